@@ -8,11 +8,14 @@ from collections.abc import Collection
 from functools import cache
 from pathlib import Path
 from pkgutil import resolve_name
+from types import ModuleType
 
 import pytest
 from processes import run_python
 
 import coach
+from coach import tui
+from coach.cli import fronts
 from coach.tui import screens
 
 HOME = Path(coach.__file__).parent
@@ -28,7 +31,7 @@ MAY_IMPORT = {
     "yaml_reader": {"yaml_reader", "colour", "quantities", "text"},
     "project": {"project", "yaml_reader", "knots", "quantities", "text"},
     "board": {"board", "knots"},
-    "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "text"},
+    "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "quantities", "text"},
     "recording": {"recording", "plan", "project", "knots", "text"},
     "picture": {"picture", "plan", "board", "project", "knots", "colour", "quantities", "text"},
     "orders": {
@@ -42,6 +45,9 @@ MAY_IMPORT = {
         "quantities", "text", "whole_file",
         "",
     },
+    "desk": {
+        "desk", "piece", "orders", "kept_events", "plan", "pace", "quantities", "text", "",
+    },
     "report": {"report", "plan", "pace", "project", "quantities", "text"},
     "words": {"words", "report", "plan", "project", "knots", "quantities", "text"},
     "card": {
@@ -49,14 +55,13 @@ MAY_IMPORT = {
         "text",
     },
     "session": {
-        "session", "settings", "audio", "piece", "recording", "plan", "pace", "project", "knots",
-        "quantities", "text",
+        "session", "settings", "audio", "desk", "piece", "recording", "plan", "pace", "project",
+        "knots", "quantities", "text",
     },
-    "plain_ui": {"plain_ui", "session", "recording", "piece", "plan", "knots", "text"},
+    "plain_ui": {"plain_ui", "session", "desk", "recording", "piece", "plan", "knots", "text"},
     "tui": {
-        "tui", "picture", "session", "settings", "piece", "recording", "report", "plan", "pace",
-        "project",
-        "knots", "colour", "quantities", "text",
+        "tui", "picture", "session", "settings", "desk", "piece", "recording", "report", "plan",
+        "pace", "project", "knots", "colour", "quantities", "text",
     },
 }  # fmt: skip
 PURE = (
@@ -176,17 +181,20 @@ def test_every_folder_of_screens_is_held_to_a_direction() -> None:
     assert folders - {"__pycache__"} == set(TUI_MAY_IMPORT) - {""}
 
 
-def test_every_screen_of_the_registry_is_there() -> None:
+@pytest.mark.parametrize("registry", [tui, screens, fronts])
+def test_all_that_is_loaded_by_name_is_there(registry: ModuleType) -> None:
     """What a type checker is told of it is what is loaded."""
     told = {
-        alias.name: node.module.removeprefix("coach.tui.screens.")
-        for node in ast.walk(ast.parse(Path(screens.__file__).read_text(encoding="utf-8")))
+        alias.name: node.module.removeprefix(f"{registry.__name__}.")
+        for node in ast.walk(ast.parse(Path(str(registry.__file__)).read_text(encoding="utf-8")))
         if isinstance(node, ast.ImportFrom) and node.module and node.module.startswith("coach.")
         for alias in node.names
     }
-    assert told == dict(screens._MODULES)
-    assert set(screens.__all__) == set(told)
-    assert all(callable(getattr(screens, name)) for name in told)
+    assert told == dict(registry._MODULES)
+    assert set(registry.__all__) == set(told)
+    beside = {path.stem for path in Path(str(registry.__file__)).parent.glob("*.py")}
+    assert not set(told) & beside  # a module once loaded would be found in its place
+    assert all(callable(getattr(registry, name)) for name in told)
 
 
 @pytest.mark.parametrize("room", ["tui", "session", "plain_ui", "audio", "settings"])

@@ -1,4 +1,4 @@
-"""The part of the board that a step is drawn on, and how its places are counted."""
+"""The part of the board that a drawing of a step shows, and how its places are numbered."""
 
 from dataclasses import dataclass
 
@@ -7,10 +7,10 @@ from coach.project import model
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class PlaceRange:
     """Places `first` to `last`, counted from 0 at the left of the board.
 
-    Place p is counted as `base + p`, in a mirrored repeat as `base - p`.
+    The instructions call place p by the number `base + p`, in a mirrored repeat `base - p`.
     """
 
     first: int
@@ -19,16 +19,16 @@ class Frame:
     mirrored: bool
 
     def has(self, place: int) -> bool:
-        """Whether a place is inside."""
+        """Return whether a place lies inside the frame."""
         return self.first <= place <= self.last
 
     def count(self, place: int) -> int:
-        """Return the number by which the words call a place."""
+        """Return the number that the instructions give a place."""
         return self.base - place if self.mirrored else self.base + place
 
 
 def over_seam(step: PlannedStep) -> frozenset[int]:
-    """Return the strands that a group of round work takes from beyond the seam, counted on."""
+    """Return the strands that a group of round work takes from beyond the seam."""
     beyond: set[int] = set()
     if step.role in ("knot", "net") and not step.mirrored:
         for group in step.groups:
@@ -39,23 +39,23 @@ def over_seam(step: PlannedStep) -> frozenset[int]:
     return frozenset(beyond)
 
 
-def frame_of(step: PlannedStep, window: int | None) -> Frame:
-    """Return the frame of a step: the group of `window` strands that it is worked in, or all."""
+def frame_of(step: PlannedStep, window: int | None) -> PlaceRange:
+    """Return the frame of a step: the group of `window` strands it is worked in, or the board."""
     strands = len(step.before)
     base = _base(step)
     if window is None or window >= strands:
         beyond = max((step.before.index(s) + 1 for s in over_seam(step)), default=0)
-        return Frame(0, max(strands + beyond, len(step.after)) - 1, base, step.mirrored)
+        return PlaceRange(0, max(strands + beyond, len(step.after)) - 1, base, step.mirrored)
     at_one = base - 1 if step.mirrored else 1 - base
     first = at_one - window + 1 if step.mirrored else at_one
     touched = [step.before.index(s) for group in step.groups for s in group if s in step.before]
     low = min([max(0, first), *touched])
     high = max([min(strands - 1, first + window - 1), *touched])
-    return Frame(low, high, base, step.mirrored)
+    return PlaceRange(low, high, base, step.mirrored)
 
 
 def _base(step: PlannedStep) -> int:
-    """Return what, with a place, makes the number that the step's writer counted."""
+    """Return the difference between a place and the number that the step's writer gave it."""
     known = _known(step)
     if known is None:
         return len(step.before) if step.mirrored else 1
@@ -64,7 +64,7 @@ def _base(step: PlannedStep) -> int:
 
 
 def _known(step: PlannedStep) -> tuple[int, int] | None:
-    """Return one place on the board together with the number that the writer gave it."""
+    """Return one place on the board with the number that the writer gave it, or None."""
     positions = _first_positions(step.source)
     if positions is None or not step.groups or not step.groups[0]:
         return None

@@ -1,4 +1,4 @@
-"""A colourway written into a project's file, if it is the maker's own."""
+"""Saving a colourway into a project's file, if that is the maker's own."""
 
 from collections.abc import Mapping
 from contextlib import suppress
@@ -13,13 +13,13 @@ from coach.text import one_line
 
 
 def keep_colours(key: str, name: str, colours: Mapping[str, str], *, over: bool = True) -> str:
-    """Write a colourway into the file of a project, and say so.
+    """Write a colourway into the file of a project, and return a sentence about it.
 
     Args:
-        key: What the project is known by: its path, or that it is from the shelf.
-        name: What the colourway is called.
+        key: The key of the project: its path, or that it is from the shelf.
+        name: The name of the colourway.
         colours: The colour of each cord that has another one in it.
-        over: Whether one of that name may be written over.
+        over: Whether one of that name may be overwritten.
 
     Raises:
         WrongColour: It cannot be written; the text says why and what to do.
@@ -59,7 +59,7 @@ def _read(path: Path) -> str:
 
 
 def _check(text: str, name: str, colours: Mapping[str, str]) -> None:
-    """See that the new text reads as it is meant, before it is written."""
+    """Check that the new text reads back as meant, before it is written."""
     plan = read_plan(text.replace("\r\n", "\n")).plan
     found = plan.project.colourways.get(one_line(name)) if plan else None
     if found is None or dict(found) != dict(colours):

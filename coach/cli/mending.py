@@ -1,4 +1,4 @@
-"""What can be had back of damaged pieces, asked of the maker; the damaged file is kept."""
+"""Recovery of damaged pieces in dialogue with the maker; the damaged file is kept."""
 
 import sys
 from collections.abc import Callable
@@ -6,7 +6,15 @@ from functools import partial
 from pathlib import Path
 from typing import Final, TypeAlias
 
-from coach.piece import CannotKeep, Damaged, NewerVersion, PieceError, Store, SystemClock, look
+from coach.piece import (
+    CannotKeep,
+    Damaged,
+    NewerVersion,
+    PieceError,
+    Store,
+    SystemClock,
+    look,
+)
 from coach.piece.storage.rescue.recovery import (
     Recovery,
     make_anew,
@@ -39,8 +47,8 @@ def trouble_of(database: Path) -> PieceError | None:
     return None
 
 
-def ask(database: Path) -> bool:
-    """Say what can be had back, ask which, and do it; gives whether something was done."""
+def offer_recovery(database: Path) -> bool:
+    """Say what can be recovered, ask what to do, and do it; return whether anything was done."""
     ways = ways_out(database)
     print("Whatever you choose, the damaged file is kept under a dated name.")
     for number, (_, words, _) in enumerate(ways, 1):
@@ -66,7 +74,7 @@ def _answer(most: int) -> int | None:
 
 
 def ways_out(database: Path) -> list[Way]:
-    """Return the ways out of damage, the one that loses least first."""
+    """Return the ways of recovery, the one that loses least first."""
     now_ms = SystemClock().now_ms()
     recovery = recover(database)
     ways: list[Way] = []
@@ -85,7 +93,7 @@ def ways_out(database: Path) -> list[Way]:
 
 
 def _taken(snapshot: Path) -> str:
-    """Return when a snapshot was taken, on the maker's clock; a file of another name by that."""
+    """Return when a snapshot was taken, in local time; a file of another name by its name."""
     try:
         return dated(local(taken_ms(snapshot)))
     except ValueError:
@@ -105,7 +113,7 @@ def _told(recovery: Recovery) -> str:
 
 
 def do_way(ways: list[Way], take: str) -> str:
-    """Do the first way of that name and say what was done."""
+    """Carry out the first way of that name and return what was done."""
     for name, _, doing in ways:
         if name == take:
             aside = doing()

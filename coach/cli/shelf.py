@@ -1,4 +1,4 @@
-"""Finding a project: by its path, or by the name of one that comes with the program."""
+"""Finding a project by its path, or by its name among those shipped with the program."""
 
 import argparse
 from dataclasses import dataclass
@@ -7,39 +7,39 @@ from pathlib import Path
 from typing import Final
 
 import coach
-from coach.text import listed, one_line
+from coach.text import join_words, one_line
 
 _ENDINGS: Final = (".yaml", ".yml")
 SHELF: Final = "shelf:"  # before the name of a project that comes with the program
 
 
 class NoSuchProject(Exception):
-    """A name that is neither a file nor on the shelf; the text says what was perhaps meant."""
+    """A name that is neither a file nor on the shelf; the text suggests near names."""
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
-    """A project's file, and the key by which its pieces know it again."""
+class FoundProject:
+    """A project's file, and the key by which its pieces recognize it."""
 
     path: Path
     key: str
 
 
 def add_project(parser: argparse.ArgumentParser, also: str = "", *, needed: bool = True) -> None:
-    """Let a command be called with a project.
+    """Add the argument for a project.
 
     Args:
-        parser: The command's arguments.
-        also: What else it can be called with, for its help: `the name of a piece`.
-        needed: Whether it must be there.
+        parser: The command's parser.
+        also: What else it may be, for its help: `the name of a piece`.
+        needed: Whether it is required.
     """
-    known = listed(["a project file", "a name from the shelf", *([also] if also else [])], "or")
+    known = join_words(["a project file", "a name from the shelf", *([also] if also else [])], "or")
     number = {} if needed else {"nargs": "?", "default": ""}
     parser.add_argument("project", metavar="FILE", help=known, **number)  # type: ignore[arg-type]
 
 
 def shelf() -> list[Path]:
-    """Return the files of the projects that come with the program, by name."""
+    """Return the files of the shipped projects, by name."""
     home = Path(coach.__file__).parent
     for folder in (home / "_projects", home.parent / "projects"):
         if folder.is_dir():
@@ -47,23 +47,23 @@ def shelf() -> list[Path]:
     return []
 
 
-def find(name: str) -> Found:
+def find(name: str) -> FoundProject:
     """Return the project that `name` is the path or the shipped name of. Raises NoSuchProject."""
     path = Path(name)
     if _is_there(path):
-        return Found(path, str(path.resolve()))
+        return FoundProject(path, str(path.resolve()))
     shipped = {file.stem: file for file in shelf()}
     wanted = path.stem if path.suffix in _ENDINGS else name
     if wanted in shipped and path.parent == Path():
-        return Found(shipped[wanted], f"{SHELF}{wanted}")
+        return FoundProject(shipped[wanted], f"{SHELF}{wanted}")
     near = _near(path, list(shipped))
-    hint = f" Did you mean {listed(near, 'or')}?" if near else ""
-    known = f" Built-in projects: {listed(list(shipped))}."
+    hint = f" Did you mean {join_words(near, 'or')}?" if near else ""
+    known = f" Built-in projects: {join_words(list(shipped))}."
     raise NoSuchProject(f"There is no project ‘{one_line(name)}’.{hint or known}")
 
 
 def by_key(key: str) -> Path | None:
-    """Return the file that a piece's project is known by, or None where it is not there."""
+    """Return the project file of a piece by its key, or None if it is gone."""
     if key.startswith(SHELF):
         return next((file for file in shelf() if file.stem == key.removeprefix(SHELF)), None)
     path = Path(key)
@@ -78,7 +78,7 @@ def _is_there(path: Path) -> bool:
 
 
 def _near(path: Path, shipped: list[str]) -> list[str]:
-    """Return names near to a wrong one: files beside it, and the shelf."""
+    """Return names similar to a wrong one: files beside it, and the shelf."""
     try:
         beside = [
             str(path.with_name(f.name)) for f in path.parent.iterdir() if f.suffix in _ENDINGS

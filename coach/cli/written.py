@@ -1,4 +1,4 @@
-"""Files that a command writes: never over another one unless that was asked for."""
+"""Writing the files that commands make, never over another one unless asked for."""
 
 import argparse
 import os
@@ -15,18 +15,18 @@ _PROJECT: Final = re.compile(rb"^(\xef\xbb\xbf)?[\"']?coach[\"']?\s*:\s*\d", re.
 
 
 def add_output(parser: argparse.ArgumentParser, metavar: str) -> None:
-    """Say that what is made can be written to a file, and over one that is there."""
+    """Add the options for an output file, and for overwriting one."""
     parser.add_argument("-o", "--output", default="-", metavar=metavar, help="the file to write")
     parser.add_argument("--replace", action="store_true", help="write over a file that is there")
 
 
-def written(path: Path, text: str, *, over: bool) -> int:
+def write_output(path: Path, text: str, *, over: bool) -> int:
     """Write a file and say so, or say why not.
 
     Args:
         path: Where it goes.
-        text: What is written, in UTF-8.
-        over: Whether a file that is there may be written over.
+        text: Its content, written in UTF-8.
+        over: Whether an existing file may be overwritten.
 
     Returns:
         The exit status.
@@ -48,10 +48,10 @@ def written(path: Path, text: str, *, over: bool) -> int:
 
 
 def see_target(path: Path) -> None:
-    """See that a file which is to be written goes over no project and over no pieces.
+    """Check that a file to be written overwrites no project and no store.
 
     Raises:
-        CannotKeep: It would; what was read to make it would be gone.
+        CannotKeep: It would, and what it is made from would be gone.
     """
     from coach.piece.piece_errors import CannotKeep  # noqa: PLC0415 - only what writes needs it
 
@@ -73,6 +73,6 @@ def why(fault: OSError | ValueError) -> str:
 
 
 def refused(said: str, status: int = 2) -> int:
-    """Say why a call cannot be done. Return its exit status."""
+    """Print why a call is refused, and return its exit status."""
     sys.stderr.write(f"coach: {one_line(said)}\n")
     return status

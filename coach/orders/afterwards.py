@@ -1,4 +1,4 @@
-"""What an order took and earned against its quote, and the maker's rate as it really was."""
+"""What an order took and earned compared with its quote, and the real hourly rate."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -8,9 +8,9 @@ from typing import Any
 
 @dataclass(frozen=True, slots=True)
 class CordUsed:
-    """How much of a cord was cut, by its label, and how much its sound pieces were quoted with.
+    """The cord used, by label: what was cut, and what the sound pieces were quoted with.
 
-    `money` is what was cut has cost, None where its price is not known.
+    `money` is the cost of what was cut, None where its price is not known.
     """
 
     what: str
@@ -21,7 +21,7 @@ class CordUsed:
 
 @dataclass(frozen=True, slots=True)
 class Material:
-    """What was used for an order: cord as it was cut, spoilt pieces and lengths cut again too."""
+    """The material used for an order, with spoilt pieces and lengths that were cut again."""
 
     cords: tuple[CordUsed, ...]
     findings: Decimal | None
@@ -29,13 +29,13 @@ class Material:
 
     @property
     def money(self) -> Decimal | None:
-        """What all of it has cost, None where a price is not known."""
+        """Its total cost, None where a price is not known."""
         parts = [self.findings, self.extras, *(cord.money for cord in self.cords)]
         known = [part for part in parts if part is not None]
         return sum(known, Decimal(0)) if len(known) == len(parts) else None
 
     def to_data(self) -> dict[str, Any]:
-        """Return it as it is kept; money is a decimal number in a text, "" where not known."""
+        """Return it as plain data for the store; money is a decimal in a text, "" if unknown."""
         return {
             "cords": [
                 {"what": one.what, "cut_mm": one.cut_mm, "quoted_mm": one.quoted_mm,
@@ -48,7 +48,7 @@ class Material:
 
     @classmethod
     def from_data(cls, data: Mapping[str, Any]) -> "Material | None":
-        """Return what was kept, None for nothing, or for what cannot be read."""
+        """Return the material that `to_data` made this from, None if it cannot be read."""
         try:
             cords = tuple(
                 CordUsed(str(one["what"]), float(one["cut_mm"]), float(one["quoted_mm"]),
@@ -67,12 +67,14 @@ def _text(money: Decimal | None) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Afterwards:
-    """An order looked back on; what is not known is None.
+    """An order looked back on; unknown figures are None.
 
-    `pieces` were made and `spoilt` ones beside them. Hours are those worked on all of them,
-    `quoted_hours` those that so many pieces were quoted with. `material` is what all that was used
-    has cost, `quoted_material` what so many pieces were quoted with, `cords` how much of each cord
-    was cut. `rate` is what an hour has brought: what was earned without material and overhead.
+    `pieces` were made and `spoilt` ones besides. Hours are those worked on all of them,
+    `quoted_hours`
+    what as many pieces were quoted with. `material` is the cost of all material used,
+    `quoted_material` that quoted for as many pieces, `cords` how much of each cord was cut. `rate`
+    is
+    earnings per hour after material and overhead.
     """
 
     pieces: int
@@ -92,16 +94,16 @@ def look_back(
     quote: Mapping[str, Any], pieces: int, spoilt: int, worked_s: float, earned: str,
     *, used: Material | None = None, given_up: bool = False,
 ) -> Afterwards:  # fmt: skip
-    """Return what an order took and earned.
+    """Compare what an order took and earned with its quote.
 
     Args:
-        quote: As it was quoted, see `coach.orders.quote_data.as_object`.
+        quote: The quote as stored, see `coach.orders.quote_data.quote_json`.
         pieces: How many are made.
         spoilt: How many more were begun and given up.
         worked_s: The seconds worked on all of them.
-        earned: What it brought, as a decimal number; "" takes what was quoted for these pieces.
-        used: What was used for it; where nobody knows, what was quoted for all pieces counts.
-        given_up: Whether it was given up: then nobody knows what it brought unless it is said.
+        earned: What it brought, as a decimal number; "" takes the price quoted for these pieces.
+        used: The material used; None takes what was quoted for all pieces.
+        given_up: Whether it was given up: then earnings are unknown unless stated.
     """
     copies = int(_figure(quote, "copies") or 0)
     quoted = _shared(_figure(quote, "price", "total"), pieces, copies)
@@ -128,7 +130,7 @@ def look_back(
 
 
 def afterwards_object(told: Afterwards) -> dict[str, Any]:
-    """Return it for other programs; money to the cent, hours in hours."""
+    """Return it as JSON for other programs; money to the cent, time in hours."""
     return {
         "pieces": told.pieces,
         "spoilt": told.spoilt,
@@ -149,7 +151,7 @@ def afterwards_object(told: Afterwards) -> dict[str, Any]:
 
 
 def extras_for(quote: Mapping[str, Any], pieces: int) -> Decimal:
-    """Return what the extras of so many pieces were quoted with, nothing where nobody said."""
+    """Return the extras quoted for a number of pieces, 0 if none are in the quote."""
     copies = int(_figure(quote, "copies") or 0)
     return _for(quote, copies, pieces, "extras") or Decimal(0)
 
@@ -159,17 +161,17 @@ def _cents(amount: Decimal | None) -> float | None:
 
 
 def _for(quote: Mapping[str, Any], copies: int, pieces: int, part: str) -> Decimal | None:
-    """Return a part of the quoted cost for so many pieces."""
+    """Return a part of the quoted cost for a number of pieces."""
     return _shared(_figure(quote, "cost", part), pieces, copies)
 
 
 def _shared(whole: Decimal | None, pieces: int, copies: int) -> Decimal | None:
-    """Return the share of so many pieces in what is said of so many copies."""
+    """Return the share of a number of pieces in what is stated for all copies."""
     return whole * pieces / copies if whole is not None and copies else None
 
 
 def _figure(quote: Mapping[str, Any], *keys: str) -> Decimal | None:
-    """Return a figure of a kept quote, None where it is not there."""
+    """Return a figure of a stored quote, None if it is missing."""
     found: object = quote
     for key in keys:
         found = found.get(key) if isinstance(found, Mapping) else None

@@ -1,4 +1,4 @@
-"""The judge that every entry of the desk passes before it is stored, taken in or reckoned from.
+"""Validation of desk events before they are stored, imported or folded.
 
 It is to stock and orders what `coach.piece.judge` is to counts: what passes can be read back,
 added up and shown.
@@ -40,7 +40,7 @@ MOST_ENTRIES: Final = 100_000
 
 
 def judged_at_desk(event: DeskEvent) -> DeskEvent:
-    """Return an entry of the desk that may be kept; what comes in from elsewhere passes here too.
+    """Return a desk event if it is valid; imported ones are checked here too.
 
     Raises:
         BadEntry: A figure, a text, a price or a quote is out of range, or it cannot be read back.
@@ -58,7 +58,7 @@ def judged_at_desk(event: DeskEvent) -> DeskEvent:
 
 
 def passes_at_desk(event: DeskEvent) -> bool:
-    """Return whether an entry of the desk may be kept, and reckoned from."""
+    """Return whether a desk event is valid, so that it may be folded."""
     try:
         judged_at_desk(event)
     except BadEntry:
@@ -103,7 +103,7 @@ def _wrong_text(kind: str, name: str, value: str) -> str:
 
 
 def _wrong_quote(value: object) -> str:
-    """Return what is wrong with an object: how deep and long it is, and each of its numbers."""
+    """Return what is wrong with an object: its depth, its length, or one of its numbers."""
     try:
         long = len(json.dumps(value, allow_nan=False)) > _MOST_QUOTE
     except (TypeError, ValueError, RecursionError):

@@ -1,35 +1,34 @@
-"""From cord to piece: how many copies, or how long a one, what is there gives.
+"""From stock to pieces: how many copies, or how long a piece, the stock is enough for.
 
-Figures come in two: as cut, with what the project spares beyond the need, which is sure; and by
-the bare need, which is the most that a lucky hand gets out of it.
+Figures come in pairs: as cut, with the project's spare cord, which is sure; and by the bare need,
+which is the most that a lucky hand gets out of it.
 """
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Final
 
-from coach.orders.cord_names import Wanted, label_of, wanted_in
+from coach.orders.batch import MOST_COPIES
 from coach.orders.cutting import stock_for
-from coach.orders.findings import named, tally
+from coach.orders.material_names import Wanted, find_by_name, label_of, tally, wanted_in
 from coach.orders.stock import NEAR_MM, Item, Stock
 from coach.plan.cord.cut_list import cut_list
-from coach.plan.cord.hank_packing import ShortHank, pack
+from coach.plan.cord.hank_packing import ShortHank, pack_hanks
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan
-from coach.plan.resize.refit import CannotRefit, as_wished, plan_of
+from coach.plan.resize.refit import CannotRefit, as_wished, recompiled
 from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import calls
 
-MOST_COPIES: Final = 1000
 _MOST_REPEATS: Final = 2000
 
 
 @dataclass(frozen=True, slots=True)
 class Gives:
-    """How many copies one thing in stock gives: as cut, and by the bare need.
+    """How many copies one item is enough for: as cut, and by the bare need.
 
-    `in_stock` says whether anything of it is kept in stock at all; a finding that is not does not
-    bound what can be made. `is_short` says that more was taken than was there.
+    `in_stock` says whether the item is kept in stock at all; a finding that is not does not limit
+    what can be made. `is_short` says that more was taken than was there.
     """
 
     what: str
@@ -42,7 +41,7 @@ class Gives:
 
 @dataclass(frozen=True, slots=True)
 class Longest:
-    """The longest piece that comes out of it: how often its varied part is made, and its length."""
+    """The longest piece that the stock is enough for: its repeats, and its length."""
 
     part: str
     times: int
@@ -51,14 +50,14 @@ class Longest:
 
 @dataclass(frozen=True, slots=True)
 class Makes:
-    """What comes out of the stock: of each thing, those that end first before the others."""
+    """What the stock is enough for, by item, the scarcest first."""
 
     gives: tuple[Gives, ...]
     longest: Longest | None
 
     @property
     def bounding(self) -> tuple[Gives, ...]:
-        """What bounds the number of copies: every cord, and the findings that are in stock."""
+        """The items that limit the number of copies: every cord, and findings in stock."""
         return tuple(one for one in self.gives if one.is_cord or one.in_stock)
 
     @property
@@ -73,11 +72,11 @@ class Makes:
 
 
 def makes(plan: Plan, stock: Stock, colourway: str = "") -> Makes:
-    """Return what a project's copies come to from what is there.
+    """Return how many copies of a project the stock is enough for.
 
     Args:
         plan: The plan of one copy.
-        stock: What is there.
+        stock: The stock.
         colourway: The name of a colourway of the project, "" for its own colours.
     """
     gives = [*_cords(plan, stock, colourway), *_findings(plan, stock)]
@@ -107,7 +106,7 @@ def _cords(plan: Plan, stock: Stock, colourway: str) -> list[Gives]:
 
 
 def _comes_out(plan: Plan, stock: Stock, colourway: str) -> bool:
-    """Return whether one copy comes out of what is there."""
+    """Return whether the stock is enough for one copy."""
     for cord, lengths in _lengths(plan).items():
         wanted = wanted_in(plan.project, cord, colourway)
         if not _fits(lengths, _there(stock_for(wanted, stock), wanted)):
@@ -135,7 +134,7 @@ def _bare(plan: Plan) -> dict[str, list[float]]:
 
 
 def _copies(pieces: list[float], there: tuple[float, ...]) -> int:
-    """Return how many times a copy's pieces come out of some hanks."""
+    """Return how many copies' pieces can be cut from some hanks."""
     bound = int((sum(there) + NEAR_MM) // (sum(pieces) or 1))
     return _last(lambda number: _fits(pieces * number, there), min(bound, MOST_COPIES))
 
@@ -144,13 +143,13 @@ def _fits(pieces: list[float], there: tuple[float, ...]) -> bool:
     if sum(pieces) > sum(there) + NEAR_MM:
         return False
     try:
-        return not pack(pieces, there).to_buy_mm
+        return not pack_hanks(pieces, there).to_buy_mm
     except ShortHank:
         return False
 
 
 def _last(fits: Callable[[int], bool], most: int) -> int:
-    """Return the last number up to `most` that fits, those that fit coming first."""
+    """Return the last number up to `most` that fits; `fits` is true up to some number."""
     low, high = 0, most
     while low < high:
         middle = (low + high + 1) // 2
@@ -162,7 +161,7 @@ def _findings(plan: Plan, stock: Stock) -> list[Gives]:
     items = {item.what: item for item in stock.items.values() if item.by_number}
     found = []
     for what, number in tally(plan.project.findings, 1).items():
-        item = named(what, items)
+        item = find_by_name(what, items)
         copies = max(0, item.count) // number if item else 0
         short = item is not None and item.is_short
         found.append(Gives(what, copies, copies, item is not None, is_cord=False, is_short=short))
@@ -181,7 +180,7 @@ def _longest(plan: Plan, stock: Stock, colourway: str) -> Longest | None:
     def plan_with(steps: int) -> Plan | None:
         try:
             wish = Wish(repeats={part: now + steps * step})
-            return plan_of(as_wished(plan.project, wish), plan.hands)
+            return recompiled(as_wished(plan.project, wish), plan.hands)
         except CannotRefit:
             return None
 
@@ -195,7 +194,7 @@ def _longest(plan: Plan, stock: Stock, colourway: str) -> Longest | None:
 
 
 def _reach(fits: Callable[[int], bool]) -> int:
-    """Return the last number of steps that fits, looked for by doubling."""
+    """Return the last number of steps that fits, found by doubling."""
     high = 1
     while high < _MOST_REPEATS and fits(high):
         high *= 2

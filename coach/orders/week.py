@@ -1,4 +1,4 @@
-"""The maker's hours a week, and the day on which work will be done.
+"""The maker's working week, and the day on which work will be done.
 
 Days are days of her own calendar, counted by date and not by 24 hours, so that the night on which
 the clocks change is a night like every other.
@@ -16,13 +16,13 @@ _DAY: Final = timedelta(days=1)
 
 @dataclass(frozen=True, slots=True)
 class DaysOff:
-    """Days from `first` to `last`, both of them, on which nothing is worked."""
+    """Days from `first` to `last`, inclusive, on which nothing is worked."""
 
     first: date
     last: date
 
     def __contains__(self, day: date) -> bool:
-        """Whether a day is one of them."""
+        """Return whether a day is one of them."""
         return self.first <= day <= self.last
 
 
@@ -34,18 +34,18 @@ class Week:
     off: tuple[DaysOff, ...] = ()
 
     def on(self, day: date) -> float:
-        """Return the seconds of work that a day has."""
+        """Return the seconds of work on a day."""
         return 0.0 if any(day in days for days in self.off) else self.seconds[day.weekday()]
 
 
 def ready_on(week: Week, today: date, work_s: float, worked_today_s: float = 0.0) -> date | None:
-    """Return the day on which so much work is done, None where that is beyond twenty years.
+    """Return the day on which some work is done, None if that is beyond twenty years.
 
     Args:
         week: The hours.
         today: The first day that may be worked on, by the maker's own calendar.
         work_s: The seconds of work that are left.
-        worked_today_s: What of today's hours has been worked already.
+        worked_today_s: How much of today's hours has been worked already.
     """
     left = work_s
     if left <= 0:

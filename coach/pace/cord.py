@@ -1,4 +1,4 @@
-"""What measured cord and lengths teach of a maker's cords and hands.
+"""Learning a maker's compression and slack from measured cord and lengths.
 
 Every figure (the compression of a cord, the slack of a knot in a cord) is believed to be normal
 about a mean. What is measured depends on the figures along slopes; the figures that fit beliefs
@@ -21,11 +21,11 @@ Figure: TypeAlias = tuple[str, str]
 
 @dataclass(frozen=True, slots=True)
 class Sight:
-    """One measurement: what was expected of it, what was seen, and how it follows the figures.
+    """One measurement: the expected and the measured value, and its slopes by figure.
 
     `slopes` are mm for each unit of a figure about the values that `expected_mm` was worked out
-    with; `sd_mm` is how far the sight may be off where the figures are right. A `doubted` one
-    was questioned and kept all the same. `since` is the share of the work since the sight before.
+    with; `sd_mm` is the error of the measurement if the figures are right. A `doubted` one was
+    questioned and kept all the same. `since` is the share of the work since the measurement before.
     """
 
     slopes: Mapping[Figure, float]
@@ -45,13 +45,12 @@ def learn(
     worked_with: Mapping[Figure, float],
     sights: Sequence[Sight],
 ) -> Learnt:
-    """Return the figures that fit beliefs and sights best.
+    """Return the figures that fit beliefs and measurements best.
 
     Args:
-        believed: What is thought of every figure beforehand, with sds above zero; by itself, or
-            jointly.
-        worked_with: The values about which the sights' slopes and expectations hold.
-        sights: What was measured; figures that are not believed in are left out of account.
+        believed: The prior of every figure, with sds above zero, independent or joint.
+        worked_with: The values about which slopes and expectations hold.
+        sights: The measurements; slopes of figures without a prior are ignored.
     """
     learnt = believed if isinstance(believed, Joint) else independent(believed)
     for sight in sights:
@@ -65,23 +64,23 @@ def learn(
 
 
 def surprise(learnt: Learnt, sight: Sight, off_mm: float) -> float:
-    """Return how many of its own predictive deviations a sight lies off what is expected.
+    """Return how many predictive standard deviations a measurement is off.
 
     Args:
-        learnt: What is believed of cord and hands by now.
-        sight: What was measured, with its own deviation.
-        off_mm: How far it lies off what is expected, either way.
+        learnt: The current belief about cord and hands.
+        sight: The measurement, with its own deviation.
+        off_mm: The difference from what is expected, either way.
     """
     return abs(off_mm) / hypot(learnt.spread(sight.slopes), sight.sd_mm)
 
 
 def asks_too_much(learnt: Learnt, sight: Sight, off_mm: float) -> bool:
-    """Return whether the figures that fit a sight best have a cord that none is like.
+    """Return whether fitting a measurement would take a compression that no cord has.
 
     Args:
-        learnt: What is believed of cord and hands by now.
-        sight: What was measured, with its own deviation.
-        off_mm: By how much it is more than what is expected.
+        learnt: The current belief about cord and hands.
+        sight: The measurement, with its own deviation.
+        off_mm: Measured minus expected.
     """
     fitted = observed(learnt, sight.slopes, off_mm, sight.sd_mm**2)
     cords = [fitted.belief(figure).mean for figure in fitted.unknowns if not figure[1]]
@@ -89,13 +88,16 @@ def asks_too_much(learnt: Learnt, sight: Sight, off_mm: float) -> bool:
 
 
 def drifted(learnt: Learnt, share: float) -> Learnt:
-    """Return the figures after so much of the work: hands do not stay the same over a piece."""
+    """Return the figures less sure after a share of the work: hands change over a piece."""
     slack = [figure for figure in learnt.unknowns if figure[1]]
     return wider(learnt, dict.fromkeys(slack, share * DRIFT_SD**2)) if share > 0 else learnt
 
 
 def in_reason(learnt: Learnt) -> Learnt:
-    """Return the figures within what cords and hands can be; what a cord leaves over is slack."""
+    """Return the figures within what cords and hands can be.
+
+    Compression beyond what a cord can have becomes slack.
+    """
     for figure in learnt.unknowns:
         mean = learnt.belief(figure).mean
         off = _nearest(figure, mean) - mean
@@ -105,13 +107,13 @@ def in_reason(learnt: Learnt) -> Learnt:
 
 
 def believable(figure: Figure, belief: Belief) -> Belief:
-    """Return a belief within what cords and hands can be."""
+    """Return a belief limited to what cords and hands can be."""
     mean, sd = _nearest(figure, belief.mean), min(max(belief.sd, EDGE_SD), 1.0)
     return replace(belief, mean=mean, sd=sd)
 
 
 def is_wild(learnt: Learnt) -> bool:
-    """Return whether figures lie far beyond all reason: what was measured cannot have been so."""
+    """Return whether figures are so far out of range that a measurement must be wrong."""
     return any(
         abs(mean - _nearest(figure, mean)) > WILD
         for figure, mean in zip(learnt.unknowns, learnt.means, strict=True)
@@ -124,10 +126,10 @@ def _nearest(figure: Figure, mean: float) -> float:
 
 
 def _doubted_sd(learnt: Learnt, sight: Sight, off_mm: float) -> float:
-    """Return the sd at which a doubted sight is taken.
+    """Return the sd with which a doubted measurement is weighed.
 
-    It moves what it speaks of by no more than `SURPRISING` over its surprise, in the sd of that:
-    the wilder it is, the less.
+    It moves its figures by no more than `SURPRISING` over its surprise, in their sd: the wilder it
+    is, the less.
     """
     spread, wild = learnt.spread(sight.slopes), surprise(learnt, sight, off_mm)
     if not spread:
@@ -157,7 +159,12 @@ OLDER_SD: Final = 1.25
 def carried(
     learnt: Mapping[Figure, Belief], prior: Mapping[Figure, Belief]
 ) -> dict[Figure, Belief]:
-    """Return the beliefs for the next piece: what was learnt, a little less sure, or the prior."""
+    """Return the prior for the next piece: what was learnt, a little less sure, else the old prior.
+
+    Args:
+        learnt: What this piece has shown.
+        prior: The prior of figures that it says nothing about.
+    """
     beliefs = {}
     for figure, first in prior.items():
         known = learnt.get(figure)

@@ -1,4 +1,4 @@
-"""Paces as plain data, so that they can be kept from piece to piece."""
+"""Paces as plain data for JSON, to be stored from piece to piece."""
 
 from collections.abc import Mapping
 from dataclasses import replace
@@ -17,7 +17,7 @@ from coach.pace.estimate import (
     set_down,
 )
 from coach.pace.gaussian import Joint
-from coach.pace.stretch import Stretch, ties
+from coach.pace.stretch import WorkAmount, ties
 
 _NONE: Final = "these are no paces"
 FARTHEST: Final = 50.0  # of log factors and variances: beyond that seconds are no number any more
@@ -25,7 +25,7 @@ MOST_SECONDS: Final = 1e18  # of all amounts: more than a million counts of thir
 
 
 def to_data(paces: Paces) -> dict[str, Any]:
-    """Return the paces as dicts, lists, strings and numbers that JSON keeps exactly."""
+    """Return the paces as plain data that JSON stores exactly."""
     known = paces.known
     return {
         "unknowns": list(known.unknowns),
@@ -40,7 +40,7 @@ def to_data(paces: Paces) -> dict[str, Any]:
 
 
 def from_data(data: Mapping[str, Any]) -> Paces:
-    """Return what `to_data` was given.
+    """Return the paces that `to_data` made this from.
 
     Raises:
         ValueError: The data is not what `to_data` writes, or wrote in its first form.
@@ -61,7 +61,7 @@ def _read(data: Mapping[str, Any]) -> Paces:
     if data["open"] is not None:
         standard_s, *amounts = data["open"]
         squares, seconds, least_s = map(float, amounts)
-        under_way = Timed(Stretch(_seconds(standard_s), squares), seconds, least_s)
+        under_way = Timed(WorkAmount(_seconds(standard_s), squares), seconds, least_s)
     return Paces(
         known, _seconds(data["made"]), float(data["tie_variance"]), float(data["looks"]), under_way
     )
@@ -72,7 +72,7 @@ def _seconds(data: Mapping[str, Any]) -> Mapping[str, float]:
 
 
 def _of_first_form(seen: Mapping[str, Any]) -> Paces:
-    """Return paces that were kept as a mean for each knot: log(seconds / the trade's)."""
+    """Return paces stored in the first form: a mean of log(seconds / the trade's) by knot."""
     paces = beginning()
     for knot, one in seen.items():
         work = ties(str(knot), max(1, round(one["ties"])))
@@ -82,10 +82,10 @@ def _of_first_form(seen: Mapping[str, Any]) -> Paces:
 
 
 def sound(paces: Paces) -> bool:
-    """Return whether paces are such as `from_data` reads, so that a piece can begin with them."""
+    """Return whether paces survive storing, so that a piece can begin with them."""
     known, size = paces.known, len(paces.known.unknowns)
     square = len(known.means) == size and [len(row) for row in known.covariance] == [size] * size
-    under_way = paces.open or Timed(Stretch(), 0.0)
+    under_way = paces.open or Timed(WorkAmount(), 0.0)
     amounts = [
         *paces.made.values(), *under_way.work.standard_s.values(), under_way.work.squares,
         under_way.seconds, under_way.least_s, paces.looks,

@@ -1,4 +1,4 @@
-"""Work told in standard seconds, and what a file says that work takes."""
+"""Stretches of work in standard seconds, and the times that a file states."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
@@ -19,52 +19,53 @@ PART_S: Final = 30.0
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
-    """Some work: its standard seconds by kind, and the sum of squares of those of each count."""
+class WorkAmount:
+    """Some work: its standard seconds by kind, and the sum of their squares over counts."""
 
     standard_s: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
     squares: float = 0.0
 
     @property
     def hands_s(self) -> float:
-        """The standard seconds that hands are at work, waiting left out."""
+        """The standard seconds of handwork, waiting left out."""
         return sum(s for kind, s in self.standard_s.items() if kind != WAIT)
 
     @property
     def least_s(self) -> float:
-        """The seconds below which no hand does it.
+        """The fastest that any hand does it, in seconds.
 
-        What a file's writer claims has no part in it: it could drop what hands really take.
+        A time that a file's writer claims is left out: it could drop what hands really take.
         """
         return QUICKEST * (self.hands_s - self.standard_s.get(STATED, 0.0))
 
-    def of_counts(self, number: int) -> "Stretch":
-        """Return the same work as that of so many counts, all alike.
+    def of_counts(self, number: int) -> "WorkAmount":
+        """Return the same work divided into so many equal counts.
 
-        Raises ValueError where its seconds are none.
+        Raises:
+            ValueError: The work takes no time.
         """
         if not all(0 <= s <= LONGEST_S for s in self.standard_s.values()):
             raise ValueError("these are no standard times")
         return replace(self, squares=number * squared(self.hands_s / number))
 
-    def and_also(self, more: "Stretch") -> "Stretch":
+    def and_also(self, more: "WorkAmount") -> "WorkAmount":
         """Return this work and some more of it."""
         added = {k: self.standard_s.get(k, 0.0) + s for k, s in more.standard_s.items()}
-        return Stretch({**self.standard_s, **added}, self.squares + more.squares)
+        return WorkAmount({**self.standard_s, **added}, self.squares + more.squares)
 
 
 def squared(count_s: float) -> float:
-    """Return the square of a count's standard seconds; a long one is many parts that differ."""
+    """Return the square of a count's standard seconds; a long count is many parts that vary."""
     return count_s * min(count_s, PART_S)
 
 
-def ties(knot: str, number: int = 1) -> Stretch:
-    """Return the work of some ties of one knot, all as usual."""
-    return Stretch({knot: number * prior_s(knot)}, number * squared(prior_s(knot)))
+def ties(knot: str, number: int = 1) -> WorkAmount:
+    """Return the work of a number of ties of one knot, with the usual passes and ends."""
+    return WorkAmount({knot: number * prior_s(knot)}, number * squared(prior_s(knot)))
 
 
 def read_range(least: float, most: float) -> tuple[float, float]:
-    """Read (least, most) as an 80 % range: its middle in s, and its sd in log seconds."""
+    """Return the middle of an 80 % range in s, and its sd in log seconds."""
     most = max(least, most)
     least = max(least, most / 100)  # a range from nothing has no logarithm
     if most <= 0:

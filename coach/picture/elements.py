@@ -1,10 +1,10 @@
-"""A few words of SVG: elements as text, with everything from outside escaped."""
+"""Writing SVG elements as text, with everything from outside escaped."""
 
 from html import escape
 
 
 def element(name: str, body: str = "", /, **attributes: object) -> str:
-    """Write one element; `_` in an attribute's name stands for `-`, a trailing one is dropped."""
+    """Return one element; `_` in an attribute's name stands for `-`, a trailing one is dropped."""
     given = "".join(
         f' {key.rstrip("_").replace("_", "-")}="{_value(value)}"'
         for key, value in attributes.items()
@@ -14,10 +14,10 @@ def element(name: str, body: str = "", /, **attributes: object) -> str:
 
 
 def _value(value: object) -> str:
-    return number(value) if isinstance(value, float) else escape(str(value))
+    return svg_number(value) if isinstance(value, float) else escape(str(value))
 
 
-def number(value: float) -> str:
-    """Write a number to a hundredth, without zeros that say nothing."""
+def svg_number(value: float) -> str:
+    """Return a number to a hundredth, without trailing zeros."""
     found = f"{value:.2f}".rstrip("0").rstrip(".")
     return "0" if found in ("", "-0") else found

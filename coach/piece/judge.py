@@ -1,7 +1,7 @@
-"""The judge that every event passes before it is stored, taken in from elsewhere or learnt from.
+"""Validation of events before they are stored, imported or learnt from.
 
-What passes can be read, planned and measured, and a piece that holds nothing else spoils no other.
-What was stored before the judge was asked is still read.
+What passes can be read, planned and measured, and cannot spoil other pieces through learning.
+Entries stored before this check existed are still read.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
@@ -42,14 +42,14 @@ MOST_ENTRIES: Final = 20_000
 
 
 def judged(event: Event, state: State | None = None) -> Event:
-    """Return an event that may be kept.
+    """Return an event if it is valid.
 
     Args:
-        event: What happened, or is said to have.
-        state: The piece that it happens to, where that is known.
+        event: The event.
+        state: The state of its piece, where that is known.
 
     Raises:
-        CannotBe: A figure, or a text, is out of range, or the piece has too many such entries.
+        CannotBe: A figure or a text is out of range, or the piece has too many such entries.
         PieceError: It cannot be read back.
     """
     values = event.values()
@@ -68,7 +68,7 @@ def judged(event: Event, state: State | None = None) -> Event:
 
 
 def passes(events: Iterable[Event]) -> bool:
-    """Return whether all of these events pass."""
+    """Return whether all of these events are valid."""
     try:
         for event in events:
             judged(event)
@@ -78,7 +78,7 @@ def passes(events: Iterable[Event]) -> bool:
 
 
 def _entries(event: Event, state: State) -> int:
-    """Return how many entries of an event's sort a piece has; 0 where they are not limited."""
+    """Return how many entries of this kind a piece has; 0 where they are not limited."""
     if isinstance(event, Noted) and not event.written_ms:
         return len(state.notes)
     if isinstance(event, Ticked):
@@ -87,7 +87,7 @@ def _entries(event: Event, state: State) -> int:
 
 
 def _figures(value: Any) -> Iterator[float]:
-    """Yield every number in a value made of lists and objects."""
+    """Yield every number in a nested JSON value."""
     if isinstance(value, Mapping):
         value = value.values()
     elif isinstance(value, int | float):

@@ -1,4 +1,4 @@
-"""What plain mode tells of the strands, their cord, and how the knot at hand is tied."""
+"""Plain lines about the strands, their cord, and how the current knot is tied."""
 
 from coach.plan.wording.knot_how import how_at
 from coach.plan.wording.strand_names import strand_words
@@ -8,14 +8,14 @@ from coach.session.view_model import outlook_words
 from coach.text import capital
 
 
-def strand_lines(work: Work) -> list[str]:
+def standing_lines(work: Work) -> list[str]:
     """Return who hangs where, from the left."""
     order = work.order()
     return ["From the left:", *(strand_words(work.plan, strand, order) for strand in order)]
 
 
-def how_lines(work: Work) -> list[str]:
-    """Return how the knot at hand is tied, a move a line."""
+def tying_lines(work: Work) -> list[str]:
+    """Return how the current knot is tied, one move a line."""
     done, counts = work.done, work.plan.counts
     knot = counts[done].knot if done < len(counts) else ""
     if not knot:
@@ -25,7 +25,7 @@ def how_lines(work: Work) -> list[str]:
     return [f"{knot.capitalize()}. {told.roles}", *moves, *filter(None, [told.caution])]
 
 
-def cord_lines(work: Work) -> list[str]:
+def left_lines(work: Work) -> list[str]:
     """Return the cord left on every strand that hangs, now and at the end."""
     units = work.settings.units
     return [

@@ -1,4 +1,4 @@
-"""The words of plain mode, and what they do."""
+"""The words of plain mode, and their actions."""
 
 from types import MappingProxyType
 from typing import Final
@@ -53,12 +53,12 @@ WORDS: Final = (
 
 
 def help_lines() -> list[str]:
-    """Return all words with what they do, a line each."""
+    """Return all words with their meaning, one a line."""
     return [f"{word}: {what}" for word, what in WORDS]
 
 
 def found_lines(typed: str) -> list[str]:
-    """Return the words that have to do with all that is typed, a line each."""
+    """Return the words that match everything typed, one a line."""
     wanted = typed.casefold().split()
     found = [line for line in help_lines() if all(one in line.casefold() for one in wanted)]
     return found or ["No word here is about that; help lists them all."]

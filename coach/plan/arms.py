@@ -1,8 +1,7 @@
-"""Groups that do not depend on each other, worked in the order in which the maker picks them.
+"""Groups worked in any order: the maker picks which one comes next.
 
-A plan stays one sequence of counts: another group worked next is another order of the counts that
-are still to be made. What is made stays as it was made. A step that is left in its midst becomes
-two stretches, each a step of its own.
+A plan stays one sequence of counts: picking another group reorders the counts that are still to be
+made and leaves those made alone. A step left in its midst becomes two stretches, each a step.
 """
 
 from collections.abc import Iterator, Sequence
@@ -12,13 +11,13 @@ from typing import cast
 
 from coach.plan.section_plans import P, SectionPlan, section_plans
 from coach.plan.steps import Arm, PlannedStep, Unfolded
-from coach.plan.stretches import stretches
+from coach.plan.stretches import partial_steps
 from coach.project.model import RigidRow, Row
 
 
 @dataclass(frozen=True, slots=True)
 class ArmMade:
-    """How far one group is: `made` of its `of` counts, on the strands `window`."""
+    """The progress of one group: `made` of its `of` counts, on the strands `window`."""
 
     arm: Arm
     made: int
@@ -27,11 +26,14 @@ class ArmMade:
 
 
 def arms_at(plan: Unfolded, done: int) -> tuple[ArmMade, ...]:
-    """Return how far each group is that may be worked next, in the file's order; () for none.
+    """Return the progress of each group that may be worked next, in the file's order.
 
     Args:
         plan: The plan.
         done: How many counts are made.
+
+    Returns:
+        Empty where the order is fixed.
     """
     step = plan.step_at(done)
     arm = step.arm if step else None
@@ -54,11 +56,11 @@ def _window(step: PlannedStep) -> tuple[int, ...]:
 
 
 def picked(plan: P, at: int, arm: Arm) -> P | None:
-    """Return the plan with one group worked next, None where it cannot be.
+    """Return the plan with a group worked next, or None where it cannot be.
 
     Args:
         plan: The plan.
-        at: How many counts are made; they stay as they are.
+        at: How many counts are made; those keep their order.
         arm: The group.
     """
     step = plan.step_at(at)
@@ -75,21 +77,26 @@ def picked(plan: P, at: int, arm: Arm) -> P | None:
     if arm not in arms:
         return None
     rest = sorted(worked[at:end], key=lambda count: (written.step_of(count).arm != arm, count))
-    return in_order(written, (*worked[:at], *rest, *worked[end:]))
+    return reordered_plan(written, (*worked[:at], *rest, *worked[end:]))
 
 
 def can_leave(step: PlannedStep, at: int) -> bool:
-    """Tell whether a step can be left for another group: not between two hitches of one strand."""
+    """Return whether a step can be left for another group: not between two hitches of a strand."""
     each = step.source.times if isinstance(step.source, Row | RigidRow) else 1
     return (at - step.first) % each == 0
 
 
-def in_order(written: P, worked: tuple[int, ...]) -> P:
-    """Return a plan with its counts in another order, the groups' strands followed anew."""
+def reordered_plan(written: P, worked: tuple[int, ...]) -> P:
+    """Return a plan with its counts in another order, the strands of its groups followed anew.
+
+    Args:
+        written: The plan in the file's order.
+        worked: The index in it of each count, in the order worked.
+    """
     steps: list[PlannedStep] = []
     standing = _entered(written)
     for step, low, high in _runs(written, worked):
-        parts = stretches(written, step, low, high) if high - low < step.counts else (step,)
+        parts = partial_steps(written, step, low, high) if high - low < step.counts else (step,)
         for part in parts:
             first = steps[-1].end if steps else 0
             before, after = part.before, part.after
@@ -130,7 +137,7 @@ def _entered(written: Unfolded) -> dict[int, tuple[int, ...]]:
 
 
 def _changed(order: tuple[int, ...], part: PlannedStep) -> tuple[int, ...]:
-    """Make the change of a stretch on a board on which other groups stand otherwise."""
+    """Apply the change of a stretch to a board on which other groups have got elsewhere."""
     before, after = part.before, part.after
     gone, came = set(before) - set(after), set(after) - set(before)
     own = set(part.window) | came
@@ -155,11 +162,16 @@ def _beside(whole: Sequence[int], after: Sequence[int], place: int, own: set[int
 
 
 def sections_worked(plan: P, written: P) -> tuple[SectionPlan[P], ...]:
-    """Return the work on each board of a plan whose groups were worked in another order."""
+    """Return the section plans of a plan whose groups were worked in another order.
+
+    Args:
+        plan: The plan in the order worked.
+        written: The same plan in the file's order.
+    """
     found = []
     for own in section_plans(written):
         local = {count: number for number, count in enumerate(own.counts)}
         places = [place for place, count in enumerate(plan.worked) if count in local]
         worked = tuple(local[plan.worked[place]] for place in places)
-        found.append(SectionPlan(own.section, in_order(own.plan, worked), places))
+        found.append(SectionPlan(own.section, reordered_plan(own.plan, worked), places))
     return tuple(found)

@@ -1,4 +1,4 @@
-"""Who stands where while a step is being made, and what a spot in the work is called."""
+"""The order of the strands at any count, and a name for a place in the work."""
 
 from typing import Final
 
@@ -11,7 +11,7 @@ END: Final = "end"
 _EXCHANGING: Final = (HALF_KNOT, REVERSE_HALF_KNOT)
 
 
-def knot_at(plan: Unfolded, done: int) -> str:
+def knot_name_at(plan: Unfolded, done: int) -> str:
     """Return the name of the knot that comes after `done` counts, "" where there is none."""
     return plan.counts[done].knot if done < plan.total else ""
 
@@ -31,7 +31,7 @@ def order_at(plan: Unfolded, done: int) -> tuple[int, ...]:
 
 
 def standing(plan: Unfolded, step: PlannedStep, made: int) -> tuple[int, ...]:
-    """Return the strands as they hang in the midst of a step.
+    """Return the strands as they hang in the middle of a step.
 
     Args:
         plan: The plan that the step is of.
@@ -46,28 +46,28 @@ def standing(plan: Unfolded, step: PlannedStep, made: int) -> tuple[int, ...]:
     if made >= step.counts:
         return step.after
     if step.role in ("row", "weave"):
-        return _travelled(step, passed(step, made))
+        return _travelled(step, strands_passed(step, made))
     if isinstance(step.source, OwnTied):
         return _in_own_knots(plan, step, made)
     order = step.before
     for count in plan.counts[step.first : step.first + made]:
-        order = exchanged(order, count, step.role)
+        order = order_after_exchange(order, count, step.role)
     return order
 
 
-def passed(step: PlannedStep, made: int) -> int:
-    """Return how many strands the mover of a row has gone past after `made` ties."""
+def strands_passed(step: PlannedStep, made: int) -> int:
+    """Return how many strands the mover of a row has passed after `made` ties."""
     crossed = len(step.groups[0]) - 1
     return made * crossed // step.counts
 
 
-def exchanged(order: tuple[int, ...], count: Count, role: str) -> tuple[int, ...]:
-    """Return the order after one count of a step in which strands change places within a group.
+def order_after_exchange(order: tuple[int, ...], count: Count, role: str) -> tuple[int, ...]:
+    """Return the order after one count of a step that changes it within a group.
 
     Args:
         order: The indices of the strands from the left, before the count.
         count: The count.
-        role: The role of its step; in a plait bundles cross, strands of a half knot exchange.
+        role: The role of its step; in a plait bundles cross, strands of a half knot swap.
     """
     if role == "braid" and count.fillers:
         return _refilled(order, _crossed(order, count))
@@ -79,7 +79,7 @@ def exchanged(order: tuple[int, ...], count: Count, role: str) -> tuple[int, ...
 
 
 def _in_own_knots(plan: Unfolded, step: PlannedStep, made: int) -> tuple[int, ...]:
-    """Let the groups stand as the next of their own knots takes them up."""
+    """Put the groups into the order in which the next of their own knots takes them up."""
     at = {strand: place for place, strand in enumerate(step.before)}
     order, size = list(step.before), step.counts // len(step.groups)
     for number, group in enumerate(step.groups):
@@ -93,7 +93,7 @@ def _in_own_knots(plan: Unfolded, step: PlannedStep, made: int) -> tuple[int, ..
 
 
 def _travelled(step: PlannedStep, gone: int) -> tuple[int, ...]:
-    """Let the first `gone` crossed strands close up behind the mover."""
+    """Close up the first `gone` crossed strands behind the mover."""
     mover, *crossed = step.groups[0]
     at = {strand: place for place, strand in enumerate(step.before)}
     places = [at[strand] for strand in step.groups[0]]
@@ -129,10 +129,10 @@ def stretch_end(plan: Unfolded, step: PlannedStep) -> int:
 
 
 def place_at(plan: Unfolded, done: int) -> tuple[str, int]:
-    """Return the step of the count about to be made, by its written place, and the tie within it.
+    """Return a name for the step of the next count, and the tie within it, from 0.
 
-    Repeats, groups and mirrored turns of one step have the same name; the knot stands in it, so
-    that an edited project does not bring a note up at other work. The tie counts from 0.
+    Repeats, groups and mirrored turns of one step have the same name. It includes the knot, so that
+    a note does not turn up at other work after the project was edited.
     """
     step = plan.step_at(done)
     if step is None:

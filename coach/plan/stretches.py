@@ -1,4 +1,4 @@
-"""Parts of a step that is left in its midst: each a step of its own, with the board round it."""
+"""Stretches: the parts of a step left in its midst, each a step with its own board."""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -8,12 +8,12 @@ from coach.plan.steps import PlannedStep, Unfolded
 from coach.project.model import AroundKnot, Braid, GroupKnot, OwnTied
 
 
-def stretches(plan: Unfolded, step: PlannedStep, low: int, high: int) -> Iterator[PlannedStep]:
-    """Yield the steps that the counts of one step from `low` to before `high` make.
+def partial_steps(plan: Unfolded, step: PlannedStep, low: int, high: int) -> Iterator[PlannedStep]:
+    """Yield the steps for the counts of one step from `low` up to `high`.
 
     Args:
         plan: The plan that the step is of.
-        step: The step; a row is only parted between strands.
+        step: The step; a row is only divided between strands.
         low: The first of its counts, from 0.
         high: The one after the last.
     """
@@ -29,7 +29,7 @@ def stretches(plan: Unfolded, step: PlannedStep, low: int, high: int) -> Iterato
 
 
 def _groups_of(step: PlannedStep) -> int:
-    """Return how many groups a step is tied on one after the other; 0 for a row or a plait."""
+    """Return how many groups a step ties one after the other; 0 for a row or a plait."""
     return 0 if step.role in ("row", "weave", "braid") else len(step.groups)
 
 
@@ -63,7 +63,7 @@ def _knots(step: PlannedStep, part: PlannedStep, low: int, high: int) -> Planned
 
 
 def _as_now(group: tuple[int, ...], step: PlannedStep, part: PlannedStep) -> Iterator[int]:
-    """Yield a group's strands as they stand now where they stood at the step's beginning."""
+    """Yield a group's strands as they hang at a stretch, by their places at the step's start."""
     at = {strand: place for place, strand in enumerate(step.before)}
     for strand in group:
         yield part.before[at[strand]] if strand in at else strand

@@ -1,4 +1,4 @@
-"""Quantities as they are shown to people."""
+"""Formatting of quantities for people."""
 
 import re
 from math import gcd
@@ -17,7 +17,7 @@ _NEAR: Final = 1e-6
 def show_length(mm: float, unit: str = "cm") -> str:
     """Return a length for people: to 1 mm in `cm`, to 1/16 in in `in`.
 
-    Below 1 cm it is shown in mm to a tenth; from 10 m on in m, from 10 ft on in yards.
+    Below 1 cm it is given in mm to a tenth; from 10 m on in m, from 10 ft on in yards.
     """
     if unit == "in":
         return _inches(mm)
@@ -55,7 +55,7 @@ def in_units(sentence: str, unit: str) -> str:
 
 
 def _converted(found: re.Match[str], unit: str) -> str:
-    """Return a length in other units, with the article that its new figure needs."""
+    """Return a length in other units, with the article that fits the new figure."""
     length = show_length(float(found[2]) * _MM[found[3]], unit)
     return an(length) if found[1] else length
 
@@ -78,7 +78,7 @@ def _inches(mm: float) -> str:
 
 
 def _parted(parts: int, of: int) -> str:
-    """Return a number of parts of one as `1 1/2`."""
+    """Return a number of fractions of one, in lowest terms, as `1 1/2`."""
     whole, rest = divmod(parts, of)
     shared = gcd(rest, of)
     part = f"{rest // shared}/{of // shared}" if rest else ""
@@ -86,7 +86,7 @@ def _parted(parts: int, of: int) -> str:
 
 
 def trimmed(value: float, places: int) -> str:
-    """Return a number to so many places, without noughts at its end: `2.5`, `12`."""
+    """Return a number to a number of places, without trailing zeros: `2.5`, `12`."""
     shown = f"{value:.{places}f}"
     return shown.rstrip("0").rstrip(".") if "." in shown else shown
 
@@ -97,5 +97,17 @@ def show_mass(grams: float) -> str:
 
 
 def show_fineness(tex: float) -> str:
-    """Return what a cord weighs for its length as makers say it, to three figures: `4 g/m`."""
+    """Return a cord's fineness as makers say it, to three figures: `4 g/m`."""
     return f"{float(f'{tex / 1000:.3g}'):g} g/m"
+
+
+def centimetres(length_mm: float) -> str:
+    """Return a length as a maker reads it: `3 cm`, `15 mm`."""
+    if length_mm < 20:  # noqa: PLR2004 - below two centimetres, makers say millimetres
+        return f"{length_mm:.3g} mm"
+    return f"{length_mm / 10:.4g} cm"
+
+
+def length_phrase(length_mm: float) -> str:
+    """Return a length with its article, as it stands before a thing: `a 3 cm`, `an 8 mm`."""
+    return an(centimetres(length_mm))

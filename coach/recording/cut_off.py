@@ -1,7 +1,7 @@
-"""A project file cut off where the work stands, so that it goes on there without its pattern.
+"""Cutting a project file off at a count, so that work can go on without the pattern.
 
-Whole steps stay as they are written. Of the repeat that is begun a part of its own is made, and of
-the step that is begun as much stays as is tied.
+Whole steps stay as written. A repeat that is begun becomes a part of its own, and of
+a step that is begun as much stays as is tied.
 """
 
 from collections.abc import Callable, Iterator, Sequence
@@ -13,13 +13,13 @@ from yaml.nodes import MappingNode, Node, SequenceNode
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.standing import order_at
-from coach.plan.steps import Frame
-from coach.recording.joined import CannotJoin, opened
+from coach.plan.steps import StepList
+from coach.recording.joined import CannotJoin, open_ended
 from coach.recording.step_nodes import (
     chosen_keys,
+    each_groups,
     each_knot,
     frames_of,
-    groups_of,
     open_end,
     part_of,
     parts_called,
@@ -29,27 +29,27 @@ from coach.recording.yaml_nodes import (
     FINISH,
     SEQ,
     CannotCut,
-    drop,
-    figure,
-    flow,
+    delete_key,
+    figure_node,
+    flow_mapping,
     listed_steps,
     mapping_of,
     position_lists,
-    put,
-    quoted,
-    scalar,
+    quoted_node,
+    scalar_node,
     separate,
+    set_value,
     text_of,
     value_of,
-    with_keys,
-    without,
+    with_values,
+    without_key,
 )
 
 _WHOLE: Final = ("size", "takes")  # what is said of the whole pattern
 
 
 def cut_off(text: str, plan: Plan, done: int) -> str:
-    """Return the open project file of what is made so far.
+    """Return an open project file of the work made so far.
 
     Args:
         text: The project file that the piece was begun from.
@@ -57,13 +57,13 @@ def cut_off(text: str, plan: Plan, done: int) -> str:
         done: How many counts are made.
 
     Raises:
-        CannotCut: It cannot be said as a file of its own from here.
+        CannotCut: The work so far cannot be written as a file of its own.
     """
     step = plan.step_at(done)
     begun = [one for one in plan.steps if one.first < done and one.asked]
     try:
         if step is None and not begun:
-            base = opened(text)
+            base = open_ended(text)
         else:
             base = _Cut(text, step or plan.steps[-1], done, begun).text()
     except CannotJoin as error:
@@ -78,7 +78,7 @@ def cut_off(text: str, plan: Plan, done: int) -> str:
 
 
 def _same_so_far(plan: Plan, cut: Plan, done: int) -> bool:
-    """Return whether a plan that was cut off ties what was made, and hangs as it hangs."""
+    """Return whether a plan that was cut off ties and hangs as the original so far."""
 
     def told(one: Plan) -> list[object]:
         ids = [strand.id for strand in one.strands]
@@ -91,12 +91,12 @@ def _same_so_far(plan: Plan, cut: Plan, done: int) -> bool:
 
 
 class _Cut:
-    """Cuts one project file off in a step of which so many counts are made."""
+    """Cuts a project file off in a step of which some counts are made."""
 
     def __init__(
         self, text: str, step: PlannedStep, done: int, chosen: Sequence[PlannedStep]
     ) -> None:  # fmt: skip
-        """Take the file, the step at hand, the counts made, and begun steps left open by it."""
+        """Set up with the file, the current step, the counts made, and open steps chosen."""
         root = yaml.compose(text, Loader=yaml.SafeLoader)
         self._root = mapping_of(root)
         self._step = step
@@ -109,16 +109,16 @@ class _Cut:
             raise CannotCut("Finish what is made by itself first; then the pattern can be left.")
 
     def text(self) -> str:
-        """Return the file as far as it is worked, open at its end."""
+        """Return the file up to the count, open at its end."""
         work = self._list(value_of(self._root, "work"), 0)
-        put(self._root, "work", listed_steps([*work, open_end()]))
+        set_value(self._root, "work", listed_steps([*work, open_end()]))
         for key in _WHOLE:
-            drop(self._root, key)
+            delete_key(self._root, key)
         self._drop_unused()
         return str(yaml.serialize(separate(self._root), allow_unicode=True, width=10_000))
 
     def _settle(self, chosen: Sequence[PlannedStep]) -> None:
-        """Write what was chosen at the bench, and which strand was the longest, in their steps."""
+        """Write the maker's choices, and which strand was the longest, into their steps."""
         settled: dict[int, dict[str, str]] = {}
         for step in chosen:
             node, keys = self._node_of(step), chosen_keys(step.source)
@@ -127,8 +127,8 @@ class _Cut:
                     "Repeats of one part were made differently here, so they are not one pattern; "
                     "go on by it."
                 )
-            done = with_keys(node, {key: figure(said) for key, said in keys.items()})
-            node.value = (without(done, "strands") if "knotter" in keys else done).value
+            done = with_values(node, {key: figure_node(said) for key, said in keys.items()})
+            node.value = (without_key(done, "strands") if "knotter" in keys else done).value
 
     def _node_of(self, step: PlannedStep) -> MappingNode:
         """Return where a step is written."""
@@ -145,7 +145,7 @@ class _Cut:
         raise CannotCut(FINISH)
 
     def _list(self, steps: Node | None, level: int) -> list[Node]:
-        """Return a list of steps as far as it is worked."""
+        """Return the part of a list of steps that is worked."""
         items = list(steps.value) if isinstance(steps, SequenceNode) else []
         inside = self._frames[level + 1] if level + 1 < len(self._frames) else None
         number = inside.number if inside else self._step.number
@@ -157,47 +157,47 @@ class _Cut:
             return [*kept, *self._begun(entry)]
         return [*kept, *self._repeated(entry, inside, level + 1)]
 
-    def _repeated(self, entry: MappingNode, frame: Frame, level: int) -> Iterator[Node]:
+    def _repeated(self, entry: MappingNode, frame: StepList, level: int) -> Iterator[Node]:
         """Yield the repeats or groups that are made, and the one that is begun."""
         mirror = text_of(value_of(entry, "mirror"))
         mirrored = mirror == "all" or (mirror == "every second" and frame.turn % 2 == 0)
-        also = {"mirror": scalar("all")} if mirrored else {}
+        also = {"mirror": scalar_node("all")} if mirrored else {}
         if value_of(entry, "use") is not None:
             if frame.turn > 1:
-                yield with_keys(entry, {"times": scalar(str(frame.turn - 1))})
+                yield with_values(entry, {"times": scalar_node(str(frame.turn - 1))})
             part = text_of(value_of(entry, "use"))
             begun = self._list(value_of(mapping_of(value_of(self._root, "parts")), part), level)
             if begun:
-                yield flow({"use": quoted(self._named(part, begun)), **also})
+                yield flow_mapping({"use": quoted_node(self._named(part, begun)), **also})
             return
-        groups = list(groups_of(value_of(entry, "each")))
+        groups = list(each_groups(value_of(entry, "each")))
         if frame.turn > 1:
-            yield with_keys(entry, {"each": position_lists(groups[: frame.turn - 1])})
+            yield with_values(entry, {"each": position_lists(groups[: frame.turn - 1])})
         begun = self._list(value_of(entry, "steps"), level)
         if begun:
             here = position_lists(groups[frame.turn - 1 : frame.turn])
-            yield flow({"each": here, "steps": listed_steps(begun), **also})
+            yield flow_mapping({"each": here, "steps": listed_steps(begun), **also})
 
     def _named(self, part: str, steps: Sequence[Node]) -> str:
-        """Put a part of its own beside the others, and return its name."""
+        """Add a part beside the others, and return its name."""
         name = f"{part} as far as it went"
         parts = mapping_of(value_of(self._root, "parts"))
-        parts.value.append((quoted(name), listed_steps(steps)))
+        parts.value.append((quoted_node(name), listed_steps(steps)))
         return name
 
     def _begun(self, entry: MappingNode) -> Iterator[Node]:
-        """Yield as much of the step at hand as is made."""
+        """Yield as much of the current step as is made."""
         step, made = self._step, self._made
         if made == step.counts:
             yield entry
             return
         if step.net_row > 1:
-            yield with_keys(entry, {"rows": scalar(str(step.net_row - 1))})
+            yield with_values(entry, {"rows": scalar_node(str(step.net_row - 1))})
         if not made:
             return
         if step.net_row:
-            of = value_of(entry, "of") or scalar("square knot")
-            yield flow(
+            of = value_of(entry, "of") or scalar_node("square knot")
+            yield flow_mapping(
                 {"knot": of, "groups": position_lists([self._at(g) for g in step.groups[:made]])}
             )
             return
@@ -221,25 +221,25 @@ class _Cut:
         knots = value_of(entry, "knots")
         if isinstance(knots, SequenceNode):
             more["knots"] = SequenceNode(SEQ, each_knot(knots)[:crossed], flow_style=True)
-        yield with_keys(entry, more)
+        yield with_values(entry, more)
 
     def knot(self, entry: MappingNode) -> Iterator[Node]:
-        """Yield a knot as often as it is tied, in the groups in which it is."""
+        """Yield a knot as often as it is tied, in the groups that have it."""
         step, groups = self._step, self._step.groups
         if value_of(entry, "knotter") is not None:
-            yield with_keys(entry, {"times": scalar(str(self._made))})
+            yield with_values(entry, {"times": scalar_node(str(self._made))})
             return
         times = step.counts // len(groups)
         whole, rest = divmod(self._made, times)
-        entry = without(entry, "strands")
+        entry = without_key(entry, "strands")
         for some, often in ((groups[:whole], times), (groups[whole : whole + bool(rest)], rest)):
             if some:
                 here = position_lists([self._at(group) for group in some])
-                yield with_keys(entry, {"groups": here, "times": scalar(str(often))})
+                yield with_values(entry, {"groups": here, "times": scalar_node(str(often))})
 
     def braid(self, entry: MappingNode) -> Iterator[Node]:
         """Yield a plait of as many crossings as it has."""
-        yield with_keys(entry, {"crossings": scalar(str(self._made))})
+        yield with_values(entry, {"crossings": scalar_node(str(self._made))})
 
     def _at(self, strands: Sequence[int]) -> list[int]:
         """Return the positions of strands as the list of steps counts them."""
@@ -266,12 +266,12 @@ class _Cut:
             called |= inner
         parts.value = [(key, value) for key, value in parts.value if text_of(key) in called]
         if not parts.value:
-            drop(self._root, "parts")
+            delete_key(self._root, "parts")
         measured = value_of(self._root, "measured")
         if isinstance(measured, SequenceNode):
             measured.value = [m for m in measured.value if part_of(m) in (*called, "")]
             if not measured.value:
-                drop(self._root, "measured")
+                delete_key(self._root, "measured")
 
 
 _CUTS: Final[dict[str, Callable[[_Cut, MappingNode], Iterator[Node]]]] = {

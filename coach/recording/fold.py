@@ -1,4 +1,4 @@
-"""Repeats and mirrored repeats found in what was knotted."""
+"""Finding repeats and mirrored repeats in what was knotted."""
 
 import re
 from collections.abc import Iterable, Sequence
@@ -15,9 +15,9 @@ _ON_ONE_GROUP = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """Steps said at once, in order; `mirrored` ones are worked with left and right exchanged.
+    """The steps of one sentence, in order; `mirrored` ones with left and right swapped.
 
-    `said` is the sentence that said so; two blocks of other sentences may be the same work.
+    `said` is the sentence; blocks of different sentences may be the same work.
     """
 
     steps: tuple[str, ...]
@@ -27,7 +27,7 @@ class Block:
 
 @dataclass(frozen=True, slots=True)
 class Repeat:
-    """A part that is worked over and over; every second time mirrored if it `alternates`."""
+    """A repeated part; every second repeat is mirrored if it `alternates`."""
 
     part: tuple["Entry", ...]
     times: int = 1
@@ -39,10 +39,10 @@ Entry: TypeAlias = str | Repeat
 """A step as a project file has it, or a part and how often it is worked."""
 
 
-def folded(blocks: Iterable[Block]) -> tuple[Entry, ...]:
-    """Return what was knotted with repeats and mirrored repeats as parts.
+def fold_repeats(blocks: Iterable[Block]) -> tuple[Entry, ...]:
+    """Return the work with its repeats and mirrored repeats turned into parts.
 
-    Worked as it says, it is step by step what was knotted.
+    Unfolded again, it is step by step what was knotted.
     """
     entries: list[Entry] = []
     for block in blocks:
@@ -54,7 +54,7 @@ def folded(blocks: Iterable[Block]) -> tuple[Entry, ...]:
 
 
 def _more_often(entries: Iterable[Entry]) -> list[Entry]:
-    """Put the same knot on the same strands, tied again and again, into one step."""
+    """Merge runs of the same knot on the same strands into one step."""
     found: list[Entry] = []
     for entry in entries:
         again = _knot(entry)
@@ -67,7 +67,7 @@ def _more_often(entries: Iterable[Entry]) -> list[Entry]:
 
 
 def _knot(entry: Entry) -> tuple[str, int] | None:
-    """Return a knot on one group, and how often it is tied; None for what cannot be put together.
+    """Return a knot on one group, and how often it is tied; None for what cannot be merged.
 
     A chain of hitches begins anew on the left each time, so two of them are not a longer one.
     """
@@ -76,7 +76,7 @@ def _knot(entry: Entry) -> tuple[str, int] | None:
 
 
 def _alternating(entries: Sequence[Entry]) -> tuple[Entry, ...]:
-    """Put steps and their mirror image after them, and so on in turn, into one repeat."""
+    """Merge steps followed by their mirror image, and so on in turn, into one repeat."""
     found: list[Entry] = []
     at = 0
     while at < len(entries):
@@ -100,7 +100,7 @@ def _ends_with(entries: Sequence[Entry], part: tuple[Entry, ...]) -> bool:
 
 
 def _turn(entries: Sequence[Entry], repeat: Repeat, *, mirrored: bool) -> bool:
-    """Whether the next turn follows: the mirrored part, or the part as it is."""
+    """Return whether the next repeat follows: the part mirrored, or as it is."""
     if mirrored:
         return bool(entries) and entries[0] == repeat
     part = repeat.part

@@ -1,10 +1,10 @@
-"""Sentences that say something of the whole piece: a cord, a knot of one's own, a measure."""
+"""Sentences about the whole piece: a cord, an own knot, a measurement."""
 
 import re
 from collections.abc import Callable, Collection
 from typing import Final
 
-from coach.recording.record import Record
+from coach.recording.record import Recording
 from coach.recording.said import step_of
 from coach.recording.sentence_words import (
     LONG,
@@ -12,15 +12,15 @@ from coach.recording.sentence_words import (
     NotUnderstood,
     in_quotes,
     knot_said,
-    number,
+    number_from_words,
 )
 
 Head = tuple[str, str]
 """A section of the file, and a line for it."""
 
 
-def head_of(said: str, record: Record) -> Head | None:
-    """Return the line that a sentence adds to a section; None for another sentence."""
+def head_of(said: str, record: Recording) -> Head | None:
+    """Return the line that a sentence adds to a section of the file, else None."""
     text = said.replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
     for pattern, make in _HEADS:
         match = re.fullmatch(pattern, text, re.IGNORECASE)
@@ -29,7 +29,7 @@ def head_of(said: str, record: Record) -> Head | None:
     return None
 
 
-def own_knots(record: Record) -> Collection[str]:
+def own_knots(record: Recording) -> Collection[str]:
     """Return the names of the maker's own knots that a piece has."""
     plan = record.plan
     return tuple(plan.project.knots) if plan else ()
@@ -48,10 +48,10 @@ def _cord(match: re.Match[str], own: Collection[str]) -> Head:
 
 
 def _measured(match: re.Match[str], own: Collection[str]) -> Head:
-    """Keep what a run of one knot took of a cord."""
+    """Return the line for what a run of one knot took of a cord."""
     del own
     long = f", length: {match['long']}" if match["long"] else ""
-    times = number(match["times"].casefold())
+    times = number_from_words(match["times"].casefold())
     if not times:
         raise NotUnderstood(f"‘{match['times']}’ is not a number I know.")
     knot = knot_said(match["knot"].casefold())
@@ -74,9 +74,9 @@ def _own_knot(match: re.Match[str], own: Collection[str]) -> Head:
 
 
 def _apart(match: re.Match[str], own: Collection[str]) -> Head:
-    """Say a part made by itself, with all its work in one sentence."""
+    """Return the line for a part made apart, with all its work from one sentence."""
     steps = ", ".join(f"{{{step_of(one, own)}}}" for one in match["steps"].split(";"))
-    make = number((match["make"] or "one").casefold()) or 1
+    make = number_from_words((match["make"] or "one").casefold()) or 1
     mirror = ", mirror: every second" if match["mirrored"] else ""
     return "apart", (
         f"  {in_quotes(match['name'])}: {{make: {make}, start: {{hang: [{match['pieces']}]}}, "

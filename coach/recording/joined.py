@@ -1,4 +1,4 @@
-"""What was knotted without a pattern, joined onto the text of a project file."""
+"""Joining what was knotted without a pattern onto a project file's text."""
 
 import re
 from collections.abc import Mapping, Sequence
@@ -11,24 +11,36 @@ _OPEN_LINE: Final = re.compile(rf"^([ \t]*- )\{{{re.escape(OPEN)}\}}[ \t]*\n", r
 
 
 class CannotJoin(ValueError):
-    """A file whose lists are not written a step a line; the text says how they must be."""
+    """A file whose lists are not written one step a line; the text says how to write them."""
 
 
-def is_open(text: str) -> bool:
-    """Return whether the work of a project file goes on by what is said."""
+def is_open_ended(text: str) -> bool:
+    """Return whether the work of a project file is open, to go on by sentences."""
     return bool(_OPEN_LINE.search(text))
 
 
-def opened(text: str) -> str:
-    """Return a project file whose work goes on where it ends. Raises CannotJoin."""
+def open_ended(text: str) -> str:
+    """Return a project file opened at its end, to go on by sentences. Raises CannotJoin."""
     text = text if text.endswith("\n") else f"{text}\n"
-    return text if is_open(text) else _after(text, "work", [f"{_indent(text, 'work')}- {{{OPEN}}}"])
+    return (
+        text
+        if is_open_ended(text)
+        else _after(text, "work", [f"{_indent(text, 'work')}- {{{OPEN}}}"])
+    )
 
 
 def joined(text: str, work: Sequence[str], parts: Mapping[str, Sequence[str]]) -> str:
-    """Return an open project file with steps where its work goes on, and parts beside its own.
+    """Return an open project file with steps added at its end, and parts beside its own.
 
-    Comments and all else stay as they are. Raises CannotJoin.
+    Comments and all else stay as they are.
+
+    Args:
+        text: The file.
+        work: The steps, a line each without its dash.
+        parts: The steps of each new part, by name.
+
+    Raises:
+        CannotJoin: The file's lists are not written one step a line.
     """
 
     def lines(match: re.Match[str]) -> str:
@@ -40,12 +52,12 @@ def joined(text: str, work: Sequence[str], parts: Mapping[str, Sequence[str]]) -
 
 
 def with_lines(text: str, key: str, lines: Sequence[str]) -> str:
-    """Return a project file with more lines in one of its sections, which is made if need be.
+    """Return a project file with lines added to a section, which is created if missing.
 
     Args:
         text: The file.
         key: The section, as in `parts`.
-        lines: The lines, with their indents and without ends.
+        lines: The lines, with indents and without line ends.
 
     Raises:
         CannotJoin: The section is written so that no line can follow.
@@ -58,7 +70,7 @@ def with_lines(text: str, key: str, lines: Sequence[str]) -> str:
 
 
 def titled(text: str, title: str) -> str:
-    """Return a project file with another title, written in quotes already."""
+    """Return a project file with another title, which is quoted already."""
     return re.sub(r"^title:.*$", lambda _: f"title: {title}", text, count=1, flags=re.MULTILINE)
 
 
@@ -67,7 +79,7 @@ def _part(name: str, steps: Sequence[str]) -> list[str]:
 
 
 def _block(text: str, key: str) -> tuple[int, int]:
-    """Return where the lines below a key at the top begin and end."""
+    """Return the range of lines below a top-level key."""
     head = re.search(rf"^{key}:[ \t]*(?:#.*)?\n", text, re.MULTILINE)
     if head is None:
         what = "each step" if key == "work" else "each entry"

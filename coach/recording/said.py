@@ -1,6 +1,6 @@
-"""Short sentences of the trade, as steps of a project file.
+"""The grammar of sentences: from the trade's words to steps of a project file.
 
-A sentence says one thing that was done: `row 1 to 6`, `square knots 1-4, 5-8, three times`,
+A sentence states one thing that was done: `row 1 to 6`, `square knots 1-4, 5-8, three times`,
 `plait 1-3, 10 cm`. Positions are counted from the left as the work hangs then.
 """
 
@@ -21,7 +21,7 @@ from coach.knots.names import (
     REVERSE_CLOVE,
     REVERSE_LARKS_HEAD,
 )
-from coach.recording.examples import nearest
+from coach.recording.examples import nearest_example
 from coach.recording.sentence_words import (
     LONG,
     MM,
@@ -37,7 +37,7 @@ from coach.recording.sentence_words import (
     group_keys,
     in_quotes,
     knot_said,
-    number,
+    number_from_words,
     place_list,
     times_key,
 )
@@ -51,13 +51,14 @@ _LAYERS: Final = {"in front": ", layer: front", "behind": ", layer: behind"}
 
 
 def step_of(said: str, own: Collection[str] = ()) -> str:
-    """Return the step that a sentence says, as keys and values of a project file.
+    """Return the step that a sentence means, as keys and values of a project file.
 
     Args:
         said: The sentence.
         own: The names of the piece's own knots.
 
-    Raises NotUnderstood.
+    Raises:
+        NotUnderstood: No form of sentence fits.
     """
     text = " ".join(said.strip().replace("\N{EN DASH}", "-").split())
     if text.casefold().startswith("do "):
@@ -87,7 +88,7 @@ def _short(text: str) -> str:
 
 
 def _for_example(text: str) -> str:
-    return f"Say, for example, ‘{nearest(text)}’." if text else "Say what you knotted."
+    return f"Say, for example, ‘{nearest_example(text)}’." if text else "Say what you knotted."
 
 
 def _row(match: re.Match[str]) -> str:
@@ -116,7 +117,7 @@ def _weave(match: re.Match[str]) -> str:
     knots = []
     for some in re.split(r",|and", match["knots"]):
         many, _, name = some.strip().partition(" ")
-        count = number(many)
+        count = number_from_words(many)
         knots.append(f"{count} {knot_said(name)}" if count else f"1 {knot_said(some.strip())}")
     across = place_list(match["places"])
     return f"weave: {match['who']}, across: {across}, knots: [{', '.join(knots)}]"
@@ -206,7 +207,7 @@ def _attach(match: re.Match[str]) -> str:
 
 
 def _each(match: re.Match[str], own: Collection[str]) -> str:
-    """Return steps that are worked on each group; they are said one after the other."""
+    """Return steps that are worked on each group, written one after the other."""
     steps = ", ".join(f"{{{step_of(one, own)}}}" for one in match["steps"].split(";"))
     way = (match["way"] or "").casefold()
     mirror = ", mirror: every second" if "mirror" in way else ""
@@ -219,7 +220,7 @@ def _each(match: re.Match[str], own: Collection[str]) -> str:
 
 
 def _as(template: str) -> _Make:
-    """Return what writes a step of the words of a sentence, positions as the file has them."""
+    """Return a function that writes a step from a sentence's words, by a template."""
 
     def make(match: re.Match[str]) -> str:
         words = {name: word or "" for name, word in match.groupdict().items()}

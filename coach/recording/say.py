@@ -1,4 +1,4 @@
-"""One more sentence: what it does is checked by the simulator before it is kept."""
+"""Adding one more sentence to a record, checked by compiling the result."""
 
 import re
 from collections.abc import Callable
@@ -8,9 +8,9 @@ from typing import Final
 from coach.project import model
 from coach.recording.fold import Block
 from coach.recording.heads import head_of, own_knots
-from coach.recording.record import Record, checked, noted
+from coach.recording.record import Recording, check_recording, with_note
 from coach.recording.said import step_of
-from coach.recording.sentence_words import NUMBER, NotUnderstood, number
+from coach.recording.sentence_words import NUMBER, NotUnderstood, number_from_words
 from coach.text import counted
 
 _LONGEST: Final = re.compile(r"knotter: longest, strands: (?:\[[^]]*\]|[\w-]+)")
@@ -18,24 +18,24 @@ MOST_AT_ONCE: Final = 500
 """Steps that one sentence may say."""
 
 
-def say(record: Record, said: str) -> Record:
+def after_sentence(record: Recording, said: str) -> Recording:
     """Return the record after one more sentence. Raises NotUnderstood."""
     text = " ".join(said.strip().rstrip(".").split())
     for pattern, act in _ACTS:
         match = re.fullmatch(pattern, text, re.IGNORECASE)
         if match:
-            return checked(act(record, match))
+            return check_recording(act(record, match))
     head = None if re.search(r"[{}\[\]]", text) else head_of(text, record)
     if head:
-        return checked(replace(record, heads=(*record.heads, head)))
+        return check_recording(replace(record, heads=(*record.heads, head)))
     block = Block((step_of(said, own_knots(record)),), said=text)
-    return _settled(checked(_with(record, block)))
+    return _settled(check_recording(_with(record, block)))
 
 
-def _settled(record: Record) -> Record:
+def _settled(record: Recording) -> Recording:
     """Return a record whose last step names the strand that tied it, where the longest did.
 
-    Which is the longest follows from all that comes later; what is made stays as it was made.
+    Which one is the longest depends on all that comes later; what is made stays as it was made.
     """
     last, plan = record.blocks[-1], record.plan
     step = last.steps[0]
@@ -47,17 +47,17 @@ def _settled(record: Record) -> Record:
     around = ", ".join(map(str, found.around.items))
     tied = f"knotter: {found.knotter.items[0]}, around: [{around}]"
     block = replace(last, steps=(_LONGEST.sub(tied, step),))
-    return checked(replace(record, blocks=(*record.blocks[:-1], block)))
+    return check_recording(replace(record, blocks=(*record.blocks[:-1], block)))
 
 
-def _with(record: Record, *blocks: Block) -> Record:
+def _with(record: Recording, *blocks: Block) -> Recording:
     if len(blocks) > MOST_AT_ONCE:
         raise NotUnderstood(f"That is {len(blocks)} steps; say at most {MOST_AT_ONCE} at once.")
     return replace(record, blocks=(*record.blocks, *blocks), over=False)
 
 
-def _again(record: Record, match: re.Match[str]) -> Record:
-    """Do the last thing over again, mirrored if asked for."""
+def _again(record: Recording, match: re.Match[str]) -> Recording:
+    """Repeat the last thing, mirrored if asked for."""
     if not record.blocks:
         raise NotUnderstood("Nothing is knotted yet that could be done again.")
     last = record.blocks[-1]
@@ -65,8 +65,8 @@ def _again(record: Record, match: re.Match[str]) -> Record:
     return _with(record, *[_by(block, match[0])] * _times(match))
 
 
-def _last(record: Record, match: re.Match[str]) -> Record:
-    """Do the last so many things so many times more, in their order."""
+def _last(record: Recording, match: re.Match[str]) -> Recording:
+    """Repeat the last few things, in their order."""
     many, times = _number(match["many"] or "1"), _times(match)
     if many > len(record.blocks):
         raise NotUnderstood(_fewer(record))
@@ -92,28 +92,28 @@ def _times(match: re.Match[str]) -> int:
     return times
 
 
-def _fewer(record: Record) -> str:
+def _fewer(record: Recording) -> str:
     if not record.blocks:
         return "Nothing is knotted yet."
     return f"So far you have said {counted(len(record.blocks), 'step')}; name no more than that."
 
 
-def _unpick(record: Record, match: re.Match[str]) -> Record:
+def _unpick(record: Recording, match: re.Match[str]) -> Recording:
     many = _number(match["many"] or "1")
     if many > len(record.blocks):
         raise NotUnderstood(_fewer(record))
     return replace(record, blocks=record.blocks[: len(record.blocks) - many], over=False)
 
 
-def _note(record: Record, match: re.Match[str]) -> Record:
-    """Write a note on the last step."""
+def _note(record: Recording, match: re.Match[str]) -> Recording:
+    """Add a note to the last step."""
     if not record.blocks:
         raise NotUnderstood("Nothing is knotted yet to write a note on.")
     *before, last = record.blocks
-    return replace(record, blocks=(*before, noted(last, match["words"])))
+    return replace(record, blocks=(*before, with_note(last, match["words"])))
 
 
-def _finished(record: Record, match: re.Match[str]) -> Record:
+def _finished(record: Recording, match: re.Match[str]) -> Recording:
     del match
     if not record.blocks:
         raise NotUnderstood("Nothing is knotted yet.")
@@ -121,7 +121,7 @@ def _finished(record: Record, match: re.Match[str]) -> Record:
 
 
 def _number(text: str) -> int:
-    found = number(text.casefold())
+    found = number_from_words(text.casefold())
     if not found:
         raise NotUnderstood(f"‘{text}’ is not a number I know. Say, for example, ‘three’.")
     return found
@@ -130,7 +130,7 @@ def _number(text: str) -> int:
 _MORE: Final = r"(?:,?\s*(?P<times>\w+)(?:\s+times)?)?"
 _THINGS: Final = r"(?:rows?|steps?|things?|lines?|knots?)"
 _LAST: Final = rf"(?:the )?last (?:(?P<many>\w+) )?{_THINGS}(?: again)?"
-_ACTS: Final[tuple[tuple[str, Callable[[Record, re.Match[str]], Record]], ...]] = (
+_ACTS: Final[tuple[tuple[str, Callable[[Recording, re.Match[str]], Recording]], ...]] = (
     (rf"again(?P<mirrored>,? mirrored)?{_MORE}", _again),
     (rf"{_LAST}(?P<mirrored>,? mirrored)?{_MORE}", _last),
     (rf"(?:unpick|undo)(?: the)?(?: last)?(?: (?P<many>{NUMBER}))?(?: {_THINGS})?", _unpick),

@@ -1,4 +1,4 @@
-"""Cords that are not folded in the middle, and how far their ends hang."""
+"""Cords folded off the middle, and how far their ends hang."""
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
@@ -11,14 +11,14 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.from_left import spans
 from coach.project.model import Fold
 from coach.quantities import show_cut
-from coach.text import listed, plural
+from coach.text import join_words, plural
 
 _METRE_MM: Final = 1000.0
 _INCH_MM: Final = 25.4
 
 
 def hung_pieces(plan: Plan, *folds: Fold) -> dict[str, int]:
-    """Return how many pieces of each cord hang at the start, of cords folded so."""
+    """Return how many pieces of each cord with one of these folds hang at the start."""
     found: dict[str, int] = {}
     for number in sorted(plan.start):
         strand = plan.strands[number]
@@ -29,7 +29,7 @@ def hung_pieces(plan: Plan, *folds: Fold) -> dict[str, int]:
 
 
 def off_middle(plan: Plan, unit: str = "cm") -> Iterator[str]:
-    """Say of each cord that is folded to fit how long its strands hang from the fold."""
+    """Yield for each cord that is folded to fit how long its strands hang from the fold."""
     fitted = hung_pieces(plan, "fit")
     shares = shares_mm(plan, cut_list(plan, unit)) if fitted else {}
     for cord in fitted:
@@ -44,13 +44,13 @@ def off_middle(plan: Plan, unit: str = "cm") -> Iterator[str]:
 
 
 def _ends(lengths: tuple[str, str], places: Sequence[tuple[int, int]]) -> str:
-    """Say how far the longer and the shorter strands of some pieces hang, and which they are."""
+    """Return how far the longer and the shorter strands of some pieces hang, and which they are."""
     strands = plural("strand", len(places))
     ends = zip(lengths, zip(*places, strict=True), strict=True)
-    return listed([f"{length} for {strands} {spans(sorted(at))}" for length, at in ends])
+    return join_words([f"{length} for {strands} {spans(sorted(at))}" for length, at in ends])
 
 
 def _rounded(length_mm: float, unit: str) -> str:
-    """Say a length as it is measured off: to 1 cm, from a metre on to 5 cm, else to an inch."""
+    """Return a length rounded as it is measured off: to 1 cm, from 1 m on to 5 cm, or to 1 in."""
     step = _INCH_MM if unit == "in" else 10.0 if length_mm < _METRE_MM else 50.0
     return show_cut(round(length_mm / step) * step, unit)

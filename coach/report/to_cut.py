@@ -1,17 +1,18 @@
-"""What is cut of each cord, what that comes to, and which strand decides a length."""
+"""The cut list with whose each piece is, its totals, and the strand that sets each length."""
 
 from dataclasses import dataclass
 
 from coach.plan.cord.cut_list import CordCut, Cut
 from coach.plan.plan_model import Plan
-from coach.plan.wording.cutting_words import whose
+from coach.plan.wording.from_left import spans
 from coach.plan.wording.place_words import where
 from coach.project.model import Cord
+from coach.text import plural
 
 
 @dataclass(frozen=True, slots=True)
 class Deciding:
-    """The strand that needs a whole length: its label, and its place at the start if it hangs then.
+    """The strand that needs the whole length: its label, and its place if it hangs at the start.
 
     `tie` is the tie in which it takes its last cord, counted from 1, and `where` the place of that
     in the work; None where its tail alone decides.
@@ -37,7 +38,7 @@ class PiecesToCut:
 
 @dataclass(frozen=True, slots=True)
 class CordToCut:
-    """One cord: the pieces that are cut of it, what they come to, and what that weighs if known."""
+    """One cord: the pieces cut of it, their total, and its weight if known."""
 
     cord: Cord
     cut: CordCut
@@ -46,7 +47,7 @@ class CordToCut:
 
 
 def cords_to_cut(plan: Plan, cuts: tuple[CordCut, ...]) -> tuple[CordToCut, ...]:
-    """Return a cut list with what is told of it, cords in the file's order."""
+    """Return the cut list with totals and deciding strands, cords in the file's order."""
     cords = plan.project.cords
     return tuple(
         CordToCut(
@@ -65,7 +66,7 @@ def _pieces(plan: Plan, cord: CordCut, cut: Cut) -> PiecesToCut:
 
 
 def _whose(plan: Plan, cut: Cut, *, alike: bool) -> str:
-    """Return which pieces are meant: what is made apart of them, or strands where they differ."""
+    """Return whose the pieces are: a part made apart, or strands where lengths differ."""
     if not cut.apart:
         return "" if alike else whose(plan, cut)
     boards = (own.plan for own in plan.by_section if own.section.name == cut.apart)
@@ -80,3 +81,14 @@ def _deciding(plan: Plan, cut: Cut) -> Deciding:
     if not taken:
         return Deciding(strand.id, place, None, ())
     return Deciding(strand.id, place, taken[-1] + 1, where(plan, taken[-1]))
+
+
+def whose(plan: Plan, cut: Cut) -> str:
+    """Return which strands pieces become at the start; those that join later by number."""
+    places = [
+        place
+        for place, strand in enumerate(map(plan.strands.__getitem__, plan.start), start=1)
+        if strand.cord == cut.cord and strand.piece in cut.numbers
+    ]
+    what, numbers = ("strand", places) if places else ("piece", sorted(cut.numbers))
+    return f"{plural(what, len(numbers))} {spans(numbers)}"

@@ -1,4 +1,4 @@
-"""The plan of a piece after all that has happened to it, and what its measures show."""
+"""The plan of a piece after all happenings, and what its measures show."""
 
 from functools import cached_property
 
@@ -9,14 +9,14 @@ from coach.piece.events import Measured
 from coach.piece.learning.estimates import Known, known
 from coach.plan.cord.cord_left import CordLeft
 from coach.plan.plan_model import Plan
-from coach.session.deviations import Otherwise
-from coach.session.quick_settings import Colourways, in_colours
+from coach.session.adjusting.deviations import Otherwise
+from coach.session.quick_settings import Colourways, in_chosen_colourway
 
 
 class Following:
     """Derives the plan that a piece follows from the one it was begun with.
 
-    It takes in what has happened up to its making; see `stale`.
+    It includes the happenings up to its making; see `stale`.
     """
 
     def __init__(
@@ -26,7 +26,7 @@ class Following:
         now: Plan | None = None,
         colourways: Colourways | None = None,
     ) -> None:
-        """Take up a piece.
+        """Set up for a piece.
 
         Args:
             base: The plan that it was begun with.
@@ -35,28 +35,28 @@ class Following:
             colourways: The store of the colourway that it is shown in.
 
         Raises:
-            CannotFollow: The plan does not go with what has happened.
+            CannotFollow: The plan cannot follow the happenings.
         """
         colourway = colourways.of(sitting.piece_id) if colourways else ""
-        self._base = base = in_colours(base, colourway)
+        self._base = base = in_chosen_colourway(base, colourway)
         self._sitting = sitting
         self._happenings = sitting.state.happenings
-        self._now = self._follow() if now is None else in_colours(now, colourway)
+        self._now = self._follow() if now is None else in_chosen_colourway(now, colourway)
         self.plan = self._likely()
 
     def _likely(self) -> Plan:
-        """Return the plan that follows what has happened, in the hands that the measures show."""
+        """Return the plan after all happenings, in the hands that the measures show."""
         if any(isinstance(happening, Measured) for happening in self._happenings):
             return self.known.plan
         return self._now
 
     def _follow(self) -> Plan:
-        """Return the plan that follows what has happened, measures left out."""
+        """Return the plan after all happenings, measures left out."""
         return follow(self._base, self._happenings) if self._happenings else self._base
 
     @cached_property
     def known(self) -> Known:
-        """The piece as its measures show it; measuring the plan takes time, so it waits."""
+        """The piece as its measures show it; computed late, because measuring takes time."""
         return known(self._base, self._happenings, self._sitting.state.beliefs, self._now)
 
     @cached_property
@@ -66,10 +66,10 @@ class Following:
 
     @property
     def stale(self) -> bool:
-        """Whether something has happened since that the plan would have to follow."""
+        """Whether there are happenings since that the plan would have to follow."""
         return self._sitting.state.happenings != self._happenings
 
     def otherwise(self, done: int) -> Otherwise:
-        """Return what records measures and deviations from the plan after `done` counts."""
+        """Return the recorder of measures and deviations after `done` counts."""
         course = Course(self._base, self._happenings, done)
         return Otherwise(self.known, course, lambda kind, what: self._sitting.jot(kind, **what))

@@ -1,4 +1,4 @@
-"""Counts that cannot be stored: what the maker is told, and where else they may be written."""
+"""Counts that cannot be stored: warnings, and other places to save the piece."""
 
 import tempfile
 from contextlib import suppress
@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Final
 
 from coach.piece import AlreadyThere, Busy, PieceError, Sitting
-from coach.piece.export_import import file_name, to_text
+from coach.piece.export_import import piece_file_name, to_text
 from coach.piece.piece_errors import StillWriting
 from coach.piece.storage.atomic_write import write_whole
 from coach.text import counted
@@ -15,7 +15,7 @@ _MOST_NAMES: Final = 100
 
 
 class Watch:
-    """Watches whether counts are stored; remembers that they were not, to tell when they are."""
+    """Watches whether counts are stored, to warn, and to report when they are again."""
 
     def __init__(self, sitting: Sitting) -> None:
         self._sitting = sitting
@@ -23,7 +23,7 @@ class Watch:
         self._waited = False
 
     def line(self) -> str:
-        """Return the warning that counts wait in memory, or once that all is stored; else ""."""
+        """Return the warning that counts are not stored, or once that they are; else ""."""
         sitting = self._sitting
         if isinstance(sitting.trouble, StillWriting):
             return f"Being saved{f': {_so_many(sitting.waiting)}' if sitting.waiting else ''}."
@@ -40,24 +40,24 @@ class Watch:
 
 
 def must_ask(sitting: Sitting) -> bool:
-    """Try once more to store all counts, and return whether some would be lost by leaving."""
+    """Try once more to store all counts, and return whether leaving would lose some."""
     return not sitting.keep_before_leaving()
 
 
 def closed(sitting: Sitting) -> str:
-    """Return the last line of plain mode; what is not saved is told after it."""
+    """Return the last line of plain mode; what is not saved is reported after it."""
     return "Closed." if must_ask(sitting) else "Closed. Everything is saved."
 
 
-def question(sitting: Sitting) -> str:
-    """Return what the maker is to know before leaving: how many counts wait, and why."""
+def leave_question(sitting: Sitting) -> str:
+    """Return the warning before leaving: how many counts are not stored, and why."""
     what = _so_many(sitting.waiting) if sitting.waiting else "This piece is"
     return f"{what.capitalize()} not kept. {sitting.trouble or ''}"
 
 
-def places(sitting: Sitting) -> list[Path]:
-    """Return files that the piece may be written to instead, the likeliest first."""
-    name = file_name(sitting.name)
+def rescue_paths(sitting: Sitting) -> list[Path]:
+    """Return files to which the piece may be saved instead, the likeliest first."""
+    name = piece_file_name(sitting.name)
     folders = []
     with suppress(RuntimeError):  # nobody's
         folders.append(Path.home())
@@ -67,7 +67,7 @@ def places(sitting: Sitting) -> list[Path]:
 
 
 def write_to(sitting: Sitting, path: Path) -> Path:
-    """Write the piece, with all that waits in memory, to a file, and return its path.
+    """Save the piece, with all that is only in memory, to a file, and return its path.
 
     Raises:
         AlreadyThere: There is such a file.
@@ -77,8 +77,8 @@ def write_to(sitting: Sitting, path: Path) -> Path:
 
 
 def rescue(sitting: Sitting) -> Path | None:
-    """Write the piece to the first place that takes it, without asking; None if none does."""
-    for path in places(sitting):
+    """Save the piece to the first place that works, without asking; None if none does."""
+    for path in rescue_paths(sitting):
         for n in range(1, _MOST_NAMES):
             numbered = path if n == 1 else path.with_name(f"{n}-{path.name}")
             try:
@@ -90,13 +90,13 @@ def rescue(sitting: Sitting) -> Path | None:
     return None
 
 
-def written(path: Path) -> str:
-    """Return the sentence that says where a piece was written to, and how it comes back."""
+def written_message(path: Path) -> str:
+    """Return the sentence that says where a piece was saved, and how to import it."""
     return f"The piece is written to {path}. `coach import` with that file brings it back."
 
 
 def saved(sitting: Sitting) -> str:
-    """Return the sentence that says on leaving how far a piece is, and that it is saved."""
+    """Return the sentence on leaving: the piece's progress, and that it is saved."""
     state = sitting.state
     return f"{sitting.name}: {state.done} of {state.total} made. Everything is saved."
 

@@ -1,4 +1,4 @@
-"""What is done to the order of the piece on the bench, and the way to the order desk."""
+"""Actions on the order of the current piece, and opening the order desk."""
 
 from collections.abc import Callable
 from typing import Any, Final
@@ -9,6 +9,8 @@ from coach.piece import Clock, PieceError
 from coach.session.controller import Work
 from coach.session.order_at_hand.going_over import NOT_STORED, CameOver, came_over
 from coach.session.ports import Aids, Batch, CannotOpen, OnBench
+from coach.session.view_model import OrderDesk, OrderLine
+from coach.tui import screens
 from coach.tui.layout.styled_text import Inks
 from coach.tui.order_desk.desk_screen import DeskScreen
 from coach.tui.screens.work_screen import WorkScreen
@@ -17,7 +19,7 @@ _NO_ORDER: Final = "This piece belongs to no order."
 
 
 class OrderDeeds:
-    """Does what is asked of orders; mixed into what opens pieces."""
+    """A mixin of the piece opener for actions on orders."""
 
     inks: Inks
     _app: App[Any]
@@ -30,7 +32,7 @@ class OrderDeeds:
         raise NotImplementedError
 
     def of_order(self, what: str, project: str = "") -> None:
-        """Do what is asked of the order at hand; see `AskedOfOrder`."""
+        """Carry out an action on the current order; see `AskedOfOrder`."""
         if what == "desk":
             self._open_desk(project)
         elif what == "next":
@@ -41,7 +43,7 @@ class OrderDeeds:
             self._turn_order()
 
     def _open_desk(self, project: str) -> None:
-        """Open the order desk over what is shown."""
+        """Open the order desk over the current screen."""
         desk = self._aids.order_desk
         if desk is None:
             self._say("There is no order desk here.")
@@ -56,9 +58,9 @@ class OrderDeeds:
             self._tell(told)
 
     def _next_of_order(self) -> None:
-        """Leave the piece on the bench for the next one of its order.
+        """Change to the next piece of the order.
 
-        One whose counts are not all stored stays.
+        A piece with counts that are not stored stays.
         """
         screen = self._app.screen
         if not isinstance(screen, WorkScreen):
@@ -70,9 +72,9 @@ class OrderDeeds:
         self._take_up(screen, opened)
 
     def _go_over(self, *, back: bool) -> None:
-        """Go over to the next piece after a step that was made over all, or back to the one before.
+        """Change to the next piece after a step made over all, or back to the one before.
 
-        A piece whose counts are not all stored stays.
+        A piece with counts that are not stored stays.
         """
         screen = self._app.screen
         if not isinstance(screen, WorkScreen) or self._batch is None:
@@ -94,7 +96,7 @@ class OrderDeeds:
             self._take_up(screen, opened, came_over(sitting, opened.sitting, now_ms, back=back))
 
     def _take_up(self, screen: WorkScreen, opened: OnBench, came: CameOver | None = None) -> None:
-        """Leave the piece on the bench for another one; `came` tells of one the bench went to."""
+        """Change to another piece; `came` describes an automatic change."""
         screen.work.leave()
         screen.dismiss(None)
         self._app.call_later(self._begin, opened, came)
@@ -112,10 +114,51 @@ class OrderDeeds:
         return opened or "No other piece of this order is left to work on."
 
     def _turn_order(self) -> None:
-        """Work the order the other way, and say which that is."""
+        """Change the way of working the order, and say which it is."""
         screen = self._app.screen
         if isinstance(screen, WorkScreen):
             try:
                 screen.tell(self._batch.turn() if self._batch else _NO_ORDER)
             except PieceError as error:
                 screen.tell(str(error))
+
+
+def order_choices(
+    desk: OrderDesk, order: OrderLine, open_desk: Callable[[], str]
+) -> "list[screens.FormField]":
+    """Return the actions on an order under way, as rows of a form.
+
+    Args:
+        desk: Carries them out.
+        order: The order.
+        open_desk: Open the order desk; returns a message, "" for none.
+    """
+    name = order.name
+
+    def spoilt(piece: str) -> str:
+        if not piece:
+            return "Nothing is changed: write which piece is spoilt, such as: dusk 2."
+        whole = piece if piece.casefold().startswith(name.casefold()) else f"{name} {piece}"
+        return _tried(lambda: desk.spoil(name, whole))
+
+    def ended(earned: str) -> str:
+        return _tried(lambda: desk.end(name, earned))
+
+    def turned(_: str) -> str:
+        return _tried(lambda: desk.turn(name))
+
+    return [
+        screens.FormField("order desk", "press enter", lambda _: open_desk()),
+        screens.FormField("work it the other way", "press enter", turned),
+        screens.FormField("a piece is spoilt", "which one: dusk 2", spoilt),
+        screens.FormField("split off what is finished", "a name, such as: saturday",
+               lambda into: _tried(lambda: desk.split(name, into))),
+        screens.FormField("it is done", "what it earned, such as: 60", ended),
+    ]  # fmt: skip
+
+
+def _tried(deed: Callable[[], str]) -> str:
+    try:
+        return deed()
+    except (CannotOpen, PieceError) as error:
+        return f"Nothing is changed: {error}"

@@ -1,4 +1,4 @@
-"""What is said of a piece once the screen is gone: that all is saved, or where it is instead."""
+"""Leaving a piece when the screen closes: saving it, and the message about that."""
 
 import sys
 from contextlib import suppress
@@ -10,24 +10,24 @@ from coach.text import one_line
 
 
 class Parting:
-    """Puts the piece on the bench aside when the app ends, and says what became of it."""
+    """Puts the current piece aside when the app ends, and reports the result."""
 
     def __init__(self) -> None:
         self._said = ""
 
     def put_aside(self, work: Work | None) -> None:
-        """End the sitting, and write what could not be stored to the first place that takes it."""
+        """End the sitting, and write what could not be stored to the first place that works."""
         if work:
             work.leave()
             if unsaved.must_ask(work.sitting):
                 path = unsaved.rescue(work.sitting)
-                self._said = unsaved.written(path) if path else ""
+                self._said = unsaved.written_message(path) if path else ""
 
     def say(self, work: Work | None, freehand: Freehand | None = None) -> None:
-        """Say on the error output what became of the piece, if there was one.
+        """Report on standard error what became of the piece, if there was one.
 
         Args:
-            work: The piece on the bench.
+            work: The current piece.
             freehand: One that goes on without a pattern instead.
         """
         if work and not self._said and not work.sitting.trouble:

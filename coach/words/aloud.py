@@ -1,11 +1,11 @@
-"""Written instructions as they are read aloud: numbers, units and ranges in words."""
+"""Written instructions for reading aloud: numbers, units and ranges in words."""
 
 import re
 from collections.abc import Sequence
 from textwrap import wrap
 from typing import Final
 
-from coach.text import listed
+from coach.text import join_words
 
 _ONES: Final = (
     "nought", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
@@ -47,7 +47,7 @@ _MARKS: Final = re.compile(r"^(?:#+ |(?: *- ))|\*\*|(?<!\\)\*|\\(?=\W)")
 
 
 def read_aloud(lines: Sequence[str]) -> list[str]:
-    """Return lines of Markdown as they are read aloud; `**4.**` is told as `Step four:`."""
+    """Return lines of Markdown as they are read aloud; `**4.**` becomes `Step four:`."""
     plain = (_MARKS.sub("", _STEP.sub(r"Step \1: ", line)) for line in lines)
     return [part for line in plain for part in wrap(aloud(line), _WIDTH) or [""]]
 
@@ -63,7 +63,7 @@ def aloud(text: str) -> str:
 def _bundles(found: re.Match[str]) -> str:
     """Return the bundles of a plait so that a range is not heard as one of them."""
     bundles = re.findall(r"\d+(?:-\d+)?", found[1])
-    return listed([f"strands {b} together" if "-" in b else f"strand {b}" for b in bundles])
+    return join_words([f"strands {b} together" if "-" in b else f"strand {b}" for b in bundles])
 
 
 def _each_long(found: re.Match[str]) -> str:
@@ -90,7 +90,7 @@ def number_words(number: str) -> str:
 
 
 def _said(found: re.Match[str]) -> str:
-    """Return one quantity; before what it is the size of, its unit has no plural."""
+    """Return a quantity in words; in front of a noun its unit has no plural."""
     number, unit = found["number"], found["unit"] or ""
     noun = found["noun"] or ""
     told = number_words(number)

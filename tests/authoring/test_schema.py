@@ -12,7 +12,7 @@ from write_declared import shipped
 from coach.cli.shelf import shelf
 from coach.project.read import read_project
 from coach.project.readers.work_steps import STEP_KINDS
-from coach.project.schema.json_schema import schema
+from coach.project.schema.json_schema import project_schema
 from coach.yaml_reader.file_loader import load
 
 BEYOND = {
@@ -36,7 +36,7 @@ def validator() -> Draft202012Validator:
 
 def test_the_shipped_schema_is_sound_and_up_to_date() -> None:
     """`python tests/docs/write_declared.py` writes it anew."""
-    Draft202012Validator.check_schema(schema())
+    Draft202012Validator.check_schema(project_schema())
     assert SHIPPED.read_text(encoding="utf-8") == shipped()
 
 
@@ -125,7 +125,7 @@ def assert_agreed(cord: dict[str, str]) -> None:
 
 
 def test_every_kind_of_step_and_every_key_is_in_the_schema_with_a_word_on_it() -> None:
-    whole = schema()
+    whole = project_schema()
     properties = [whole, *whole["$defs"].values()]
     said = {
         key: value["description"]

@@ -17,7 +17,7 @@ from coach.session.keymap import Keys
 from coach.session.step_words import StepWords
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
-from coach.tui.layout.big_digits import HEIGHTS, large
+from coach.tui.layout.large_print import HEIGHTS, large
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.who_lines import who_lines
 from coach.tui.layout.work_layout import Face

@@ -11,7 +11,7 @@ import pytest
 from browser import CHROMIUM, DARK, inaccessible, printed, tidied, validated
 from card_pages import NAMES, card_of, plan_of
 
-from coach.card.card_page import page, shop_page
+from coach.card.card_page import render_card, shop_page
 from coach.cli.main import main
 from coach.report.plan_report import report_of
 
@@ -20,7 +20,7 @@ def pages(name: str) -> dict[str, str]:
     """Return the card with its knots, cut for a dozen in inches, and the sheet for a customer."""
     plan = plan_of(name)
     dozen = report_of(plan, copies=12, unit="in")
-    return {"card": page(plan, dozen, knots=True), "shop": shop_page(plan, dozen)}
+    return {"card": render_card(plan, dozen, knots=True), "shop": shop_page(plan, dozen)}
 
 
 def test_no_page_has_a_fault_by_either_validator(tmp_path: Path) -> None:

@@ -13,7 +13,7 @@ from browser import CHROMIUM, DARK, browse, inaccessible, printed, tidied
 from card_pages import NAMES, card_of, contrast, plan_of, planned
 from command_line import coach
 
-from coach.card.card_page import page, shop_page
+from coach.card.card_page import render_card, shop_page
 from coach.card.style import STYLE
 from coach.report.plan_report import report_of
 
@@ -53,7 +53,7 @@ def test_a_validator_finds_no_fault_in_any_card(tmp_path: Path) -> None:
 def test_everybody_can_read_the_card_light_and_dark(tmp_path: Path) -> None:
     """WCAG 2.2 by the rules of axe-core (run), beside the contrasts that are worked out below."""
     plan = plan_of("reed-keyring")
-    whole = page(plan, report_of(plan), knots=True)
+    whole = render_card(plan, report_of(plan), knots=True)
     assert inaccessible(whole, tmp_path / "dark.html", DARK) == ""
     assert inaccessible(shop_page(plan, report_of(plan)), tmp_path / "light.html") == ""
 
@@ -94,7 +94,7 @@ def test_hostile_titles_stay_words_and_right_to_left_ones_read_from_the_right() 
         "start: {hang: [2 reed 'n mud]}\n"
         "work: [{do: 'a < b & c'}, {knot: square knot, strands: 1-4}]\n"
     )
-    text = page(plan, report_of(plan))
+    text = render_card(plan, report_of(plan))
     root = tree(text)
     title = next(root.iter(f"{HTML}h1"))
     assert title.text == plan.project.title

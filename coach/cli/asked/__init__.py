@@ -1,1 +1,1 @@
-"""What a call asks for: this piece, in this size, these colours and hands, cut so."""
+"""Options that several commands share: which piece, its size, colours, hands, cutting."""

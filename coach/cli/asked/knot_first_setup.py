@@ -1,9 +1,10 @@
-"""`coach knot --new FILE`: a piece without a pattern, begun, gone on with, shown or in lines."""
+"""`coach knot --new FILE`: a piece without a pattern, begun or resumed, on screen or in lines."""
 
 import sys
 from functools import partial
 from pathlib import Path
 
+from coach import tui
 from coach.cli.bench_setup import Setup
 from coach.cli.workshop.freehand_files import DEFAULT, FILES
 from coach.cli.workshop.workshop import Workshop
@@ -23,12 +24,12 @@ def run_knot_first(workshop: Workshop, file: str, setup: Setup, *, plain: bool) 
 
     Args:
         workshop: The pieces.
-        file: What the pattern is written to; "" for none yet.
-        setup: The maker's settings, as the bench takes them.
-        plain: Whether in plain lines rather than on a screen.
+        file: The file for its pattern; "" for none yet.
+        setup: The settings and helpers of the bench.
+        plain: Whether to use plain lines instead of a screen.
 
     Returns:
-        The exit status: 2 if nothing can hang so, or be kept.
+        The exit status: 2 if the start is impossible, or nothing can be stored.
     """
     target = file or DEFAULT
     try:
@@ -43,7 +44,7 @@ def run_knot_first(workshop: Workshop, file: str, setup: Setup, *, plain: bool) 
 
 
 def _there_already(workshop: Workshop, target: str) -> OnBench | None:
-    """Return the piece under way, or one that goes on from a file; None where there is neither."""
+    """Return the piece of a file, under way or continued from it, or None."""
     piece = workshop.freehand_under_way(target)
     if piece:
         return workshop.open(piece.id)
@@ -66,20 +67,18 @@ def _in_lines(opened: OnBench | None, workshop: Workshop, target: str) -> int:
 
 
 def _on_screen(opened: OnBench | None, workshop: Workshop, target: str, setup: Setup) -> int:
-    # The screen is loaded only to be shown: shells ask every command for its arguments.
-    from coach.tui.app import run_bench  # noqa: PLC0415 - see above
-    from coach.tui.freehand_app import run_freehand  # noqa: PLC0415 - see above
-
     looks = {
         "keys": setup.keys, "palette": setup.palette, "glyphs": setup.glyphs, "aids": setup.aids,
     }  # fmt: skip
     if opened:
-        return run_bench(opened, **looks)
-    return run_freehand(partial(workshop.begin_freehand, target=target), _called(target), **looks)
+        return tui.run_bench(opened, **looks)
+    return tui.run_freehand(
+        partial(workshop.begin_freehand, target=target), _called(target), **looks
+    )
 
 
 def _called(target: str) -> str:
-    """Return what a piece is called by its file: `Marsh band` of marsh-band.yaml."""
+    """Return the default title of a piece from its file: `Marsh band` for marsh-band.yaml."""
     name = Path(target).stem
     return "" if target == DEFAULT else one_line(capital(name.replace("-", " ").replace("_", " ")))
 

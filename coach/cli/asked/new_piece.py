@@ -1,4 +1,4 @@
-"""A first draft fitted to the width and the length that were asked for."""
+"""A new project file fitted to the width and length that were asked for."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -18,7 +18,7 @@ _TURNS: Final = 8
 
 @dataclass(frozen=True, slots=True)
 class Drafted:
-    """A project's text, its plan, and what kept it from the length asked for; "" for nothing."""
+    """A project's text, its plan, and why it misses the length asked for; "" if it does not."""
 
     text: str
     plan: Plan

@@ -1,4 +1,4 @@
-"""The questions about a new piece: what options say already is not asked again."""
+"""The questions about a new piece; those that options have answered are not asked."""
 
 import argparse
 import re
@@ -11,7 +11,7 @@ from coach.project.drafts.answers import FIRST, Answers, DraftCord
 from coach.project.drafts.designs import DESIGNS, Design
 from coach.project.drafts.motifs import MOTIFS
 from coach.quantities import QuantityError, length_mm
-from coach.text import listed, one_line, plain
+from coach.text import join_words, normalized_name, one_line
 from coach.yaml_reader.colours import hex_colour
 
 Ask = Callable[[str], str]
@@ -25,12 +25,12 @@ _KINDS: Final = {"plant hanger": "hanger"}
 
 
 class Unanswerable(ValueError):
-    """An answer that cannot be taken; the text says what would be."""
+    """An answer that cannot be used; the text says what could be."""
 
 
 def add_answers(parser: argparse.ArgumentParser) -> None:
     """Add an option for each question."""
-    parser.add_argument("--kind", help=f"what it is: {listed(tuple(DESIGNS), 'or')}")
+    parser.add_argument("--kind", help=f"what it is: {join_words(tuple(DESIGNS), 'or')}")
     parser.add_argument("--title", help="what it is called")
     parser.add_argument("--hang", metavar="PLACE", help="what it hangs on, such as ring or dowel")
     parser.add_argument(
@@ -52,24 +52,25 @@ def add_answers(parser: argparse.ArgumentParser) -> None:
 
 
 class Questions:
-    """Asks what options have not said; an empty answer takes what stands in brackets."""
+    """Asks what options have not answered; an empty answer takes the default in brackets."""
 
     def __init__(self, options: argparse.Namespace, asked: Ask) -> None:
-        """Take what the command was called with, and what puts a question to the maker."""
+        """Set the options of the command, and the function that asks."""
         self._options = options
         self._asked = asked
 
     def answers(self) -> Answers:
-        """Return all answers. Raises Unanswerable where an option cannot be taken."""
+        """Return all answers. Raises Unanswerable for a bad option."""
         kinds = tuple(DESIGNS)
-        kind = self._one("kind", f"What is it: {listed(kinds, 'or')}?", "keyring", _kind)
+        kind = self._one("kind", f"What is it: {join_words(kinds, 'or')}?", "keyring", _kind)
         design = DESIGNS[kind]
         title = self._one("title", "What is it called?", design.title, str)
-        on = self._one("hang", f"What does it hang on: {listed(design.places, 'or')}?", design.on,
-                       _one_of(design.places))  # fmt: skip
+        places = join_words(design.places, "or")
+        asked = f"What does it hang on: {places}?"
+        on = self._one("hang", asked, design.on, _one_of(design.places))
         cords = self._cords(design)
         length = self._one("length", "How long is it to be?", design.length, _length)
-        favourites = f"Your favourite knots: {listed(tuple(MOTIFS), 'or')}?"
+        favourites = f"Your favourite knots: {join_words(tuple(MOTIFS), 'or')}?"
         knots = self._one("knots", favourites, ", ".join(design.knots), _knots)
         wide = self._one(self._wide(), "How many strands, or how wide?", str(design.strands), _wide)
         answers = Answers(title, kind, on, cords, design.strands, length, knots)
@@ -81,7 +82,7 @@ class Questions:
         return "width" if getattr(self._options, "width", None) else "strands"
 
     def _one(self, name: str, question: str, usual: str, read: Callable[[str], T]) -> T:
-        """Return what an option says, or else the answer to its question."""
+        """Return the value of an option, or the answer to its question."""
         said = getattr(self._options, name, None)
         if said is not None:
             return read(one_line(said))
@@ -99,7 +100,7 @@ class Questions:
         said: Sequence[str] | None = getattr(self._options, "cord", None)
         if said:
             cords = [_cord(one_line(one), design) for one in said]
-            twice = len({plain(cord.name) for cord in cords}) < len(cords)
+            twice = len({normalized_name(cord.name) for cord in cords}) < len(cords)
             if twice:
                 raise Unanswerable("Two cords have one name; give each its own.")
             return cords[:_MOST_CORDS]
@@ -118,14 +119,14 @@ class Questions:
 
 
 def _kind(answer: str) -> str:
-    return _one_of(tuple(DESIGNS))(_KINDS.get(plain(answer), answer))
+    return _one_of(tuple(DESIGNS))(_KINDS.get(normalized_name(answer), answer))
 
 
 def _one_of(words: tuple[str, ...]) -> Callable[[str], str]:
     def read(answer: str) -> str:
-        if plain(answer) not in words:
-            raise Unanswerable(f"One of {listed(words, 'or')}, please.")
-        return plain(answer)
+        if normalized_name(answer) not in words:
+            raise Unanswerable(f"One of {join_words(words, 'or')}, please.")
+        return normalized_name(answer)
 
     return read
 
@@ -134,7 +135,7 @@ def _another(text: str, design: Design, cords: Sequence[DraftCord]) -> DraftCord
     if not text:
         return None
     cord = _cord(text, design)
-    if plain(cord.name) in {plain(one.name) for one in cords}:
+    if normalized_name(cord.name) in {normalized_name(one.name) for one in cords}:
         raise Unanswerable(f"There is a cord {cord.name} already.")
     return cord
 
@@ -160,10 +161,10 @@ def _length(answer: str) -> str:
 
 
 def _knots(answer: str) -> tuple[str, ...]:
-    found = tuple(dict.fromkeys(plain(one) for one in answer.split(",") if one.strip()))
+    found = tuple(dict.fromkeys(normalized_name(one) for one in answer.split(",") if one.strip()))
     unknown = [one for one in found if one not in MOTIFS]
     if unknown or not found:
-        raise Unanswerable(f"Some of {listed(tuple(MOTIFS), 'or')}, with commas, please.")
+        raise Unanswerable(f"Some of {join_words(tuple(MOTIFS), 'or')}, with commas, please.")
     return found
 
 

@@ -1,4 +1,4 @@
-"""A plan in the maker's own hands: with what her cords taught, and at her own pace."""
+"""A plan in the maker's own hands and at her own pace, as her earlier pieces taught."""
 
 import argparse
 import os
@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from coach.cli.written import refused
 from coach.pace.estimate import Paces, beginning
 from coach.piece import PieceError, Store, folders
-from coach.piece.learning.carry_over import Carried, carry_over
+from coach.piece.learning.carry_over import PriorLearning, carry_over
 from coach.piece.learning.estimates import in_hands
 from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan
-from coach.plan.resize.refit import as_wished, plan_of
+from coach.plan.resize.refit import as_wished, recompiled
 from coach.plan.resize.size_request import Wish
 
 
@@ -20,7 +20,7 @@ from coach.plan.resize.size_request import Wish
 class OwnHands:
     """A plan in the maker's hands, and the paces with which she would begin it.
 
-    `learnt_from` are the pieces whose measures speak about its cords.
+    `learnt_from` are the pieces whose measures count for its cords.
     """
 
     plan: Plan
@@ -29,7 +29,7 @@ class OwnHands:
 
 
 def add_untaught(parser: argparse._ActionsContainer) -> None:
-    """Say that a command can leave out what the maker's pieces have taught."""
+    """Add the option to leave out what the maker's pieces have taught."""
     parser.add_argument(
         "--untaught", action="store_true", help="without what your own pieces have taught"
     )
@@ -40,12 +40,12 @@ def own_hands(
 ) -> OwnHands:
     """Return a plan in the maker's hands, as the bench begins a piece of it.
 
-    Nothing is made where she has kept no pieces yet. Pieces that cannot be read teach nothing, and
-    she is told.
+    No store is created where there is none yet. Pieces that cannot be read teach nothing, which is
+    reported.
 
     Args:
         plan: The plan as its file has it.
-        skill: Tells how used she is to knotting.
+        skill: Return the maker's skill.
         untaught: Whether to leave out what her pieces have taught.
         cords: The cords of other diameters that are wished for, if any: those are looked up.
 
@@ -59,11 +59,11 @@ def own_hands(
     return OwnHands(in_hands(plan, carried.beliefs), paces, carried.pieces)
 
 
-def _carried(plan: Plan, skill: str, cords: Wish | None) -> Carried | None:
+def _carried(plan: Plan, skill: str, cords: Wish | None) -> PriorLearning | None:
     database = folders(os.environ).database
     if not database.exists():
         return None
-    looked = plan_of(as_wished(plan.project, cords), plan.hands) if cords else plan
+    looked = recompiled(as_wished(plan.project, cords), plan.hands) if cords else plan
     try:
         with Store(database) as store:
             return carry_over(store, looked.project, looked, skill)

@@ -1,24 +1,29 @@
-"""What a maker wishes otherwise on the command line: length, repeats, cords, a body's measure."""
+"""The options for another size: length, repeats, cords, a body's measure."""
 
 import argparse
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from typing import TypeVar
+from typing import Final, TypeVar
 
+from coach.orders.batch import MOST_COPIES
 from coach.plan.plan_model import Plan
 from coach.plan.resize.aim import aimed
 from coach.plan.resize.body_sizes import BODIES, body, finished_mm
-from coach.plan.resize.refit import CannotRefit, as_wished, plan_of, to_length
+from coach.plan.resize.refit import CannotRefit, as_wished, recompiled, to_length
 from coach.plan.resize.size_request import Wish
 from coach.project.model import Project
 from coach.quantities import QuantityError, length_mm, show_length
 
 T = TypeVar("T")
+KEEPS: Final = (
+    "A piece you have started keeps its size and colours; press o on the bench to change its "
+    "repeats."
+)
 
 
 @dataclass(frozen=True, slots=True)
 class Wished:
-    """The plan that was wished for, the wish, and what was changed in words."""
+    """The plan with the changes, the wish, and the changes in words."""
 
     plan: Plan
     wish: Wish = field(default_factory=Wish)
@@ -26,13 +31,13 @@ class Wished:
 
 
 def asks(options: argparse.Namespace) -> bool:
-    """Return whether a call wishes for another size."""
+    """Return whether a call asks for another size."""
     girths = any(getattr(options, measure.name) for measure in BODIES)
     return bool(girths or options.length or options.repeats or options.cord)
 
 
 def add_size_options(parser: argparse.ArgumentParser) -> None:
-    """Add what another size can be wished for by."""
+    """Add the options for another size."""
     size = parser.add_argument_group("to another size")
     size.add_argument("--length", metavar="LENGTH", help="the finished length, such as '17 cm'")
     size.add_argument(
@@ -63,7 +68,7 @@ def _diameters(options: argparse.Namespace) -> dict[str, float]:
 
 
 def wished(plan: Plan, options: argparse.Namespace) -> Wished:
-    """Return the plan changed as the options wish. Raises CannotRefit with what is possible."""
+    """Return the plan changed by the options. Raises CannotRefit with what is possible."""
     diameters = _diameters(options)
     repeats = dict(_named(text, "--repeats", _number) for text in options.repeats)
     wish = Wish(repeats=repeats, cords=diameters)
@@ -72,16 +77,16 @@ def wished(plan: Plan, options: argparse.Namespace) -> Wished:
     project = as_wished(plan.project, wish)
     goal = _goal(project, options)
     if not goal and not repeats:
-        return _aimed(plan_of(project, plan.hands) if wish else plan, wish, changes)
+        return _aimed(recompiled(project, plan.hands) if wish else plan, wish, changes)
     if goal:
         refitted = to_length(project, goal[0], plan.hands)
         told = f"{goal[1]}; {refitted.changed}, about {show_length(refitted.plan.length_mm)}"
         return Wished(refitted.plan, wish.also(refitted.wish), (*changes, told))
-    return Wished(plan_of(project, plan.hands) if wish else plan, wish, tuple(changes))
+    return Wished(recompiled(project, plan.hands) if wish else plan, wish, tuple(changes))
 
 
 def _aimed(plan: Plan, wish: Wish, changes: Sequence[str]) -> Wished:
-    """Return a plan as its own file aims for it, nothing else being asked for."""
+    """Return a plan fitted to its own file's wish, if no option asks for anything else."""
     found = aimed(plan)
     if found is None:
         return Wished(plan, wish, tuple(changes))
@@ -91,7 +96,7 @@ def _aimed(plan: Plan, wish: Wish, changes: Sequence[str]) -> Wished:
 
 
 def _goal(project: Project, options: argparse.Namespace) -> tuple[float, str] | None:
-    """Return the finished length wished for, in mm, and why."""
+    """Return the finished length asked for, in mm, and its reason."""
     girths = [(b.name, getattr(options, b.name)) for b in BODIES if getattr(options, b.name)]
     if len(girths) + bool(options.length) > 1:
         raise CannotRefit("Ask for one length or one body measure, not both.")
@@ -135,3 +140,20 @@ def _number(text: str, option: str) -> int:
     if not text.isdecimal() or len(text) > 6:  # noqa: PLR2004 - a million repeats
         raise CannotRefit(f"{option}: Write a part and a number, such as wave=8.")
     return int(text)
+
+
+def add_copies(parser: argparse._ActionsContainer) -> None:
+    """Add the option for the number of copies."""
+    parser.add_argument("--copies", metavar="NUMBER", default="", help="for this many of the piece")
+
+
+def copies_of(options: argparse.Namespace) -> int:
+    """Return the number of copies, 1 by default. Raises CannotRefit."""
+    text: str = options.copies
+    number = int(text) if text.isdecimal() and len(text) <= len(str(MOST_COPIES)) else 0
+    if text and not 1 <= number <= MOST_COPIES:
+        raise CannotRefit(
+            f"--copies: Write a number from 1 to {MOST_COPIES:,}; for several lengths, use coach "
+            "quote."
+        )
+    return number or 1

@@ -1,37 +1,68 @@
-"""This piece, this size, these cords, these colours, these units, these hands: one idea for all.
+"""The piece that a command is about, with size, cords, colours, units and hands.
 
-The commands that tell or draw a piece are called with the same words for it.
+Every command that describes or draws a piece has the same options for it.
 """
 
 import argparse
+import os
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from coach.cli.asked.begun_piece import KEEPS, as_begun, begun_piece
-from coach.cli.asked.copies import add_copies, copies_of
+from coach.cli.asked.colours_asked import in_colourway
 from coach.cli.asked.own_hands import add_untaught, own_hands
-from coach.cli.asked.size_options import add_size_options, asks, cords_wished, wished
-from coach.cli.bench_setup import add_units, unit_of
+from coach.cli.asked.size_options import (
+    KEEPS,
+    add_copies,
+    add_size_options,
+    asks,
+    copies_of,
+    cords_wished,
+    wished,
+)
+from coach.cli.bench_setup import add_units, chosen_units
 from coach.cli.project_files import read_file
 from coach.cli.shelf import NoSuchProject, add_project
 from coach.pace.estimate import Paces, Range
-from coach.piece.open_piece import OpenPiece
+from coach.piece import NoSuchPiece, Store, find_named, folders
+from coach.piece.events import Measured
+from coach.piece.learning.estimates import known
+from coach.piece.open_piece import OpenPiece, open_piece
 from coach.piece.reports.forecast import Forecast
 from coach.plan.cord.cut_list import SURE
 from coach.plan.plan_model import Plan
-from coach.plan.resize.refit import CannotRefit, with_colours
-from coach.project.model import Project
+from coach.plan.resize.refit import CannotRefit
 from coach.report.plan_report import PlanReport, report_of
 from coach.settings.settings import Units
-from coach.text import listed, one_line, plain
+
+
+def begun_piece(name: str) -> OpenPiece | None:
+    """Return the piece of that name, None where there is none. Raises PieceError."""
+    database = folders(os.environ).database
+    if not database.exists():
+        return None
+    with Store(database) as store:
+        try:
+            found = find_named(store, name)
+        except NoSuchPiece:
+            return None
+        return open_piece(store, found.id)
+
+
+def as_begun(piece: OpenPiece) -> Plan:
+    """Return the current plan of a piece, in the hands that its measures show."""
+    state, plan = piece.state, piece.plan
+    if any(isinstance(happening, Measured) for happening in state.happenings):
+        return known(piece.base, state.happenings, state.beliefs, plan).plan
+    return plan
 
 
 @dataclass(frozen=True, slots=True)
 class ThisPiece:
-    """A piece as it is asked for: its plan, the maker's paces, the unit of lengths, how many.
+    """A piece as asked for: its plan, the maker's paces, the unit of lengths, the copies.
 
-    `changes` say what was wished otherwise than the file has it, `learnt_from` from which pieces
-    the figures of cords and hands come.
+    `changes` are the changes to the file in words, `learnt_from` the pieces from which the figures
+    of
+    cords and hands come.
     """
 
     plan: Plan
@@ -47,7 +78,7 @@ class ThisPiece:
         return Forecast(self.plan).left(self.paces, 0)
 
     def report(self, *, sure: float = SURE, full: bool = False) -> PlanReport:
-        """Return the report of the plan; `full` with what one repeat more takes and savings."""
+        """Return the report of the plan; `full` adds one extra repeat and savings."""
         return report_of(
             self.plan,
             unit=self.unit,
@@ -62,7 +93,7 @@ class ThisPiece:
 
 
 def add_piece_options(parser: argparse.ArgumentParser) -> None:
-    """Add all that a piece can be asked for by: project or name, size, colours, units, hands."""
+    """Add the options for a piece: project or name, size, colours, units, hands."""
     add_project(parser, also="the name of a piece")
     add_size_options(parser)
     looks = parser.add_argument_group("told and shown")
@@ -75,19 +106,19 @@ def add_piece_options(parser: argparse.ArgumentParser) -> None:
 def read_this(
     options: argparse.Namespace, skill: Callable[[], str], *, coloured: bool = True
 ) -> ThisPiece | None:
-    """Return the piece that a call asks for, None where its file has errors; they are told.
+    """Return the piece that a call asks for, None where its file has errors, once reported.
 
     Args:
-        options: What `add_piece_options` has read.
-        skill: Tells how used the maker is to knotting.
-        coloured: Whether it is in the colourway that is asked for, or in its file's own colours.
+        options: The options from `add_piece_options`.
+        skill: Return the maker's skill.
+        coloured: Whether to apply the colourway that is asked for.
 
     Raises:
         NoSuchProject: It is neither a project nor a piece.
-        CannotRefit: It cannot be as it is wished for.
+        CannotRefit: The size asked for is impossible.
         PieceError: The piece of that name cannot be read.
     """
-    unit, colourway = unit_of(options.units), options.colourway if coloured else ""
+    unit, colourway = chosen_units(options.units), options.colourway if coloured else ""
     try:
         plan = read_file(options.project)
     except NoSuchProject:
@@ -99,7 +130,7 @@ def read_this(
         return None
     own = own_hands(plan, skill, untaught=options.untaught, cords=cords_wished(options))
     wish = wished(own.plan, options)
-    shown = in_colours(wish.plan, colourway)
+    shown = in_colourway(wish.plan, colourway)
     return ThisPiece(shown, own.paces, unit, copies_of(options), wish.changes, own.learnt_from)
 
 
@@ -109,28 +140,5 @@ def _as_asked(
     """Return a piece as it is asked for. Raises CannotRefit for another size."""
     if asks(options):
         raise CannotRefit(KEEPS)
-    shown, copies = in_colours(as_begun(piece), colourway), copies_of(options)
+    shown, copies = in_colourway(as_begun(piece), colourway), copies_of(options)
     return ThisPiece(shown, piece.state.paces, unit, copies)
-
-
-def in_colours(plan: Plan, colourway: str) -> Plan:
-    """Return a plan with its cords in one of its file's colourways; "" leaves the file's own.
-
-    Raises CannotRefit with the colourways that there are.
-    """
-    if not colourway:
-        return plan
-    project = plan.project
-    colours = project.colourways[colourway_of(project, colourway)]
-    return replace(plan, project=with_colours(project, colours))
-
-
-def colourway_of(project: Project, asked: str) -> str:
-    """Return a colourway by the name that its file has for it. Raises CannotRefit."""
-    found = next((way for way in project.colourways if plain(way) == plain(asked)), None)
-    if found is not None:
-        return found
-    has = listed([f"‘{way}’" for way in project.colourways])
-    hint = f"It has {has}." if has else "It has none; write them under colourways:."
-    said = f"This project has no colourway ‘{one_line(asked)}’. {hint}"
-    raise CannotRefit(f"--colourway: {said}")

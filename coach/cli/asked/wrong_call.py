@@ -1,46 +1,40 @@
-"""What is wrong with a call, in a maker's words instead of the library's.
+"""argparse's error messages in a maker's words.
 
-The library's wording also differs from one Python to the next.
+argparse's own wording also differs between versions of Python.
 """
 
 import re
 from typing import Final
 
-from coach.text import capital, listed, one_line
+from coach.text import capital, join_words, one_line
 
 _SAID: Final = (
-    (re.compile(r"the following arguments are required: (.+)"), r"Missing: \1."),
-    (re.compile(r"argument (\S+): expected one argument"), r"\1 needs a value."),
-    (
-        re.compile(r"argument (\S+): expected at least one argument"),
-        r"\1 needs at least one value.",
-    ),
-    (re.compile(r"argument (\S+): ignored explicit argument '(.*)'"), r"\1 takes no value."),
-    (
-        re.compile(r"argument (\S+): not allowed with argument (\S+)"),
-        r"\1 and \2 do not go together.",
-    ),
+    (r"the following arguments are required: (.+)", r"Missing: \1."),
+    (r"argument (\S+): expected one argument", r"\1 needs a value."),
+    (r"argument (\S+): expected at least one argument", r"\1 needs at least one value."),
+    (r"argument (\S+): ignored explicit argument '(.*)'", r"\1 takes no value."),
+    (r"argument (\S+): not allowed with argument (\S+)", r"\1 and \2 do not go together."),
 )
-_CHOICE: Final = re.compile(r"argument (\S+): invalid choice: '(.*)' \(choose from (.+)\)")
-_AMBIGUOUS: Final = re.compile(r"ambiguous option: (\S+) could match (.+)")
-_OTHER: Final = re.compile(r"argument (\S+): (.+)")
+_CHOICE: Final = r"argument (\S+): invalid choice: '(.*)' \(choose from (.+)\)"
+_AMBIGUOUS: Final = r"ambiguous option: (\S+) could match (.+)"
+_OTHER: Final = r"argument (\S+): (.+)"
 
 
 def in_words(message: str) -> str:
-    """Return a message of the library's parser as a maker would say it, on one line."""
+    """Return a message of argparse in a maker's words, on one line."""
     message = one_line(message)
     for pattern, said in _SAID:
-        if match := pattern.fullmatch(message):
+        if match := re.fullmatch(pattern, message):
             return match.expand(said)
-    if match := _CHOICE.fullmatch(message):
+    if match := re.fullmatch(_CHOICE, message):
         return f"{match[1]}: ‘{match[2]}’ is not {_one_of(match[3])}."
-    if match := _AMBIGUOUS.fullmatch(message):
+    if match := re.fullmatch(_AMBIGUOUS, message):
         return f"{match[1]} could mean {_one_of(match[2])}. Write all of it."
-    if match := _OTHER.fullmatch(message):
+    if match := re.fullmatch(_OTHER, message):
         return f"{match[1]}: {capital(match[2])}"
     return message
 
 
 def _one_of(names: str) -> str:
     bare = (name.strip().strip("'") for name in names.split(","))
-    return listed([name for name in bare if name], "or")
+    return join_words([name for name in bare if name], "or")

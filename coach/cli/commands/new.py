@@ -64,7 +64,7 @@ def _told(found: Drafted) -> str:
 
 
 def _beside(path: Path) -> int:
-    """Put the schema beside a project file, unless one is there; 2 if it cannot be written."""
+    """Write the schema beside a project file, unless there is one; 2 if that fails."""
     schema = path.parent / SCHEMA_NAME
     if not schema.exists():
         try:

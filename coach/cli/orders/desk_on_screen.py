@@ -1,4 +1,4 @@
-"""The order desk as screens ask it: orders, stock, and the quote of what is chosen, in lines."""
+"""The order desk for screens: orders, stock, and a quote, in lines."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
@@ -6,37 +6,35 @@ from functools import lru_cache
 from typing import Final
 
 from coach.cli.orders.batch_on_bench import first_of
-from coach.cli.orders.makers_hands import InHands, read_in_hands
-from coach.cli.orders.order_told import order_told
-from coach.cli.orders.orders_page import afterwards_words, order_line
-from coach.cli.orders.quote_page import page
-from coach.cli.orders.stock_page import page as stock_page
-from coach.cli.orders.today import today
+from coach.cli.orders.last_time import order_told
+from coach.cli.orders.makers_hands import InHands, read_in_hands, today
+from coach.cli.orders.orders_page import afterwards_words, order_summary
+from coach.cli.orders.quote_page import render_quote
+from coach.cli.orders.stock_page import render_stock
 from coach.cli.shelf import NoSuchProject, shelf
 from coach.cli.skill_question import skill_set
+from coach.desk.desk_log import desk_now
+from coach.desk.order_changes import end_order, split_order, spoil_piece, work_over_all
+from coach.desk.order_log import Begins, ToBegin, begin_order, order_now, orders_now
+from coach.desk.order_material import material_of
 from coach.orders.prices import Prices
 from coach.orders.quote import quote_of
-from coach.orders.quote_data import as_object
-from coach.orders.quote_model import Group, Quote
-from coach.orders.quote_words import day_words, money_words
+from coach.orders.quote_data import quote_json
+from coach.orders.quote_model import Group, Quote, day_words, money_words
 from coach.piece import Clock, Store
-from coach.piece.desk_log import desk_now
-from coach.piece.order_changes import end_order, split_order, spoil_piece, work_over_all
-from coach.piece.order_log import Begins, ToBegin, begin_order, order_now, orders_now
-from coach.piece.order_material import material_of
 from coach.piece.reports.forecast import Forecast
 from coach.piece.service import find_named
 from coach.plan.resize.size_request import Wish
 from coach.quantities import show_time
 from coach.session.ports import CannotOpen
-from coach.session.view_model import Chosen, DeskPage, OrderLine
+from coach.session.view_model import DeskPage, OrderLine, QuoteSelection
 from coach.text import one_line
 
 _WEEK: Final = 7
 
 
 class DeskOnScreen:
-    """Tells of orders, stock and quotes, and changes orders."""
+    """Implements `coach.session.view_model.OrderDesk` over the store."""
 
     def __init__(
         self,
@@ -48,15 +46,14 @@ class DeskOnScreen:
         units: Callable[[], str],
         first: str = "",
     ) -> None:
-        """Take what the desk is made of.
+        """Set up the desk.
 
         Args:
-            store: Where everything is kept.
-            clock: Tells when something happens.
-            begins: Tells what every piece of a project begins with.
-            prices: Tells the maker's prices and hours, if she has written any, and what is wrong
-                in them.
-            units: Tells cm or in.
+            store: The store.
+            clock: Tells the time of events.
+            begins: Return what every piece of a project begins with.
+            prices: Return the maker's prices and hours, if there are any, and the errors in them.
+            units: Return "cm" or "in".
             first: The project that is quoted first, by path or shelf name.
         """
         self._store, self._clock, self._begins = store, clock, begins
@@ -70,7 +67,7 @@ class DeskOnScreen:
         return self._price_list()[0]
 
     def projects(self) -> Sequence[str]:
-        """Return the projects that can be quoted: the one asked for, and those at hand."""
+        """Return the projects that can be quoted: the one asked for, and the shelf's."""
         names = [path.stem for path in shelf()]
         return [self._first, *(n for n in names if n != self._first)] if self._first else names
 
@@ -78,21 +75,21 @@ class DeskOnScreen:
         """Return the colourways of a project. Raises CannotOpen."""
         return list(self._made(project).plan.project.colourways)
 
-    def page(self, chosen: Chosen) -> DeskPage:
-        """Return the desk with the quote of what is chosen. Raises CannotOpen, PieceError."""
+    def page(self, chosen: QuoteSelection) -> DeskPage:
+        """Return the desk with a quote. Raises CannotOpen, PieceError."""
         made, unit = self._made(chosen.project), self._units()
         quote, faults = self._quote(chosen), self._price_list()[1]
         items = list(desk_now(self._store).stock.items.values())
         return DeskPage(
             made.plan.project.title,
             tuple(_short(quote)),
-            (*faults, *page(quote, unit)),
+            (*faults, *render_quote(quote, unit)),
             tuple(self._orders()),
-            tuple(stock_page(items, unit)),
+            tuple(render_stock(items, unit)),
         )
 
     def _orders(self) -> list[str]:
-        """Return the orders in lines; they are worked out anew once something was written."""
+        """Return the orders in lines, cached until something is written."""
         known = self._store.stamp(), today(), self._prices
         if self._known != known:
             self._known, self._lines = known, self._orders_now()
@@ -103,13 +100,13 @@ class DeskOnScreen:
         for order in orders_now(self._store):
             if order.order.is_open or order.order.earned:
                 told = order_told(self._store, order, self._prices)
-                lines.append(order_line(told, aligned=False))
+                lines.append(order_summary(told, aligned=False))
                 if not order.order.is_open:
                     lines += [f"  {words}" for words in afterwards_words(told.afterwards)]
         return lines
 
-    def begin(self, chosen: Chosen, name: str) -> str:
-        """Begin an order of what is chosen, as it is quoted. Raises CannotOpen, PieceError."""
+    def begin(self, chosen: QuoteSelection, name: str) -> str:
+        """Begin an order as it is quoted. Raises CannotOpen, PieceError."""
         if not one_line(name):
             raise CannotOpen("Name the order, as in ‘stall’.")
         made, quote = self._made(chosen.project), self._quote(chosen)
@@ -122,7 +119,7 @@ class DeskOnScreen:
         ]  # fmt: skip
         begun = begin_order(
             self._store, self._clock, one_line(name), groups,
-            begins=self._begins(chosen.project), quote=as_object(quote),
+            begins=self._begins(chosen.project), quote=quote_json(quote),
         )  # fmt: skip
         return f"The order ‘{begun.name}’ is begun; the list has it."
 
@@ -140,7 +137,8 @@ class DeskOnScreen:
     def day(self, name: str) -> str:
         """Return the day on which an order is ready, by its name within a week.
 
-        Raises PieceError.
+        Raises:
+            PieceError: The order cannot be read.
         """
         told = order_told(self._store, order_now(self._store, name), self._prices)
         day = told.ready.likely if told.ready else None
@@ -150,13 +148,13 @@ class DeskOnScreen:
         return f"{day:%A}" if near else f"{day:%a} {day.day} {day:%B}"
 
     def turn(self, name: str) -> str:
-        """Work an order the other way. Raises PieceError."""
+        """Change to the other way of working an order. Raises PieceError."""
         over_all = not order_now(self._store, name).order.over_all
         work_over_all(self._store, self._clock, name, over_all=over_all)
         return over_all_words(over_all=over_all)
 
     def spoil(self, name: str, piece: str) -> str:
-        """Give a piece up and begin another in its place. Raises PieceError."""
+        """Mark a piece as spoilt and begin another in its place. Raises PieceError."""
         found = find_named(self._store, piece)
         made = spoil_piece(
             self._store, self._clock, name, found, skill=skill_set(), another=True
@@ -164,7 +162,7 @@ class DeskOnScreen:
         return f"{one_line(found.name)} is given up; {one_line(made)} takes its place."
 
     def split(self, name: str, into: str) -> str:
-        """Let the finished pieces go into an order of their own. Raises PieceError."""
+        """Move the finished pieces into an order of their own. Raises PieceError."""
         done = [piece.uid for piece in order_now(self._store, name).sound if piece.finished]
         split_order(self._store, self._clock, name, one_line(into), done)
         return f"What is finished is the order ‘{one_line(into)}’ now."
@@ -185,7 +183,7 @@ class DeskOnScreen:
             raise CannotOpen(f"{one_line(project)} has problems; `coach check` tells them.")
         return made
 
-    def _quote(self, chosen: Chosen) -> Quote:
+    def _quote(self, chosen: QuoteSelection) -> Quote:
         made = self._made(chosen.project)
         plan = made.plan
         work = Forecast(plan).work(0, plan.total)
@@ -200,7 +198,7 @@ class DeskOnScreen:
 
 
 def over_all_words(*, over_all: bool) -> str:
-    """Say how an order is worked from now on."""
+    """Return the sentence about the way an order is worked from here on."""
     if over_all:
         return "One step over all pieces of the order, then the next step."
     return "One piece of the order after the other."

@@ -1,27 +1,29 @@
-"""A project in the maker's own hands: its plan with what her cords taught, and her own pace."""
+"""A project or piece in the maker's own hands, with her own pace and her desk."""
 
 import os
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 
-from coach.cli.asked.begun_piece import as_begun, begun_piece
 from coach.cli.asked.own_hands import own_hands
+from coach.cli.asked.this_piece import as_begun, begun_piece
 from coach.cli.project_files import read_file
 from coach.cli.shelf import NoSuchProject
+from coach.desk.desk_log import desk_now
 from coach.orders.desk_state import DeskState
 from coach.pace.estimate import Paces, Range, time_for
-from coach.pace.stretch import Stretch
-from coach.piece import Store, folders
-from coach.piece.desk_log import desk_now
+from coach.pace.stretch import WorkAmount
+from coach.piece import Store, SystemClock, folders
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
+from coach.session.time_format import local
 
 
 @dataclass(frozen=True, slots=True)
 class InHands:
     """A plan in the maker's hands, the paces with which she would begin it, and her desk.
 
-    `begun` tells whether it is the plan of a piece she has started, which stays as it is.
+    `begun` says that it is the plan of a piece under way, which keeps its size.
     """
 
     plan: Plan
@@ -29,7 +31,7 @@ class InHands:
     desk: DeskState
     begun: bool = False
 
-    def time_for(self, work: Stretch) -> Range:
+    def time_for(self, work: WorkAmount) -> Range:
         """Return how long work takes her."""
         return time_for(self.paces, work)
 
@@ -39,15 +41,19 @@ def read_in_hands(
 ) -> InHands | None:
     """Return a project, or a piece by its name, in the maker's hands.
 
-    A project's problems go to the error output.
-
-    Nothing is made where she has kept no pieces yet. Raises NoSuchProject, CannotRefit, PieceError.
+    A project's problems go to standard error. No store is created where there is none yet.
 
     Args:
         name: The project, by path or shelf name, or the piece.
-        skill: Tells how used she is to knotting.
+        skill: Return the maker's skill.
         untaught: Whether to leave out what her pieces have taught.
         cords: The cords of other diameters that are wished for, if any.
+
+    Returns:
+        None where the project has errors.
+
+    Raises:
+        NoSuchProject, CannotRefit, PieceError: It cannot be found, fitted or read.
     """
     try:
         plan = read_file(name)
@@ -68,3 +74,8 @@ def _desk() -> DeskState:
         return DeskState()
     with Store(database) as store:
         return desk_now(store)
+
+
+def today() -> date:
+    """Return the maker's current day, in her own time zone."""
+    return local(SystemClock().now_ms()).date()

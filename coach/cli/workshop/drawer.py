@@ -1,4 +1,4 @@
-"""The pieces that a maker has put away: they stay as they are, and out of sight on the list."""
+"""The pieces that the maker has put away, hidden from the list."""
 
 from pathlib import Path
 from typing import Final
@@ -9,10 +9,10 @@ FILE: Final = "put-away.json"
 
 
 class Drawer:
-    """Remembers pieces that were put away, by the ids that they have wherever they go."""
+    """Remembers pieces that were put away, by their permanent ids."""
 
     def __init__(self, folder: Path | None = None) -> None:
-        """Remember them in a file of `folder`; None remembers them until the end only."""
+        """Set the folder of the file; None keeps them in memory only."""
         self._file = SmallFile(folder / FILE if folder else None)
         kept = self._file.read().get("pieces")
         self.uids = frozenset(map(str, kept) if isinstance(kept, list) else ())

@@ -1,4 +1,4 @@
-"""Pieces taken to the bench: opened, with what became of their files, orders and patterns since."""
+"""Opening pieces for the bench, with edits of their files, their orders and patterns."""
 
 from collections.abc import Callable
 from dataclasses import replace
@@ -8,32 +8,35 @@ from coach.cli.orders.batch_on_bench import BatchOnBench
 from coach.cli.shelf import by_key
 from coach.cli.workshop.freehand_files import target_of
 from coach.cli.workshop.project_plans import plan_of_text
+from coach.desk.desk_log import desk_now
+from coach.desk.stock_ticks import StockTicks
 from coach.piece import Clock, Sitting, Store, notes_before
-from coach.piece.changes.freehand_text import is_freehand
 from coach.piece.changes.project_diff import change_for, stay, take_over, text_sum
-from coach.piece.changes.without_pattern import take_without_pattern
-from coach.piece.desk_log import desk_now
-from coach.piece.open_piece import OpenPiece, open_piece
+from coach.piece.list_keeping import take_without_pattern
+from coach.piece.open_piece import OpenPiece, is_freehand, open_piece
 from coach.piece.reports.forecast import Forecast
-from coach.piece.stock_ticks import StockTicks
 from coach.recording.yaml_nodes import CannotCut
-from coach.session.ports import CannotOpen, Edited, Ending, OnBench
+from coach.session.ports import CannotOpen, Edited, FinishedPieceActions, OnBench
 from coach.yaml_reader.file_loader import load
 
 
 class Openings:
-    """Opens pieces for work, each with what can be done with it there."""
+    """Opens pieces for work, each with its possible actions."""
 
     def __init__(
-        self, store: Store, clock: Clock, units: Callable[[], str], ending: Callable[[int], Ending]
+        self,
+        store: Store,
+        clock: Clock,
+        units: Callable[[], str],
+        ending: Callable[[int], FinishedPieceActions],
     ) -> None:
-        """Take what keeps pieces.
+        """Set up over a store.
 
         Args:
-            store: The pieces.
-            clock: Tells the time of what happens.
-            units: Tells whether cord is cut by cm or in.
-            ending: Gives what can be done with a piece, by its number, once it is finished.
+            store: The store of pieces.
+            clock: Tells the time of events.
+            units: Return "cm" or "in", the unit in which cord is cut.
+            ending: Return what can be done with a piece, by its number, once it is finished.
         """
         self._store = store
         self._clock = clock
@@ -41,7 +44,7 @@ class Openings:
         self._ending = ending
 
     def open(self, piece_id: int) -> OnBench:
-        """Open a piece with the project's text that it was begun with. Raises PieceError."""
+        """Open a piece with its own copy of the project's text. Raises PieceError."""
         piece = open_piece(self._store, piece_id)
         left_ms = piece.state.touched_ms if piece.state.done else None
         opened = replace(self.on_bench(piece), left_ms=left_ms)
@@ -77,14 +80,14 @@ class Openings:
         return self.open(piece_id)
 
     def _batch(self, uid: str) -> BatchOnBench | None:
-        """Return the order under way that a piece belongs to, by the piece's own id."""
+        """Return the order under way that a piece belongs to, by the piece's id."""
         order = desk_now(self._store).order_of(uid)
         if order is None or not order.is_open:
             return None
         return BatchOnBench(self._store, self._clock, order.name, self.open, uid)
 
     def _edited(self, piece: OpenPiece) -> Edited | None:
-        """Return what became of a piece's file since, unless it is gone, unsound or declined."""
+        """Return the edits of a piece's file, None if it is gone, unsound or declined."""
         state, piece_id = piece.state, piece.kept.summary.id
         found = by_key(state.source)
         if found is None or state.finished:

@@ -1,4 +1,4 @@
-"""The workshop as the maker's own settings have it, for a command."""
+"""The workshop by the maker's own settings, for a command."""
 
 import os
 from dataclasses import replace
@@ -19,8 +19,8 @@ def order_desk(workshop: Workshop, store: Store, kept: Kept, first: str = "") ->
 
     Args:
         workshop: The pieces, and what a project begins with.
-        store: Where orders and stock are kept.
-        kept: The settings in use; lengths are told in their unit as it is then.
+        store: The store.
+        kept: The settings in use, whose current unit is used for lengths.
         first: The project that is quoted first, "" for none.
     """
     return DeskOnScreen(
@@ -30,12 +30,18 @@ def order_desk(workshop: Workshop, store: Store, kept: Kept, first: str = "") ->
 
 
 def with_order_desk(workshop: Workshop, store: Store, aids: Aids) -> Aids:
-    """Return the helpers of a bench with the order desk among them."""
+    """Return the helpers of a bench with the order desk added.
+
+    Args:
+        workshop: The pieces, and what a project begins with.
+        store: The store.
+        aids: The helpers.
+    """
     return replace(aids, order_desk=order_desk(workshop, store, aids.kept))
 
 
 def workshop_of_maker(store: Store, kept: Kept | None = None) -> Workshop:
-    """Return the workshop over a store; cord is cut in the unit that is set at that moment."""
+    """Return the workshop over a store; cord is cut in the current unit."""
     known = kept or settings_of(os.environ).kept
     drawer = Drawer(folders(os.environ).data)
     return Workshop(store, SystemClock(), skill_set, drawer, lambda: known.now.units)

@@ -1,4 +1,4 @@
-"""What a scene is built on: where each strand has got to, and what is tied so far."""
+"""The layout under construction: where each strand has got to, and all ties so far."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -21,10 +21,10 @@ _TURNED_HALVES: Final[tuple[Half, Half]] = ("right", "left")
 
 
 class Loom:
-    """Lays ties and the strands between them, in the maker's view, seen from the front at last.
+    """Collects ties and the strands between them, in the maker's view.
 
     `at` is where each strand came out of its last tie. `turned` is whether the maker sees the
-    side that was behind at the start.
+    side that was behind at the start; the finished scene is seen from the front.
     """
 
     def __init__(self, plan: Plan, places: Places) -> None:
@@ -56,13 +56,13 @@ class Loom:
         return tuple([self.looks[strand] for strand in strands])
 
     def middle(self, strands: Sequence[int]) -> float:
-        """Return where the middle is of strands that belong together."""
+        """Return the middle of strands that belong together."""
         if self.grid.closed:
             return sum(self.grid.side_by_side(strands)) / len(strands)
         return sum(map(self.grid.x_mm.__getitem__, strands)) / len(strands)
 
     def coming(self, strands: Sequence[int]) -> list[float]:
-        """Return where strands come from: about their last ties, where these are beside them."""
+        """Return where strands come from: from their last ties, if those are nearby."""
         found = []
         for strand, x in zip(strands, self.grid.side_by_side(strands), strict=True):
             last = self.at.get(strand, (x, 0.0))[0]
@@ -73,15 +73,15 @@ class Loom:
         """Let a strand run from where it is to a point.
 
         Where there is no height between the two, it begins and ends below the knots there: so a
-        strand that goes aside comes slanting from one and into the other.
+        strand that goes sideways slants out of one and into the other.
 
         Args:
             count: The index of the count that draws it there.
             strand: The index of the strand.
-            x: Where the point is from the left, in mm.
-            y: And from the top, in mm.
-            cover: How far, in its own widths, what it comes to covers it there; a way that is
-                covered wholly is left out.
+            x: The point from the left, in mm.
+            y: The point from the top, in mm.
+            cover: How far, in its own widths, the knot at the point covers it; a run that is wholly
+                covered is left out.
         """
         start = self.at.get(strand)
         self.at[strand] = (x, y)
@@ -106,15 +106,15 @@ class Loom:
         self, count: int, knot: str, shape: Shape, at: Point, strands: tuple[int, ...],
         *, goes_on: bool = False,
     ) -> None:  # fmt: skip
-        """Tie a shape at a point; over the seam it is seen as two halves at the edges.
+        """Add a tie at a point; over the seam it becomes two halves at the edges.
 
         Args:
             count: The index of the count that ties it.
             knot: The knot's name.
-            shape: The strands of the knot as they lie, in mm about its own origin.
+            shape: The strands of the knot, in mm about its own origin.
             at: Where the origin is put, in mm from the left and the top.
             strands: The indices of the strands, in the order of the shape.
-            goes_on: Whether it hangs below its like, which leaves its strands there already.
+            goes_on: Whether it hangs below a knot of its run, which has its strands there already.
         """
         x, y = at
         if self.grid.closed:
@@ -141,7 +141,7 @@ class Loom:
         return replace(tie, x_mm=-tie.x_mm, turned=True) if self.turned else tie
 
     def _over_seam(self, shape: Shape, x: float) -> float | None:
-        """Return where a tie that lies over the seam has its left half, or None."""
+        """Return the place of the left half of a tie over the seam, or None."""
         xs = [x + dx for ends in (shape.enter, shape.leave) for dx, _ in ends]
         edge = self.grid.half_mm + _NEAR_MM
         if min(xs) < -edge:
@@ -151,7 +151,7 @@ class Loom:
     def _put_halves(
         self, count: int, knot: str, shape: Shape, at: Point, strands: tuple[int, ...]
     ) -> None:
-        """Tie a shape over the seam: its left half at the right edge, its right at the left."""
+        """Add a tie over the seam: its left half at the right edge, its right at the left."""
         (x, y), whole = at, 2 * self.grid.half_mm
         for strand, (dx, dy) in zip(strands, shape.enter, strict=True):
             self.reach(count, strand, self._inside(x + dx), y + dy)

@@ -1,4 +1,4 @@
-"""Knots of a strand round others that hang on: lark's heads with their bar, and hitches."""
+"""Shapes of knots round strands that hang on: lark's heads with their bar, and hitches."""
 
 from dataclasses import replace
 from functools import lru_cache
@@ -6,15 +6,15 @@ from math import cos, radians, sin
 from typing import Final
 
 from coach.knots import names
-from coach.picture.scene import Point, Shape, Stretch
-from coach.picture.shapes.curves import course, moved, shape, spread
+from coach.picture.scene import Point, Segment, Shape
+from coach.picture.shapes.curves import course, placed_segments, shape, spread
 
 _FRONT: Final = 3
 _BEHIND: Final = -3
 
 
 @lru_cache(maxsize=4096)
-def around_tie(
+def around_shape(
     knot: str,
     knotter: Point,
     held: tuple[Point, ...],
@@ -23,10 +23,17 @@ def around_tie(
     *,
     degrees: tuple[float, float] = (0.0, 0.0),
 ) -> Shape:
-    """Shape a tie of a strand on the left round others on its right, which hang on.
+    """Return the shape of a tie of a strand on the left round others on its right.
 
-    `across_mm` is how wide the others lie together; `degrees` is how far a run that winds round
-    them has turned above and below. The origin is in the middle of the others' top.
+    The others hang on. The origin is in the middle of the others' top.
+
+    Args:
+        knot: The knot's first name.
+        knotter: Contact diameter and drawn width of the strand that ties, in mm.
+        held: The same of the others.
+        across_mm: The width of the others together.
+        down_mm: The height of the knot.
+        degrees: How far a run that winds round them has turned above and below.
     """
     d, core = knotter[0], across_mm / 2
     at = spread(len(held), (across_mm - held[0][1]) / max(1, len(held) - 1))
@@ -47,16 +54,16 @@ def around_tie(
     )
 
 
-def _pills(wide: float, *parts: tuple[int, Point, Point]) -> list[Stretch]:
-    """Lay straight stretches of the knotter, each with its layer, rounded at their ends."""
+def _pills(wide: float, *parts: tuple[int, Point, Point]) -> list[Segment]:
+    """Return straight stretches of the knotter, each with its layer, rounded at their ends."""
     return [s for layer, start, end in parts
             for s in course(0, [(*start, layer), (*end, layer)], wide, (layer,))]  # fmt: skip
 
 
 def _winding(
     d: float, h: float, edges: Point, wide: float, degrees_of: tuple[float, float]
-) -> list[Stretch]:
-    """Lay a half hitch of a run whose ridge winds round what it is tied on."""
+) -> list[Segment]:
+    """Return a half hitch of a run whose ridge winds round what it is tied on."""
     core, side = edges
     angle, reach = radians(sum(degrees_of) / 2), core + 0.25 * d
     x, near = side * cos(angle), -side * sin(angle)
@@ -68,8 +75,8 @@ def _winding(
     )  # fmt: skip
 
 
-def _round_head(d: float, h: float, edges: Point, wide: float) -> list[Stretch]:
-    """Lay a lark's head: over, back under, the bar down the side, under, over."""
+def _round_head(d: float, h: float, edges: Point, wide: float) -> list[Segment]:
+    """Return a lark's head: over, back under, the bar down the side, under, over."""
     core, side = edges
     reach, bar = core + 0.2 * d, side - 0.18 * d
     return _pills(
@@ -81,12 +88,12 @@ def _round_head(d: float, h: float, edges: Point, wide: float) -> list[Stretch]:
     )  # fmt: skip
 
 
-def _reversed_head(d: float, h: float, edges: Point, wide: float) -> list[Stretch]:
+def _reversed_head(d: float, h: float, edges: Point, wide: float) -> list[Segment]:
     return [replace(s, layer=-s.layer) for s in _round_head(d, h, edges, wide)]
 
 
-def _round_half(d: float, h: float, edges: Point, wide: float) -> list[Stretch]:
-    """Lay a half hitch: over, back under, and out over its own lead."""
+def _round_half(d: float, h: float, edges: Point, wide: float) -> list[Segment]:
+    """Return a half hitch: over, back under, and out over its own lead."""
     core, side = edges
     reach = core + 0.2 * d
     return _pills(
@@ -96,10 +103,10 @@ def _round_half(d: float, h: float, edges: Point, wide: float) -> list[Stretch]:
     )  # fmt: skip
 
 
-def _round_clove(d: float, h: float, edges: Point, wide: float) -> list[Stretch]:
-    """Lay two half hitches, one below the other."""
+def _round_clove(d: float, h: float, edges: Point, wide: float) -> list[Segment]:
+    """Return two half hitches, one below the other."""
     half = _round_half(d, h / 2, edges, wide)
-    return [*half, *moved(half, lambda point: (point[0], point[1] + h / 2))]
+    return [*half, *placed_segments(half, lambda point: (point[0], point[1] + h / 2))]
 
 
 _AROUND: Final = {

@@ -1,4 +1,4 @@
-"""Hitches: turns of the knotter over what it is tied round, which is seen only between them.
+"""Shapes of hitches: turns of the knotter over what it is tied round.
 
 A hitch is laid out along an axis, from which it is turned into its place: the holder of a row,
 or the strand that hangs. The knotter comes from one side of the axis and leaves on the other.
@@ -10,8 +10,8 @@ from math import atan2, cos, hypot, pi, radians
 from typing import Final, TypeAlias
 
 from coach.knots import names
-from coach.picture.scene import Point, Shape, Stretch
-from coach.picture.shapes.curves import Vertex, course, moved, shape, turned
+from coach.picture.scene import Point, Segment, Shape
+from coach.picture.shapes.curves import Vertex, course, placed_segments, rotation, shape
 
 _LEAN: Final = 0.14  # how far a turn's top lies ahead of its middle, in knotter's diameters
 _TAUT: Final = 0.93  # how wide a turn looks: drawn tight, the holder is glimpsed between two
@@ -36,7 +36,7 @@ def _bar(at: float, reach: float, lean: float) -> tuple[Point, Point]:
 
 
 def _clove(d: float, pitch: float, reach: float) -> _Way:
-    """Return a knotter's way: behind the axis, up over it, behind, up over it, and out behind."""
+    """Return a knotter's path: behind the axis, up over it, behind, up over it, and out behind."""
     gap, lean = pitch / 4, _LEAN * d
     first, second = _bar(-gap, reach, lean), _bar(gap, reach, lean)
     return [first, second], [
@@ -50,7 +50,7 @@ def _clove(d: float, pitch: float, reach: float) -> _Way:
 
 
 def _half_hitch(d: float, pitch: float, reach: float) -> _Way:
-    """Return a knotter's way round once and out through its own loop."""
+    """Return a knotter's path round once and out through its own loop."""
     del pitch
     bar = _bar(0.0, reach, _LEAN * d)
     return [bar], [
@@ -62,7 +62,7 @@ def _half_hitch(d: float, pitch: float, reach: float) -> _Way:
 
 
 def _larks_head(d: float, pitch: float, reach: float) -> _Way:
-    """Return a knotter's way: two turns that face each other and the bar across their feet."""
+    """Return a knotter's path: two turns that face each other, a bar across their feet."""
     gap, out, low = pitch / 5.2, pitch / 2 - 0.62 * d, reach + 0.15 * d
     first, second = _bar(-gap, reach - 0.2 * d, 0.0), _bar(gap, reach - 0.2 * d, 0.0)
     foot = ((-out, low), (out, low))
@@ -84,10 +84,10 @@ _WAYS: Final = {
 }
 
 
-def _knotter(knot: str, d: float, held: float, wide: float, pitch: float) -> list[Stretch]:
+def _knotter(knot: str, d: float, held: float, wide: float, pitch: float) -> list[Segment]:
     """Return a knotter's stretches along a level axis; a reverse lark's head shows its back."""
     bars, rest = _WAYS[_HITCHES[knot]](d, pitch, held / 2 + 0.42 * d)
-    own: list[Stretch] = []
+    own: list[Segment] = []
     for number, (low, high) in enumerate(bars):
         layer = _FRONT + (number == 2)  # noqa: PLR2004 - the bar across a lark's head
         own += course(0, [(*low, layer), (*high, layer)], _TAUT * wide, (layer,))
@@ -100,21 +100,21 @@ def _knotter(knot: str, d: float, held: float, wide: float, pitch: float) -> lis
 
 @lru_cache(maxsize=4096)
 def holder_tie(knot: str, knotter: Point, holder: Point, across_mm: float, drop_mm: float) -> Shape:
-    """Shape a tie of a row worked to the right, the travelling strand being the holder.
+    """Return the shape of a row's tie worked to the right, the travelling strand holding.
+
+    The origin is in the middle of the holder.
 
     Args:
         knot: The hitch.
-        knotter: Contact diameter of the strand that is crossed, and how wide it looks.
-        holder: Likewise of the holder.
-        across_mm: From column to column.
+        knotter: Contact diameter and drawn width of the crossed strand, in mm.
+        holder: The same of the holder.
+        across_mm: The distance from column to column.
         drop_mm: How far the row comes down on that way.
-
-    The origin is in the middle of the holder.
     """
     long, slope = hypot(across_mm, drop_mm), atan2(drop_mm, across_mm) * 180 / pi
     d, held, half = knotter[0], holder[0], long / 2
     own = _knotter(knot, d, held, knotter[1], long)
-    place = turned(slope)
+    place = rotation(slope)
     own += course(1, [(-half, 0.0, 0), (half, 0.0, 0)], holder[1])
     reach = held / 2 + 0.42 * d
     enter = [place((0.16 * d, -reach)), place((-half, 0.0))]
@@ -123,7 +123,12 @@ def holder_tie(knot: str, knotter: Point, holder: Point, across_mm: float, drop_
     box = (-across_mm / 2, -deep, across_mm / 2, deep)
     key = ("holder", knot, knotter, holder, across_mm, drop_mm)
     return shape(
-        moved(own, place), enter, leave, key, lean_deg=slope + _lean_deg(d, reach), box=box
+        placed_segments(own, place),
+        enter,
+        leave,
+        key,
+        lean_deg=slope + _lean_deg(d, reach),
+        box=box,
     )
 
 
@@ -131,12 +136,19 @@ def holder_tie(knot: str, knotter: Point, holder: Point, across_mm: float, drop_
 def travelling_tie(
     knot: str, knotter: Point, held: Point, across_mm: float, down_mm: float
 ) -> Shape:
-    """Shape a tie of a row worked to the right, the travelling strand being the knotter.
+    """Return the shape of a row's tie worked to the right, the travelling strand knotting.
 
     It is tied round a strand that hangs, one turn above the other. The origin is in the middle.
+
+    Args:
+        knot: The hitch.
+        knotter: Contact diameter and drawn width of the travelling strand, in mm.
+        held: The same of the strand it is tied round.
+        across_mm: The distance from column to column.
+        down_mm: The height of the tie.
     """
     d, half = knotter[0], down_mm / 2
-    own = moved(_knotter(knot, d, held[0], knotter[1], down_mm), _upright)
+    own = placed_segments(_knotter(knot, d, held[0], knotter[1], down_mm), _upright)
     own += course(1, [(0.0, -half, 0), (0.0, half, 0)], held[1])
     reach = held[0] / 2 + 0.42 * d
     enter: list[Point] = [(-reach, 0.0), (0.0, -half)]
@@ -153,5 +165,5 @@ def _lean_deg(d: float, reach: float) -> float:
 
 
 def _upright(point: Point) -> Point:
-    """Exchange across and down: what lay level hangs."""
+    """Swap across and down: what lay level hangs."""
     return point[1], point[0]

@@ -1,4 +1,4 @@
-"""Knots that are tied once: overhand, josephine and berry knots."""
+"""Shapes of knots that are tied once: overhand, josephine and berry knots."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -7,9 +7,9 @@ from math import hypot, sqrt
 from typing import Final
 
 from coach.knots import names
-from coach.picture.scene import Point, Shape, Stretch
-from coach.picture.shapes.curves import beside, course, moved, shape, smooth, spread
-from coach.picture.shapes.sennits import flat_tie
+from coach.picture.scene import Point, Segment, Shape
+from coach.picture.shapes.curves import course, offset_line, placed_segments, shape, smooth, spread
+from coach.picture.shapes.sennits import flat_shape
 from coach.picture.shapes.weaving import woven, woven_bands
 
 _OVERHAND: Final[tuple[Point, ...]] = (
@@ -37,12 +37,12 @@ _SLIM: Final = 0.96  # how wide a strand looks there, in contact diameters: four
 
 
 @lru_cache(maxsize=1024)
-def overhand(knot: str, looks: tuple[Point, ...], turns: int = 1) -> Shape:
-    """Shape a bundle that is knotted on itself.
+def overhand_shape(knot: str, looks: tuple[Point, ...], turns: int = 1) -> Shape:
+    """Return the shape of a bundle knotted on itself.
 
     Args:
-        knot: The knot's first name.
         looks: Contact diameter and drawn width of each strand in mm.
+        knot: The knot's first name.
         turns: How often the end goes round.
     """
     thick = hypot(*(look[0] for look in looks))
@@ -51,9 +51,9 @@ def overhand(knot: str, looks: tuple[Point, ...], turns: int = 1) -> Shape:
     (way,) = woven([smooth([(x * thick, y * thick) for x, y in line], 4)], layers=(0, 2))
     room = max(0.0, 1.1 * thick - max(look[1] for look in looks))
     aside = spread(len(looks), room / max(1, len(looks) - 1))
-    own: list[Stretch] = []
+    own: list[Segment] = []
     for who in _seen_of(aside, [look[1] for look in looks]):
-        own += course(who, beside(way, aside[who]), looks[who][1])
+        own += course(who, offset_line(way, aside[who]), looks[who][1])
     box = (-1.5 * thick, 0.0, 1.5 * thick, high * thick)
     ends = [way[-1][0] + by for by in aside]
     return shape(own, [(way[0][0] + by, 0.0) for by in aside],
@@ -63,7 +63,7 @@ def overhand(knot: str, looks: tuple[Point, ...], turns: int = 1) -> Shape:
 
 
 def _seen_of(aside: Sequence[float], wide: Sequence[float]) -> list[int]:
-    """Return which strands of a bundle are seen: the outer ones, and others not hidden by them."""
+    """Return which strands of a bundle are seen: the outer ones, and others not hidden."""
     last = len(aside) - 1
     seen = [0]
     for who in range(1, last):
@@ -76,13 +76,13 @@ def _seen_of(aside: Sequence[float], wide: Sequence[float]) -> list[int]:
 
 
 @lru_cache(maxsize=1024)
-def josephine(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Shape:
-    """Shape two halves interlaced flat.
+def josephine_shape(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Shape:
+    """Return the shape of two halves interlaced flat.
 
     Args:
         looks: Contact diameter and drawn width of each strand in mm, from the left.
-        across_mm: How wide the knot is.
-        down_mm: How high it is.
+        across_mm: The width of the knot.
+        down_mm: Its height.
     """
     half, band = len(looks) // 2, sum(look[0] for look in looks) / 2
     wide, high = (across_mm - band) / 9.2, down_mm / 10.8
@@ -90,11 +90,11 @@ def josephine(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Sha
     both = line, [(-x, -y) for x, y in reversed(line)]
     bands = woven_bands(both, spread(half, band / half), (0, 2))
     ways = [way for strands in bands for way in strands]
-    own: list[Stretch] = []
+    own: list[Segment] = []
     for who, way in enumerate(ways):
         laid = course(who, way, _SLIM * looks[who][0])
         own += [replace(laid[0], capped=True), *laid[1:-1], replace(laid[-1], capped=True)]
-    down = moved(own, lambda point: (point[0], point[1] + down_mm / 2))
+    down = placed_segments(own, lambda point: (point[0], point[1] + down_mm / 2))
     enter = [(way[0][0], 0.0) for way in ways]
     leave = [(way[-1][0], down_mm) for way in ways]
     box = (-across_mm / 2, 0.0, across_mm / 2, down_mm)
@@ -109,21 +109,21 @@ def josephine(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Sha
 
 
 @lru_cache(maxsize=1024)
-def berry(
+def berry_shape(
     knotters: tuple[Point, Point], fillers: tuple[Point, ...], across_mm: float, down_mm: float
 ) -> Shape:
-    """Shape square knots rolled up into a ball, and the square knot below that locks it.
+    """Return the shape of square knots rolled up into a ball, and the square knot that locks it.
 
     Args:
         knotters: Contact diameter and drawn width of the outer two strands in mm.
         fillers: The same of those between, from the left.
-        across_mm: How wide the knot is.
-        down_mm: How high it is, with the lock.
+        across_mm: The width of the knot.
+        down_mm: Its height, including the lock.
     """
     d = (knotters[0][0] + knotters[1][0]) / 2
     roll = down_mm - 4.0 * d
-    lock = flat_tie(names.SQUARE, knotters, fillers, across_mm - 2 * d, 4.0 * d)
-    own = moved(lock.stretches, lambda point: (point[0], point[1] + roll))
+    lock = flat_shape(names.SQUARE, knotters, fillers, across_mm - 2 * d, 4.0 * d)
+    own = placed_segments(lock.stretches, lambda point: (point[0], point[1] + roll))
     own += _ball(knotters, across_mm / 2, roll, d)
     own += _over_the_top(fillers, roll, d)
     for side, who in ((-1, 0), (1, 1)):
@@ -135,9 +135,9 @@ def berry(
                  ("berry", knotters, fillers, across_mm, down_mm), box=box)  # fmt: skip
 
 
-def _ball(knotters: tuple[Point, Point], half: float, roll: float, d: float) -> list[Stretch]:
-    """Lay the bars that show on the roll, bulging, and the bights that end them."""
-    own: list[Stretch] = []
+def _ball(knotters: tuple[Point, Point], half: float, roll: float, d: float) -> list[Segment]:
+    """Return the bars that show on the roll, bulging, and the bights at their ends."""
+    own: list[Segment] = []
     bars = max(3, round((roll - 0.8 * d) / (1.15 * d)))
     for bar in range(bars):
         share = (bar + 0.5) / bars * 2 - 1
@@ -154,9 +154,9 @@ def _ball(knotters: tuple[Point, Point], half: float, roll: float, d: float) -> 
     return own
 
 
-def _over_the_top(fillers: tuple[Point, ...], roll: float, d: float) -> list[Stretch]:
-    """Lay the fillers that go up over the front and into the gap above the first knot."""
-    own: list[Stretch] = []
+def _over_the_top(fillers: tuple[Point, ...], roll: float, d: float) -> list[Segment]:
+    """Return the fillers that go up over the front and into the gap above the first knot."""
+    own: list[Segment] = []
     for number, x in enumerate(spread(len(fillers), d)):
         own += course(2 + number, [(x, 0.0, 6), (x, roll * 0.3, 6)], fillers[number][1], (6,))
         own += course(2 + number, [(x, 0.0, 0), (x, roll, 0)], fillers[number][1])

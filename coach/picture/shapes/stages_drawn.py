@@ -1,10 +1,10 @@
-"""A knot's stages as cords: the catalogue's diagrams, over and under, not lines of a grid."""
+"""Scenes of a knot's stages, from the catalogue's diagrams."""
 
 from collections.abc import Iterator
 from typing import Final
 
 from coach.knots.diagram import CordPath, CordRole, Diagram, Made, Point
-from coach.picture.scene import Run, Scene, Shape, Stretch, Tie
+from coach.picture.scene import Run, Scene, Segment, Shape, Tie
 from coach.picture.shapes.curves import Vertex, box_of, course, shape
 
 ROLES: Final[tuple[CordRole, ...]] = ("knotter", "second knotter", "filler")
@@ -17,7 +17,7 @@ _NO_RUNS: Final[tuple[Run, ...]] = ()
 
 
 def stage_scene(diagram: Diagram) -> Scene:
-    """Lay the cords of one stage, each as a strand of its role."""
+    """Build the scene of one stage, each cord as a strand of its role."""
     own = [
         stretch
         for number, (cord, meetings) in enumerate(
@@ -38,8 +38,8 @@ def stage_scene(diagram: Diagram) -> Scene:
 
 def _cord(
     number: int, cord: CordPath, meetings: dict[Point, bool], diagram: Diagram
-) -> Iterator[Stretch]:
-    """Lay one cord along its grid points, over or under at each crossing as the diagram has it."""
+) -> Iterator[Segment]:
+    """Yield the stretches of one cord along its grid points, over or under by the diagram."""
     found: list[Vertex] = []
     ways = cord.ways()
     for (x, y), into, out in ways:
@@ -55,7 +55,7 @@ def _cord(
 
 
 def _finer(line: list[Vertex]) -> list[Vertex]:
-    """Return a line with its first and last point twice, so that it reaches its ends straight."""
+    """Return a line with its first and last point doubled, so that its ends stay straight."""
     return [line[0], *line, line[-1]]
 
 
@@ -64,8 +64,8 @@ def _inside(made: Made, point: Point) -> bool:
     return x0 <= point[0] <= x1 and y0 <= point[1] <= y1
 
 
-def _lump(strand: int, made: Made) -> Iterator[Stretch]:
-    """Lay a knot that was made before as turns that lie beside each other."""
+def _lump(strand: int, made: Made) -> Iterator[Segment]:
+    """Yield an earlier knot as turns side by side."""
     (x0, y0), (x1, y1) = made.top_left, made.bottom_right
     turns = max(2, round((y1 - y0) / _TURN))
     for turn in range(turns + 1):

@@ -1,16 +1,16 @@
-"""Turns wound round a bundle, beads on it, and strands that only run through."""
+"""Shapes of turns wound round a bundle, of beads on it, and of strands that run through."""
 
 from functools import lru_cache
 
-from coach.picture.scene import Point, Shape, Stretch
+from coach.picture.scene import Point, Segment, Shape
 from coach.picture.shapes.curves import course, shape, spread
 
 _SLOPE = 0.35  # how far a turn comes down on its way across, in turns
 
 
-def _bundle(looks: tuple[Point, ...], across: float, down: float, first: int) -> list[Stretch]:
-    """Lay strands side by side, as close as the bundle is wide."""
-    own: list[Stretch] = []
+def _bundle(looks: tuple[Point, ...], across: float, down: float, first: int) -> list[Segment]:
+    """Return strands side by side, as close as the bundle is wide."""
+    own: list[Segment] = []
     for who, x in enumerate(_places(looks, across)):
         own += course(first + who, [(x, 0.0, 0), (x, down, 0)], looks[who][1])
     return own
@@ -25,13 +25,13 @@ def _places(looks: tuple[Point, ...], across: float) -> list[float]:
 def wound(
     wrap: Point, bundle: tuple[Point, ...], across_mm: float, down_mm: float, turns: int
 ) -> Shape:
-    """Shape a cord wound round a bundle, turn beside turn, from the left at the top.
+    """Return the shape of a cord wound round a bundle, turn beside turn, from the top left.
 
     Args:
-        wrap: Contact diameter of the cord that is wound, and how wide it looks.
-        bundle: Likewise of the strands inside, from the left.
-        across_mm: Width of all.
-        down_mm: Height of all turns.
+        wrap: Contact diameter and drawn width of the cord that is wound.
+        bundle: The same of the strands inside, from the left.
+        across_mm: The width of all.
+        down_mm: The height of all turns.
         turns: How many there are.
     """
     d, each = wrap[0], down_mm / turns
@@ -51,7 +51,7 @@ def wound(
 
 @lru_cache(maxsize=1024)
 def drawn_through(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Shape:
-    """Shape strands that run straight down close together, as through a bead.
+    """Return the shape of strands that run straight down close together, as in a bead.
 
     Args:
         looks: Contact diameter and drawn width of each in mm, from the left.
@@ -66,7 +66,7 @@ def drawn_through(looks: tuple[Point, ...], across_mm: float, down_mm: float) ->
 
 @lru_cache(maxsize=1024)
 def picot(look: Point, loop_mm: float) -> Shape:
-    """Shape a loop that stands out to the left of where its strand hangs."""
+    """Return the shape of a loop that stands out to the left of its strand."""
     out, wide = loop_mm * 0.42, max(look[1] * 1.1, loop_mm * 0.16)
     way = [
         (0.0, 0.0, 1), (-0.25 * out, -0.6 * wide, 1), (-0.8 * out, -wide, 1),
@@ -78,7 +78,7 @@ def picot(look: Point, loop_mm: float) -> Shape:
 
 @lru_cache(maxsize=1024)
 def turned_round(holder: Point, around: Point) -> Shape:
-    """Shape a holder on the left that goes over its neighbour on the right and back under it."""
+    """Return the shape of a holder that goes over its right neighbour and back under it."""
     d, x = holder[0], (holder[0] + around[0]) / 2
     reach = around[0] / 2 + 0.3 * d
     way = [

@@ -1,4 +1,4 @@
-"""What a sitting asks of the disk, one deed after the other, and how long it waits for each."""
+"""Running a sitting's disk operations one after the other, each with a time limit."""
 
 from collections.abc import Callable, Iterator
 from concurrent.futures import Future
@@ -19,16 +19,16 @@ LEAVING_S: Final = 1.0
 
 
 class DiskDeeds:
-    """Does deeds at once, or, once a hand waits for the screen, beside it."""
+    """Runs operations at once or, once the bench is on screen, on another thread."""
 
     def __init__(self, store: Store) -> None:
-        """Take the store that the deeds read and write."""
+        """Set the store that the operations read and write."""
         self._store = store
         self._hurried = self._leaving = False  # whether a hand waits, and for what
         self.asked: Future[Heard | None] | None = None  # the deed that is not over yet
 
     def hurry(self) -> None:
-        """Wait from here on only for a moment for a deed, which then goes on beside the screen."""
+        """From here on wait only briefly for an operation, which then goes on in the background."""
         if not self._hurried:
             self._hurried = True
             with suppress(PieceError):  # what cannot be written will be told of
@@ -36,7 +36,7 @@ class DiskDeeds:
 
     @contextmanager
     def at_leisure(self) -> Iterator[None]:
-        """Wait inside as long as one may on leaving."""
+        """Wait for as long as is acceptable on leaving, inside this block."""
         self._leaving = True
         try:
             yield
@@ -45,13 +45,14 @@ class DiskDeeds:
 
     @property
     def most_s(self) -> float:
-        """How long is waited for a deed at present, in seconds."""
+        """The current time limit, in seconds."""
         return LEAVING_S if self._leaving else writer.MOMENT_S
 
     def ask(self, deed: Deed) -> Heard | None:
-        """Return what comes of a deed, which is waited for as long as is waited at present.
+        """Run an operation and return its result.
 
-        Raises StillWriting where that is not long enough; `hear` then tells what came of it.
+        Raises:
+            StillWriting: It takes longer than the time limit; `hear` then returns its result.
         """
         if not self._hurried:
             return deed()
@@ -60,14 +61,15 @@ class DiskDeeds:
         return self.hear(self.most_s)
 
     def hear(self, most_s: float = 0) -> Heard | None:
-        """Return what came of the deed that took long, None where none did.
+        """Return the result of the operation that took too long, None if there is none.
 
-        Raises StillWriting while it goes on, and else what the deed raised.
+        Raises:
+            StillWriting: It still goes on. Otherwise raises what the operation raised.
         """
         if self.asked is None:
             return None
         try:
-            heard = writer.within(self.asked, most_s)
+            heard = writer.wait_for(self.asked, most_s)
         except StillWriting:
             raise
         except BaseException:
@@ -78,6 +80,6 @@ class DiskDeeds:
 
 
 def _unhurried(store: Store, deed: Deed) -> Heard | None:
-    """Do a deed, and wait as long for other programs as if no hand waited."""
+    """Run an operation with the usual timeout for other programs."""
     with store.at_leisure():
         return deed()

@@ -1,10 +1,10 @@
-"""What is worked on boards beside that of the piece: parts made apart, and the other side."""
+"""Work on several boards: parts made apart, and the two sides of work begun in the middle."""
 
 from collections import Counter
 from dataclasses import dataclass, field, replace
 
 from coach.board.board import Board, Order
-from coach.plan.compile.step_context import Hands, Line, plain, refuse
+from coach.plan.compile.step_context import StepContext, WorkLine, refuse, single_count
 from coach.plan.compile.strands import Roster
 from coach.plan.steps import Section
 from coach.project import model
@@ -14,7 +14,7 @@ from coach.yaml_reader.diagnostics import Span
 
 @dataclass(slots=True)
 class Boards:
-    """The sections so far, which of them is at hand, and what was made and attached."""
+    """The sections so far, which one is being worked, and what was made and attached."""
 
     sections: list[Section] = field(default_factory=list)
     at: int = 0
@@ -25,30 +25,30 @@ class Boards:
     other_side: dict[int, int] = field(default_factory=dict)
 
     def open(self, section: Section) -> int:
-        """Take up another board; return the one before it."""
+        """Switch to a new board and return the number of the one before it."""
         before, self.at = self.at, len(self.sections)
         self.sections.append(section)
         return before
 
     def close(self, finish: Order, before: int) -> None:
-        """Leave a board as it hangs now, for the one before it."""
+        """Keep the order at the end of a board and switch back to the one before it."""
         self.hang(finish)
         self.at = before
 
     def hang(self, order: Order) -> None:
-        """Note how the board at hand hangs."""
+        """Record the order in which the current board hangs."""
         self.sections[self.at] = replace(self.sections[self.at], finish=order)
 
 
 def mirrored_start(start: model.Start) -> model.Start:
-    """Return a start with left and right exchanged."""
+    """Return a start with left and right swapped."""
     if start.layout == "nest":
         return start
     return replace(start, pieces=start.pieces[::-1])
 
 
 def waits_above(roster: Roster, hung: Order) -> Order:
-    """Return the other ends of pieces that are pinned at their middles, from the left once turned.
+    """Return the other ends of pieces pinned at their middles, from the left once turned.
 
     Turning the work end for end brings what was left to the right.
     """
@@ -57,12 +57,12 @@ def waits_above(roster: Roster, hung: Order) -> Order:
     return tuple(reversed(above))
 
 
-def end_for_end(step: model.EndForEnd, board: Board, boards: Boards) -> Line:
+def end_for_end(step: model.EndForEnd, board: Board, boards: Boards) -> WorkLine:
     """Return the line that turns the work end for end.
 
     Args:
         step: The step.
-        board: The board that hangs now, whole and in no window.
+        board: The current board, whole and in no window.
         boards: All boards, and which ends wait above.
 
     Raises:
@@ -76,12 +76,12 @@ def end_for_end(step: model.EndForEnd, board: Board, boards: Boards) -> Line:
         message = "The whole work cannot be turned end for end in a group or a mirrored part."
         raise refuse("FLIP", step.about.span, message, "Put it before or after.")
     above = boards.waiting[boards.at]
-    (line,) = plain(Board.hung(above, closed=board.closed), above)
+    (line,) = single_count(Board.hung(above, closed=board.closed), above)
     return line
 
 
-def turned(board: Board, boards: Boards) -> None:
-    """Note that the work was turned: what hung waits above, the other side is at hand."""
+def record_turn(board: Board, boards: Boards) -> None:
+    """Record that the work was turned: what hung waits above, the other side hangs."""
     here = boards.at
     above = boards.waiting.pop(here)
     boards.hang(board.whole)
@@ -94,13 +94,13 @@ def turned(board: Board, boards: Boards) -> None:
     boards.waiting[boards.at] = board.whole
 
 
-def attach_line(step: model.Attach, hands: Hands, boards: Boards) -> Line:
-    """Return the line of a piece attached.
+def attach_line(step: model.Attach, hands: StepContext, boards: Boards) -> WorkLine:
+    """Return the line that attaches a piece made apart.
 
     Args:
         step: The step.
-        hands: The board that it is attached to, by positions.
-        boards: What is made by now, and how much of it is attached.
+        hands: The board that it is attached to.
+        boards: How many pieces are made, and how many attached.
 
     Raises:
         Misfit: None is made, or all of them are attached.
@@ -116,7 +116,7 @@ def attach_line(step: model.Attach, hands: Hands, boards: Boards) -> Line:
         raise refuse("APART", step.about.span, message, hint)
     strands = hands.from_left(step.at) if step.at.items or step.at.everything else ()
     boards.attached[name] += 1
-    (line,) = plain(hands.board, strands)
+    (line,) = single_count(hands.board, strands)
     return line
 
 
@@ -133,7 +133,7 @@ def _times(number: int) -> str:
 
 
 def made_later(project: model.Project) -> frozenset[str]:
-    """Return the names of what a step of the work says when to make."""
+    """Return the names of the parts for which a step of the work says when to make them."""
     lists = (*project.parts.values(), project.work, *(a.work for a in project.apart.values()))
     return frozenset(step.apart for steps in lists for step in _every(steps))
 
@@ -148,18 +148,18 @@ def _every(steps: tuple[model.Step, ...]) -> tuple[model.Make, ...]:
     return tuple(found)
 
 
-def bring_down_line(step: model.BringDown, hands: Hands) -> Line:
-    """Return the line of free ends of the start that come down. Raises Misfit."""
+def bring_down_line(step: model.BringDown, hands: StepContext) -> WorkLine:
+    """Return the line that brings free ends of the start down into the work. Raises Misfit."""
     at = hands.place(step.at, len(hands.board.here) + 1)
     new = tuple(_lead(name, step.about.span, hands) for name in step.ends)
     if len(set(new)) < len(new):
         raise refuse("TWICE", step.about.span, "An end is brought down twice in one step.")
     board = hands.board.insert(at, hands.board.from_left(new))
-    (line,) = plain(board, new, new)
+    (line,) = single_count(board, new, new)
     return line
 
 
-def _lead(name: str, span: Span, hands: Hands) -> int:
+def _lead(name: str, span: Span, hands: StepContext) -> int:
     """Return the strand that the free end of a piece becomes."""
     strand = hands.roster.find(name)
     own = None if strand is None else hands.roster.strands[strand]

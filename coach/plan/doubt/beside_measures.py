@@ -1,7 +1,7 @@
-"""What a maker's own `measured:` figures leave to doubt: hardly anything of what they cover.
+"""The uncertainty left in work that the file's `measured:` figures cover: hardly any.
 
-A measure takes the model's place for what it covers, so that cord no longer follows compression
-and slack. It follows the measure, which is off by one figure of its own.
+A measurement replaces the model for what it covers, so that cord there no longer follows
+compression and slack. It follows the measurement, which has one error of its own.
 """
 
 from collections.abc import Iterator
@@ -20,7 +20,7 @@ _MEASURED: Final = "measured "  # before the name of a knot or part, so that it 
 
 
 def own_figures(plan: Plan) -> dict[Figure, Belief]:
-    """Return the figures of a file's measures: how far each is off, as a share of its cord."""
+    """Return a figure for each measurement in the file: its error as a share of its cord."""
     found: dict[Figure, Belief] = {}
     for measured in plan.project.measured:
         if isinstance(measured, Swatch):
@@ -33,12 +33,12 @@ def own_figures(plan: Plan) -> dict[Figure, Belief]:
 
 
 def _off(uses_mm: float) -> Belief:
-    """Return how far a measure may be off as a share: it was read, and in another piece."""
+    """Return the relative error of a measurement: it was read off, and in another piece."""
     return Belief(0.0, hypot(MODEL_SD, READING_SD_MM / uses_mm) if uses_mm else MODEL_SD)
 
 
 def beside_measures(plan: Plan, strand: int, slopes: Slopes) -> dict[Figure, float]:
-    """Return a strand's slopes once what the file's measures cover follows those alone.
+    """Return a strand's slopes with the work that was measured following the measurement alone.
 
     Args:
         plan: The plan, with what its file measured.
@@ -73,7 +73,7 @@ def _cover_knot(plan: Plan, cord: str, knot: str, left: dict[Figure, float]) -> 
 
 
 def _stretches(plan: Plan, part: str) -> Iterator[tuple[int, int]]:
-    """Yield the first count of each run of repeats of a part, and the count after its last one."""
+    """Yield the first count of each run of repeats of a part, and the count after its last."""
     first = end = 0
     for repeat in repeats_held(plan.project, plan.steps).get(part, ()):
         if repeat[0].first != end:

@@ -1,4 +1,4 @@
-"""Where every strand has got to and what it has used: the books kept while measuring."""
+"""The ledger: how far down every strand has got and the cord it has used."""
 
 from array import array
 from collections import Counter
@@ -17,18 +17,19 @@ KnotTotals: TypeAlias = dict[str, tuple[list[int], list[float]]]
 
 @dataclass(frozen=True, slots=True)
 class Cluster:
-    """A flat knot that others may stand under: of how many strands, and which knot."""
+    """A flat knot that others may stand under: its number of strands, and the knot."""
 
     strands: int
     knot: str
 
 
-class Hanging:
-    """One strand as it hangs, lengths in mm: how far down the work, and what it has used so far.
+class StrandProgress:
+    """One strand while measuring, in mm: how far down it hangs, and what it has used.
 
-    `spot` is where it stands on the board, `place` where it stood when it was tied last. `scale`
-    is what it really uses of the cord that the model charges. Of its floats, its runs beside the
-    work from one tie to the next, the longest is kept, with the count that ends it.
+    `spot` is its place on the board, `place` the one where it was last tied. `scale` is the factor
+    from the model's cord to what it really uses. The longest of its floats, its runs beside the
+    work
+    from one tie to the next, is kept with the count that ends it.
     """
 
     # No dataclass, and no lists of floats: each tie charges all of its strands.
@@ -43,7 +44,7 @@ class Hanging:
         Args:
             number: Its index among the strands of the plan.
             cord: The cord that it is of.
-            contact_mm: How thick that is where it touches.
+            contact_mm: Its contact diameter.
         """
         self.number = number
         self.cord = cord
@@ -60,11 +61,11 @@ class Hanging:
         self.used_mm = 0.0
 
     def charge(self, count: int, length_mm: float) -> None:
-        """Book that the strand uses cord in a count.
+        """Add cord that the strand uses in a count.
 
         Args:
             count: The index of the count.
-            length_mm: How much it uses, in mm.
+            length_mm: How much it uses.
         """
         if length_mm * self.scale <= 0:
             return
@@ -77,7 +78,7 @@ class Hanging:
 
 
 class Cordwork:
-    """Every strand as it hangs, the width of its column in mm, and the length of the work."""
+    """The ledger of a piece in mm: every strand, its column's width, the length of the work."""
 
     def __init__(
         self,
@@ -88,21 +89,21 @@ class Cordwork:
         closed: bool = False,
         by_knot: bool = False,
     ) -> None:
-        """Take up strands.
+        """Set up for the strands of a piece.
 
         Args:
             strands: All strands of the piece.
             contact_mm: Their contact diameters.
-            hands: Who ties them.
+            hands: The maker's compression and slack.
             closed: Whether the work is in the round.
-            by_knot: Whether to keep, for every strand, what its knots of each kind use but for
-                their slack, as counts and totals.
+            by_knot: Whether to keep, for every strand, what knots of each kind use without slack,
+                as counts and running totals.
         """
         self.hands = hands
         self.closed = closed
         self.strands = strands
         self.hanging = [
-            Hanging(number, strand.cord, contact_mm[number])
+            StrandProgress(number, strand.cord, contact_mm[number])
             for number, strand in enumerate(strands)
         ]
         self.standing = 0  # strands on the board in the step at hand
@@ -121,22 +122,22 @@ class Cordwork:
         self.unfolded_ties = 0
         self.doubled: set[int] = set()  # strands folded back: what goes round them adds no length
 
-    def of(self, strands: Iterable[int]) -> list[Hanging]:
-        """Return strands as they hang, by their numbers."""
+    def of(self, strands: Iterable[int]) -> list[StrandProgress]:
+        """Return the ledger entries of strands, by their numbers."""
         return [self.hanging[strand] for strand in strands]
 
     def end_count(self, down_mm: float = 0.0) -> None:
-        """Keep the length of the work, which has got so far down, after one more count.
+        """Record the length of the work after one more count.
 
-        A loop to be is half as long.
+        Work done before the fold counts half, as it will once it is a loop.
         """
         if down_mm > self.lowest_mm:  # noqa: PLR1730 - at every tie, and max takes thrice as long
             self.lowest_mm = down_mm
         made = self.lowest_mm if self.folded else self.lowest_mm / 2
         self.heights.append(self.top_mm + made)
 
-    def note_knot(self, count: int, strand: Hanging, knot: str, length_mm: float) -> None:
-        """Note the cord that a knot takes of the strand that ties it, slack left out.
+    def note_knot(self, count: int, strand: StrandProgress, knot: str, length_mm: float) -> None:
+        """Record the cord that a knot takes of the strand that ties it, without slack.
 
         Args:
             count: The number of the tie in the plan.
@@ -150,7 +151,7 @@ class Cordwork:
         totals.append((totals[-1] if totals else 0.0) + length_mm * factor)
 
     def use_factors(self, cords: Mapping[str, float], length: float) -> None:
-        """Multiply the model's cord, by its name, and the length of the work from here on."""
+        """Set the factors for the model's cord, by cord, and for lengths from here on."""
         self.length_factor = length
         if cords is not self._factors:
             self._factors = cords
@@ -161,40 +162,40 @@ class Cordwork:
             strand.scale = self._factors.get(strand.cord, 1.0) / (2 if strand.halved else 1)
 
     def hang_as(self, order: Sequence[int], before: Sequence[int]) -> None:
-        """Let strands hang in other places than before, as they were found to.
+        """Let strands swap places without being tied.
 
         Args:
             order: The strands from the left, as they hang from here on.
-            before: The same strands as they hung until now.
+            before: The same strands as they hung until here.
         """
         for place, (strand, was) in enumerate(zip(order, before, strict=True)):
             if strand != was:
                 self.hanging[strand].place = place
 
     def stand_at(self, order: Iterable[int]) -> None:
-        """Let the strands of the board stand in this order."""
+        """Set the order of the strands on the board."""
         for spot, strand in enumerate(order):
             self.hanging[strand].spot = spot
 
     def tie(
         self,
         count: int,
-        strands: Iterable[Hanging],
+        strands: Iterable[StrandProgress],
         uses_mm: Iterable[float],
         line_mm: float,
         down_mm: float,
     ) -> None:
-        """Let strands run straight to a line down the work, use cord there, and hang below it.
+        """Run strands straight to a height, use cord in a knot there, and hang them below it.
 
-        The run is a lower bound. One column sideways belongs to the knots' own figures and costs
+        The run is a lower bound. One column sideways is part of the knots' own figures and costs
         nothing.
 
         Args:
             count: The index of the count.
             strands: The strands of the tie.
-            uses_mm: What each of them uses in the knot, in mm, in the same order.
-            line_mm: How far down the work the knot begins, in mm from the top.
-            down_mm: How far down it ends, in mm from the top.
+            uses_mm: What each of them uses in the knot, in the same order.
+            line_mm: How far down the work the knot begins.
+            down_mm: How far down it ends.
         """
         self.tied.append(count)
         self.line_mm.append(line_mm)
@@ -216,24 +217,24 @@ class Cordwork:
                 strand.totals_mm.append(used)
             strand.down_mm = down_mm
 
-    def _aside_mm(self, strand: Hanging, fall_mm: float) -> float:
-        """Return the way of a strand that is next tied in another place."""
+    def _aside_mm(self, strand: StrandProgress, fall_mm: float) -> float:
+        """Return the length of a strand's way to another place, where it is tied next."""
         columns = abs(strand.spot - strand.place)
         if self.closed:
             columns = min(columns, abs(self.standing - columns))
         return hypot(max(0, columns - 1) * self.column[strand.number], max(0.0, fall_mm))
 
-    def lower(self, strand: Hanging, down_mm: float) -> None:
-        """Let a strand hang from a new height."""
+    def lower(self, strand: StrandProgress, down_mm: float) -> None:
+        """Let a strand hang from further down."""
         strand.down_mm = down_mm
         self.lowest_mm = max(self.lowest_mm, down_mm)
 
-    def spread(self, strands: Sequence[Hanging], across_mm: float) -> None:
-        """Share the width of a knot among its strands' columns.
+    def spread(self, strands: Sequence[StrandProgress], across_mm: float) -> None:
+        """Divide the width of a knot among its strands' columns.
 
         Args:
             strands: The strands of the knot, from the left.
-            across_mm: How wide the knot is, in mm.
+            across_mm: The width of the knot.
         """
         column_mm = across_mm / len(strands)
         for strand in strands:
@@ -242,20 +243,20 @@ class Cordwork:
                 self._stood = ()
 
     def stand(self, order: Sequence[int]) -> None:
-        """Keep the greatest width that the columns of the strands on the board have had."""
+        """Record the greatest width that the columns on the board have had together."""
         if order is not self._stood:
             self.width_mm = max(self.width_mm, sum(map(self.column.__getitem__, order)))
             self._stood = order
 
     def unfold(self) -> None:
-        """Work the pieces' middles before they are folded, each piece named by its end a."""
+        """Begin work on the pieces' middles before they are folded, each named by its end a."""
         self.folded = False
         for strand, hanging in zip(self.strands, self.hanging, strict=True):
             hanging.halved = strand.origin == "hung" and strand.end == "a" and not strand.single
         self._scale()
 
     def fold(self, order: Sequence[int]) -> None:
-        """Fold the worked middles: what was made is a loop, half as long, above the rest."""
+        """Fold the worked middles: they become a loop, half as long, above the rest."""
         self._halve()
         self.top_mm = self.lowest_mm / 2
         self.unfolded_ties = len(self.tied)
@@ -268,7 +269,7 @@ class Cordwork:
             strand.place = place
 
     def _halve(self) -> None:
-        """Give the other end of each piece its half of what was worked in the middle."""
+        """Move half of what was used in the middle to the other end of each piece."""
         for strand in self.hanging:
             if strand.halved:
                 other = self.hanging[strand.number + 1]
@@ -288,6 +289,6 @@ class Cordwork:
         )
 
 
-def lowest_mm(strands: Iterable[Hanging]) -> float:
-    """Return the greatest height among strands: nothing is pulled up above it."""
+def lowest_mm(strands: Iterable[StrandProgress]) -> float:
+    """Return how far down the lowest of these strands hangs: nothing is pulled up above it."""
     return max([strand.down_mm for strand in strands])

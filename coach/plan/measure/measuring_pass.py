@@ -1,4 +1,4 @@
-"""One pass over the plan gives cord and size: what each tie uses, how far down the work has got.
+"""The pass over a plan's ties that computes the cord of each and how far down the work is.
 
 A level row lies along a taut line below what it crosses, a slanting one at its slope; flat knots
 on the same strands stand above each other, in alternating rows they nest. A strand that was left
@@ -10,12 +10,12 @@ from collections.abc import Mapping, Sequence
 from coach.knots import geometry
 from coach.knots.names import FLAT_KNOTS
 from coach.plan.measure.calibration import Calibration
-from coach.plan.measure.ledger import Cluster, Cordwork, Hanging, lowest_mm
+from coach.plan.measure.ledger import Cluster, Cordwork, StrandProgress, lowest_mm
 from coach.plan.measure.other_steps import plain_step
 from coach.plan.measure.slant import Reading, rows_read
 from coach.plan.measure.tie_size import widths
 from coach.plan.measure.tie_sizes import Lie, Sizes
-from coach.plan.steps import Count, Frame, PlannedStep
+from coach.plan.steps import Count, PlannedStep, StepList
 from coach.project import model
 
 _REPEATED = (model.GroupKnot, model.AroundKnot, model.OwnTied)
@@ -30,11 +30,11 @@ class Measuring:
     def __init__(
         self, work: Cordwork, calibration: Calibration, own: Mapping[str, model.OwnKnot]
     ) -> None:
-        """Take what is measured into, and by.
+        """Set up with the ledger to write to.
 
         Args:
             work: The ledger of all strands.
-            calibration: What was measured by the maker, of knots and of parts.
+            calibration: The maker's measurements of knots and parts.
             own: The maker's own knots, by name.
         """
         self.work = work
@@ -45,7 +45,7 @@ class Measuring:
         """Measure all steps in order."""
         work = self.work
         hangs: tuple[int, ...] = ()
-        frame: Frame | None = None
+        frame: StepList | None = None
         readings = rows_read(steps, closed=work.closed).readings
         for step, lies in zip(steps, readings, strict=True):
             if work.folded == step.unfolded:
@@ -59,7 +59,7 @@ class Measuring:
                 frame = step.frame
                 work.use_factors(*self.calibration.inside(frame))
             work.standing = len(step.before)
-            worked: list[Hanging] = []
+            worked: list[StrandProgress] = []
             # Strands that are tied where they stand need no settling.
             if step.after is not step.before or step.role in _BY_STEP:
                 worked = [work.hanging[strand] for group in step.groups for strand in group]
@@ -67,8 +67,8 @@ class Measuring:
             work.stand(step.after)
             self._settle(step, worked)
 
-    def _settle(self, step: PlannedStep, worked: Sequence[Hanging]) -> None:
-        """Let what was worked stand where it is now; strands only crossed have not run there."""
+    def _settle(self, step: PlannedStep, worked: Sequence[StrandProgress]) -> None:
+        """Update where the worked strands stand; those only crossed have not run there."""
         if step.role == "plain":
             if step.after is not step.before:
                 self.work.stand_at(step.after)
@@ -88,7 +88,11 @@ class Measuring:
             self.work.fold(step.before)
 
     def _step(
-        self, step: PlannedStep, own: Sequence[Count], worked: Sequence[Hanging], lies: Reading
+        self,
+        step: PlannedStep,
+        own: Sequence[Count],
+        worked: Sequence[StrandProgress],
+        lies: Reading,
     ) -> None:
         source = step.source
         if isinstance(source, model.Row):
@@ -106,7 +110,12 @@ class Measuring:
                 self._knots(step, step.first + made, own[made : made + times])
 
     def _row(
-        self, first: int, row: model.Row, own: Sequence[Count], worked: Sequence[Hanging], lie: Lie
+        self,
+        first: int,
+        row: model.Row,
+        own: Sequence[Count],
+        worked: Sequence[StrandProgress],
+        lie: Lie,
     ) -> None:
         """Measure a row; its line begins where its mover, or all that it crosses, hangs.
 
@@ -190,9 +199,13 @@ class Measuring:
             strand.down_mm = base  # round what is folded back the work goes up
 
     def _base(
-        self, step: PlannedStep, number: int, strands: Sequence[Hanging], hung: Sequence[Hanging]
+        self,
+        step: PlannedStep,
+        number: int,
+        strands: Sequence[StrandProgress],
+        hung: Sequence[StrandProgress],
     ) -> float:
-        """Return the height at which a group's first knot begins; new strands are laid in there."""
+        """Return how far down a group's first knot begins; new strands are laid in there."""
         base = lowest_mm(hung)
         if step.net_row > 1 and isinstance(step.source, model.Net):
             base += step.source.gap_mm
@@ -206,11 +219,13 @@ class Measuring:
                     strand.down_mm = base
         return base
 
-    def _braid(self, step: PlannedStep, own: Sequence[Count], strands: Sequence[Hanging]) -> None:
+    def _braid(
+        self, step: PlannedStep, own: Sequence[Count], strands: Sequence[StrandProgress]
+    ) -> None:
         """Measure a plait, by its own length or crossing by crossing."""
         work = self.work
         contact = [strand.contact_mm for strand in work.hanging]
-        size = geometry.plait([widths(group, contact) for group in step.groups])
+        size = geometry.plait_size([widths(group, contact) for group in step.groups])
         source = step.source
         given = source.length_mm if isinstance(source, model.Braid) else None
         run = size.pitch_mm if given is None else given
@@ -230,7 +245,7 @@ def _lie(row: model.Row, reading: Reading) -> Lie:
     return reading if row.slope_deg is None else row.slope_deg
 
 
-def _nests(strands: Sequence[Hanging]) -> tuple[bool, str]:
+def _nests(strands: Sequence[StrandProgress]) -> tuple[bool, str]:
     """Return whether a knot on these strands nests under others, and else the knot it goes on."""
     above = strands[0].cluster
     for strand in strands:

@@ -1,9 +1,9 @@
-"""The length that a project itself asks for: its repeats are chosen for it."""
+"""Fitting a project to the length that its own `wish:` asks for."""
 
 from dataclasses import replace
 
 from coach.plan.plan_model import Plan
-from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, plan_of, to_length
+from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, recompiled, to_length
 from coach.plan.resize.size_request import Wish
 from coach.project import model
 
@@ -14,8 +14,8 @@ def aimed(plan: Plan) -> Refitted | None:
     A varied length is rounded to whole millimetres, as it would be measured off.
 
     Returns:
-        None where the work as written comes nearest already, where nothing may vary, and where
-        the wish is below the least: `check` tells of the last two.
+        None where the work as written comes nearest already, where nothing may vary, and where the
+        wish is below the least; `check` warns of the last two.
     """
     project, size = plan.project, plan.project.size
     if size is None or size.wish_mm is None:
@@ -29,7 +29,7 @@ def aimed(plan: Plan) -> Refitted | None:
     wished = as_wished(project, wish)
     if _written(wished) == _written(project):
         return None
-    return Refitted(plan_of(wished, plan.hands), found.changed, wish)
+    return Refitted(recompiled(wished, plan.hands), found.changed, wish)
 
 
 def _written(project: model.Project) -> tuple[object, ...]:
@@ -37,6 +37,6 @@ def _written(project: model.Project) -> tuple[object, ...]:
 
 
 def own_wish(plan: Plan) -> Wish:
-    """Return what a plan's project wishes for itself, nothing where it is best as written."""
+    """Return the changes that a plan's project asks for itself; empty where none help."""
     found = aimed(plan)
     return found.wish if found else Wish()

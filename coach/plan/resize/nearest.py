@@ -1,4 +1,4 @@
-"""The one search for repeats: which number of them comes nearest to a length."""
+"""The search for the number of repeats that comes nearest to a length."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -17,12 +17,12 @@ None where that cannot be made, and then neither can anything beyond it.
 
 
 class NotLonger(Exception):
-    """More of it does not make the work longer, so that no number reaches a length."""
+    """More repeats do not make the work longer, so that no number reaches a length."""
 
 
 @dataclass(frozen=True, slots=True)
 class Nearest:
-    """How many steps more than now come nearest, the length then, and how much one step adds."""
+    """The number of extra steps that comes nearest, its length, and the length of one step."""
 
     steps: int
     length_mm: float
@@ -33,15 +33,16 @@ class Nearest:
         return abs(self.length_mm - wish_mm) <= self.step_mm
 
 
-def nearest(length_of: LengthOf, wish_mm: float) -> Nearest:
-    """Return the number of steps whose length comes nearest to a wish, the fewer of two alike.
+def nearest_repeats(length_of: LengthOf, wish_mm: float) -> Nearest:
+    """Return the number of steps whose length comes nearest to a wish, the fewer if two are.
 
-    Lengths grow with the number and nearly evenly, so the straight line through two of them leads
-    close to the number sought; halving what is left sees that the search ends. Each plan costs a
+    Lengths grow with the number and nearly evenly, so interpolation between two of them lands close
+    to the number sought, and bisection makes sure that the search ends. Each length costs a
     compilation, so none is asked for twice: four are enough where every step adds the same.
 
     Args:
-        length_of: The lengths; that of 0 steps, and of 1 more or 1 fewer, must be there.
+        length_of: Return the length in mm with so many extra steps; 0 and 1 more or fewer must
+            exist.
         wish_mm: The length wished for.
 
     Raises:
@@ -74,21 +75,21 @@ def _bracket(lengths: "_Lengths", wish_mm: float, way: int, step_mm: float) -> t
 
 
 class _Lengths:
-    """Lengths that were asked for, each once; what cannot be made is endlessly far off."""
+    """A cache of lengths; what cannot be made is infinitely far off."""
 
     def __init__(self, length_of: LengthOf) -> None:
         self._length_of = length_of
         self._known: dict[int, float] = {}
 
     def at(self, steps: int) -> float:
-        """Return the length with so many steps more, in mm."""
+        """Return the length with so many extra steps, in mm."""
         if steps not in self._known:
             found = self._length_of(steps)
             self._known[steps] = found if found is not None else inf if steps > 0 else -inf
         return self._known[steps]
 
     def between(self, low: int, high: int, wish_mm: float) -> int:
-        """Return where, between two numbers, the line through their lengths meets the wish."""
+        """Return an interpolated number between two, where the lengths would meet the wish."""
         below, above = self.at(low), self.at(high)
         if not isfinite(above - below) or above <= below:
             return (low + high) // 2

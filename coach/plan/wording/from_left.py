@@ -1,4 +1,4 @@
-"""Strands in order from the left, as few words as tell them: runs of one cord, and patterns."""
+"""The order of cords from the left in few words: as runs of one cord, and as patterns."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -6,7 +6,7 @@ from itertools import groupby, pairwise
 from typing import Final
 
 from coach.plan.plan_model import Plan
-from coach.text import listed
+from coach.text import join_words
 
 MOST: Final = 12
 """How many stretches are told as they come; more of them are folded into patterns."""
@@ -17,8 +17,8 @@ Run = tuple[str, int]
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
-    """Neighbours from place `first` to `last`: runs of one cord each, over and over."""
+class CordRun:
+    """Neighbours from place `first` to `last`: runs of one cord each, repeated."""
 
     first: int
     last: int
@@ -26,48 +26,48 @@ class Stretch:
 
 
 def from_left(plan: Plan, most: int | None = None) -> str:
-    """Say which cords hang where at the start: strand 1 reed; strands 2-3 clay.
+    """Return which cords hang where at the start: strand 1 reed; strands 2-3 clay.
 
     Args:
         plan: The plan.
-        most: How many stretches are told at most, all of them if None.
+        most: How many stretches to tell at most, None for all.
     """
     return told_from_left([plan.strands[strand].cord for strand in plan.start], "strand", most)
 
 
 def told_from_left(cords: Sequence[str], what: str = "strand", most: int | None = None) -> str:
-    """Say which cords lie where, each place being a `what`; "" for none of them.
+    """Return which cords lie where, "" for none.
 
     Args:
         cords: The cord at each place, from the left.
-        what: What a place is, in the singular.
-        most: How many stretches of one cord are told, None for all.
+        what: The word for a place, in the singular.
+        most: How many stretches of one cord to tell, None for all.
     """
     if not cords:
         return ""
-    found = stretches(cords)
+    found = cord_runs(cords)
     shown = [_told(stretch, what) for stretch in found[:most]]
     rest = len(cords) - found[len(shown) - 1].last if shown else 0
     more = f"; {rest} more {what}s, which `coach words` lists" if rest else ""
     return f"From the left: {'; '.join(shown)}{more}."
 
 
-def stretches(cords: Sequence[str]) -> list[Stretch]:
+def cord_runs(cords: Sequence[str]) -> list[CordRun]:
     """Return the order of cords as runs, or as patterns where the runs are more than `MOST`."""
     runs = [(cord, len(list(run))) for cord, run in groupby(cords)]
-    found: list[Stretch] = []
+    found: list[CordRun] = []
     at, place = 0, 1
     while at < len(runs):
         length, times = _pattern(runs[at:]) if len(runs) > MOST else (1, 1)
         pattern = tuple(runs[at : at + length])
         last = place + times * sum(number for _, number in pattern) - 1
-        found.append(Stretch(place, last, pattern))
+        found.append(CordRun(place, last, pattern))
         at, place = at + length * times, last + 1
     return found
 
 
 def _pattern(runs: Sequence[Run]) -> tuple[int, int]:
-    """Return the length in runs, and the times, of the pattern that covers most from here on."""
+    """Return the length, in runs, and the repeats of the pattern that covers most from here."""
     best = (1, 1)
     for length in range(2, min(_LONGEST, len(runs) // 2) + 1):
         times = 1
@@ -78,7 +78,7 @@ def _pattern(runs: Sequence[Run]) -> tuple[int, int]:
     return best
 
 
-def _told(stretch: Stretch, what: str) -> str:
+def _told(stretch: CordRun, what: str) -> str:
     places = (
         f"{what} {stretch.first}"
         if stretch.first == stretch.last
@@ -87,7 +87,7 @@ def _told(stretch: Stretch, what: str) -> str:
     if len(stretch.pattern) == 1:
         return f"{places} {stretch.pattern[0][0]}"
     runs = [f"{number} {cord}" if number > 1 else cord for cord, number in stretch.pattern]
-    return f"{places} in turn {listed(runs)}"
+    return f"{places} in turn {join_words(runs)}"
 
 
 def spans(places: Sequence[int]) -> str:
@@ -101,7 +101,7 @@ def spans(places: Sequence[int]) -> str:
             ranges[-1][1] = place
         else:
             ranges.append([place, place])
-    return listed([f"{low}-{high}" if high > low else f"{low}" for low, high in ranges])
+    return join_words([f"{low}-{high}" if high > low else f"{low}" for low, high in ranges])
 
 
 def _ordinal(number: int) -> str:

@@ -1,6 +1,6 @@
-"""Who ties, onto what and which way: the short line that is read from a metre away.
+"""The short line that is read from a metre away: who ties, onto what and which way.
 
-Strands are told by the numbers that the board shows at this count.
+Strands are given by the numbers that the board shows at this count.
 """
 
 from collections.abc import Sequence
@@ -9,10 +9,10 @@ from itertools import pairwise
 from typing import Final
 
 from coach.knots import names
-from coach.plan.lengths import centimetres
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.standing import order_at
 from coach.project import model
+from coach.quantities.show import centimetres
 
 _WAYS: Final = {"left": "◂ leftwards", "right": "▸ rightwards"}
 _EACH: Final = 3  # so many strands are named each, a run of more by its ends
@@ -25,7 +25,7 @@ class Who:
 
     Attributes:
         text: What is written.
-        strand: The strand whose number or cord it is, by its index in the plan; None for a word.
+        strand: The index in the plan of the strand that it names; None for a word.
     """
 
     text: str
@@ -69,7 +69,7 @@ class _Board:
     order: tuple[int, ...]
 
     def those(self, strands: Sequence[int]) -> tuple[Who, ...]:
-        """Return strands by their numbers; those that do not hang by their cords."""
+        """Return strands by their numbers; those that do not hang, by their cords."""
         hung = [s for s in strands if s in self.order]
         cords = dict.fromkeys(self.plan.strands[s].cord for s in strands if s not in self.order)
         off = [next(s for s in strands if self.plan.strands[s].cord == cord) for cord in cords]
@@ -78,7 +78,7 @@ class _Board:
 
 
 def _numbered(places: Sequence[tuple[int, int]]) -> tuple[Who, ...]:
-    """Return (number, strand) pairs as the line tells them: `2 3`, `2 to 7`."""
+    """Return the parts for (number, strand) pairs: `2 3`, `2 to 7`."""
     every = tuple(Who(str(number), strand) for number, strand in places)
     steps = {after[0] - before[0] for before, after in pairwise(places)}
     if len(every) > _EACH and steps in ({1}, {-1}):

@@ -1,1 +1,1 @@
-"""The order of the piece at hand: what is made ready for all, and going over to another piece."""
+"""The order of the piece on the bench: preparing all pieces, and changing to another one."""

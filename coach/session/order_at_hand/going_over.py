@@ -1,6 +1,6 @@
-"""Going over to the next piece of an order by itself, once a step is made over all of them.
+"""Changing to the next piece of an order automatically, once a step is made over all of them.
 
-It is safe: it is told, one key goes back, and a key that comes while the hands still hold the
+This is safe: it is announced, one key goes back, and a key pressed while the hands still hold the
 piece before counts nothing.
 """
 
@@ -22,7 +22,7 @@ NOT_STORED: Final = "Counts are not stored yet, so this piece stays on the bench
 
 @dataclass(frozen=True, slots=True)
 class CameOver:
-    """The bench went over to a piece by itself, or back to it.
+    """An automatic change of the bench to another piece, or back.
 
     Attributes:
         piece_id: The number of the piece before.
@@ -41,7 +41,7 @@ class CameOver:
     back: bool = False
 
     def leads_back(self, done: int) -> bool:
-        """Return whether taking back goes back to the piece before: nothing is counted since."""
+        """Return whether taking back goes to the piece before: nothing is counted since."""
         return not self.back and done == self.done
 
     def too_soon(self, tick_ms: int) -> bool:
@@ -49,7 +49,7 @@ class CameOver:
         return tick_ms - self.tick_ms < SOON_MS
 
     def told(self, name: str, key: str) -> str:
-        """Say which piece is on the bench, and what the key that takes back does."""
+        """Return which piece is on the bench, and what the key that takes back does."""
         if self.back:
             takes = f" {_first(key)} takes one back." if key else ""
             return f"Back at {one_line(name)}.{takes}"
@@ -59,7 +59,7 @@ class CameOver:
 
 
 def came_over(before: Sitting, after: Sitting, tick_ms: int, *, back: bool = False) -> CameOver:
-    """Return that the bench went over, or back, from one piece to another.
+    """Return the change of the bench from one piece to another.
 
     Args:
         before: The piece that it left.
@@ -83,10 +83,10 @@ def step_made(plan: Plan, before: int, done: int) -> bool:
 
 
 def to_next(key: str) -> str:
-    """Say how to go on from a finished piece of an order; "" where no key is set for it."""
+    """Return how to go on from a finished piece of an order; "" where no key is set for it."""
     return f"The next piece of the order: {key}." if key else ""
 
 
 def _first(key: str) -> str:
-    """Return a key as it begins a sentence; j and J are two keys, so a letter stays as it is."""
+    """Return a key's name at the start of a sentence; a letter keeps its case, j and J differ."""
     return capital(key) if len(key) > 1 else key

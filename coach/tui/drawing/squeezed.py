@@ -1,4 +1,4 @@
-"""A whole picture in fewer rows and columns than it was drawn in, to be seen at one glance."""
+"""Shrinking a whole picture to fewer rows and columns."""
 
 from collections import Counter
 from collections.abc import Sequence
@@ -24,10 +24,10 @@ def least_width(plan: Plan) -> int:
 
 
 def squeezed(rows: Sequence[Sequence[Cell]], width: int, height: int) -> list[list[Cell]]:
-    """Return a picture in at most so many columns and rows, without its labels.
+    """Return a picture in at most `width` columns and `height` rows, without its labels.
 
-    A solid one is put together of half cells, each as most of what lies in its place; of one that
-    is drawn in lines some rows and columns are left out.
+    A solid one is sampled in half cells, each by the majority of what is there; one in lines leaves
+    out some rows and columns.
     """
     drawn = _cropped([list(row) for row in rows if not any(c.part in _LABELS for c in row)])
     if not drawn or width < 1 or height < 1:
@@ -46,7 +46,7 @@ def squeezed(rows: Sequence[Sequence[Cell]], width: int, height: int) -> list[li
 
 
 def _cropped(rows: list[list[Cell]]) -> list[list[Cell]]:
-    """Return the rows without what is empty round them."""
+    """Return the rows without empty margins."""
     places = [(x, y) for y, row in enumerate(rows) for x, c in enumerate(row) if c.char != " "]
     if not places:
         return []
@@ -78,13 +78,13 @@ def _half(cell: Cell, *, upper: bool) -> _Dot:
 
 
 def _bins(every: Sequence[T], number: int) -> list[Sequence[T]]:
-    """Return neighbours put together so that so many are left."""
+    """Divide a sequence into a number of runs."""
     at = [n * len(every) // number for n in range(number + 1)]
     return [every[low:high] for low, high in pairwise(at)]
 
 
 def _most(dots: Sequence[Sequence[_Dot]]) -> _Dot:
-    """Return what most of some dots are; the ground only where it is most of them by far."""
+    """Return the most common of some dots; the ground only by a large majority."""
     every = [dot for line in dots for dot in line]
     drawn = [dot for dot in every if dot]
     if len(drawn) * _LEAST_DRAWN < len(every):

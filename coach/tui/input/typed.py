@@ -1,7 +1,7 @@
-"""Queueing keys, taps and pasted text: each meets the screen that the one before it left.
+"""Queueing keys, taps and pasted text, so that each meets the screen left by the one before.
 
-The library hands everything at once to the screen that is current when it comes; of two in one
-write the second still reaches a screen that the first has closed, or goes by one that is opening.
+Textual hands everything at once to the screen that is current when it comes: of two keys in one
+write, the second would still reach a screen that the first has closed, or miss one just opening.
 """
 
 import asyncio
@@ -17,13 +17,13 @@ TYPED: Final = (events.InputEvent, events.Paste)
 
 
 class Typed:
-    """Hands keys, taps and pasted text to an app one at a time, in the order in which they came.
+    """Passes keys, taps and pasted text to an app one at a time, in order.
 
-    Where the mouse only moves nothing waits, for nothing is done by that.
+    Mouse moves are not queued, since they do nothing.
     """
 
     def __init__(self, app: App[Any]) -> None:
-        """Take the app that they are for."""
+        """Set the app."""
         self._app = app
         self._waiting: asyncio.Queue[events.Event] = asyncio.Queue()
         self._turn: events.Event | None = None
@@ -31,16 +31,16 @@ class Typed:
 
     @property
     def more(self) -> bool:
-        """Whether a key is typed already that has not had its turn."""
+        """Whether another key is waiting."""
         return self._keys > 0
 
     @property
     def read_s(self) -> float | None:
-        """When what has its turn was read, on the clock of the library's events."""
+        """When the current input was read, on the clock of Textual's events."""
         return self._turn.time if self._turn else None
 
     def waits(self, event: events.Event) -> bool:
-        """Queue what a hand did and return True; False if it has its turn, or waits for none."""
+        """Queue input and return True; return False if it is its turn, or it needs none."""
         if not isinstance(event, TYPED) or isinstance(event, events.MouseMove):
             return False
         if event.is_forwarded or event is self._turn:
@@ -50,7 +50,7 @@ class Typed:
         return True
 
     async def hand_on(self) -> None:
-        """Hand on each once all is done that the one before has led to; never returns."""
+        """Pass each input on once the one before is fully processed; never returns."""
         while True:
             event = await self._waiting.get()
             while not self._settled():  # noqa: ASYNC110 - nobody tells when a queue is empty
@@ -60,7 +60,7 @@ class Typed:
             self._app.post_message(event)
 
     def _settled(self) -> bool:
-        """Return whether no message waits anywhere, so that screens are open or gone for good."""
+        """Return whether no message waits anywhere, so that screens have opened or closed."""
         return not any(pump.message_queue_size for pump in self._pumps())
 
     def _pumps(self) -> Iterator[MessagePump]:

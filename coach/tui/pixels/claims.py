@@ -1,7 +1,7 @@
-"""What a terminal says of itself: whether it shows images, in which way, and how large cells are.
+"""A terminal's replies about images: whether it shows them, how, and its cell size.
 
-It is asked three things, and the last, which every terminal answers, ends the waiting: an image
-that is only tried (the reply to it names the number below), the size of a cell in pixels, and its
+It is asked three things, and the last, which every terminal answers, ends the waiting: a test
+image (the reply to it names the number below), the size of a cell in pixels, and its
 attributes, of which 4 is sixel graphics (DEC STD 070; quoted).
 """
 
@@ -40,10 +40,10 @@ class Images:
 
 
 class Claims:
-    """Gathers the replies of one terminal; `images` is known once `whole` is true."""
+    """Collects the replies of one terminal; `images` is known once `whole` is true."""
 
     def __init__(self, picture: Picture, environment: Mapping[str, str]) -> None:
-        """Take the maker's wish, and the environment, which tells of programs in between."""
+        """Set the maker's wish, and the environment, which shows programs in between."""
         self._sure = picture == "pixels"
         self._between = any(environment.get(name) for name in _PASSING_ON)
         self._cell: tuple[int, int] | None = None
@@ -51,7 +51,7 @@ class Claims:
         self.whole = False
 
     def hear(self, reply: str) -> None:
-        """Take a reply; what answers none of the questions says nothing."""
+        """Read a reply; unrelated ones are ignored."""
         if self.whole:
             return
         if reply == _SHOWN:
@@ -67,7 +67,7 @@ class Claims:
     def images(self) -> Images | None:
         """How images are shown; None where there are none, or where `auto` leaves a doubt.
 
-        It is in doubt without the size of a cell, and where a program stands between that may
+        It is in doubt without the size of a cell, and where a multiplexer stands between that may
         answer for a terminal which cannot.
         """
         doubt = self._between or self._cell is None

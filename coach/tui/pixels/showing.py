@@ -1,4 +1,4 @@
-"""Whether the board is shown as an image on this terminal, and what a maker is told of it."""
+"""Whether the board is shown as an image on this terminal, and the message about it."""
 
 from collections.abc import Mapping
 from importlib.util import find_spec
@@ -12,12 +12,12 @@ _NEEDED: Final = ("resvg_py", "PIL", "textual_image")
 
 
 def is_installed() -> bool:
-    """Return whether the extra is there."""
+    """Return whether the extra is installed."""
     return all(find_spec(name) for name in _NEEDED)
 
 
 class Showing:
-    """Knows how images are shown, once the terminal has answered, and draws tiles for it.
+    """Knows how images are shown, once the terminal has answered, and draws tiles.
 
     `asks` is whether the terminal is to be asked at all.
     """
@@ -26,13 +26,13 @@ class Showing:
         self, picture: Picture, environment: Mapping[str, str], *, installed: bool,
         draw: Draw | None = None,
     ) -> None:  # fmt: skip
-        """Take what decides whether the board is shown as an image.
+        """Set what decides whether the board is shown as an image.
 
         Args:
             picture: The maker's wish.
-            environment: What the terminal says of itself.
-            installed: Whether the extra that images need is there.
-            draw: Draws tiles; without one the extra does.
+            environment: The environment variables.
+            installed: Whether the extra that images need is installed.
+            draw: Draws tiles; by default the extra does.
         """
         self.asks = installed and picture != "cells"
         self.draw = draw or TileDrawer()
@@ -41,7 +41,7 @@ class Showing:
         self._missing = self._wished and not installed
 
     def hear(self, reply: str) -> bool:
-        """Take what the terminal said; return whether that was the last answer."""
+        """Read a reply of the terminal; return whether it was the last one."""
         before = self._claims.whole
         self._claims.hear(reply)
         return self.asks and self._claims.whole and not before
@@ -52,7 +52,7 @@ class Showing:
         return self._claims.images if self.asks else None
 
     def trouble(self) -> str:
-        """Return why a wish for images cannot be met, the first time that it is asked; else ""."""
+        """Return once why a wish for images cannot be met, else ""."""
         told = NOT_INSTALLED if self._missing else ""
         if self._wished and self.asks and self._claims.whole and not self.images:
             told = NO_IMAGES
