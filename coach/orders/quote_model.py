@@ -9,7 +9,7 @@ from functools import reduce
 from coach.orders.cutting import CordOrder, FindingOrder
 from coach.orders.material_names import Wanted, wanted_in
 from coach.pace.estimate import Range
-from coach.pace.stretch import WorkAmount
+from coach.pace.work_amount import WorkAmount
 from coach.plan.plan_model import Plan
 from coach.quantities import show_time
 

@@ -6,7 +6,13 @@ from typing import Final
 
 from coach.piece import PieceError
 from coach.session.controller import Work
-from coach.session.order_at_hand.going_over import COUNTED, SOON_MS, TOO_SOON, came_over, step_made
+from coach.session.current_order.piece_switching import (
+    COUNTED,
+    SOON_MS,
+    TOO_SOON,
+    came_over,
+    step_made,
+)
 from coach.session.ports import CannotOpen, FinishedPieceActions, OnBench
 from coach.text import one_line
 

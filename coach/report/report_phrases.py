@@ -8,8 +8,8 @@ from coach.plan.cord.swatch import KNOTS, SwatchOffer
 from coach.plan.plan_model import Origin
 from coach.project.model import Cord
 from coach.quantities import show_cut, show_fineness, show_length, show_time
+from coach.report.cutting_report import PiecesToCut
 from coach.report.plan_report import FinishedSize, MadeApart, PlanReport
-from coach.report.to_cut import PiecesToCut
 from coach.text import capital, counted, join_words, number_in_words, one_line, plural
 
 PURPOSES: Final[Mapping[Origin, str]] = {

@@ -7,7 +7,7 @@ from typing import Final, Protocol
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import strand_words
-from coach.plan.wording.who import Who
+from coach.plan.wording.who_ties import Who
 from coach.quantities import show_length
 from coach.settings.settings import Units
 from coach.text import capital

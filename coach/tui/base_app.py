@@ -11,10 +11,10 @@ from textual.filter import Monochrome, NoColor
 
 from coach.session.keymap import ACTIONS, Keys
 from coach.settings.settings import Picture
-from coach.tui.input.typed import TYPED, Typed
+from coach.tui.input.input_queue import TYPED, Typed
 from coach.tui.messages import ImagesKnown
-from coach.tui.pixels.claims import ASKED
-from coach.tui.pixels.showing import Showing, is_installed
+from coach.tui.pixels.image_support import Showing, is_installed
+from coach.tui.pixels.terminal_capabilities import ASKED
 from coach.tui.theme.palette import Palette
 from coach.tui.theme.textual_theme import textual_theme
 

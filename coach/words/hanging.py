@@ -6,9 +6,9 @@ from coach.knots.geometry import LOOPED, PINNED
 from coach.plan.cord.cut_list import cut_list, lengths_of
 from coach.plan.measure.strand_ends import hanging_method
 from coach.plan.plan_model import Plan
-from coach.plan.wording.from_left import from_left, told_from_left
+from coach.plan.wording.cord_order_words import from_left, told_from_left
 from coach.quantities import in_units, show_cut
-from coach.report.off_middle import hung_pieces, off_middle
+from coach.report.uneven_folds import hung_pieces, off_middle
 from coach.text import join_words
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from itertools import groupby
 from typing import Final, Literal
 
-from coach.plan.compile.making import made_later
+from coach.plan.compile.side_boards import made_later
 from coach.plan.plan_model import Direction, Plan, PlannedStep
 from coach.plan.wording.place_words import goes_round
 from coach.plan.wording.step_phrases import taking_up

@@ -6,9 +6,9 @@ import os
 from coach import tui
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up
+from coach.cli.file_output import refused
 from coach.cli.open_store import open_store
-from coach.cli.workshop.workshop_of_maker import with_order_desk, workshop_of_maker
-from coach.cli.written import refused
+from coach.cli.workshop.workshop_setup import with_order_desk, workshop_of_maker
 from coach.piece import PieceError
 
 

@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from typing import Final
 
 from coach.kept_events import BadEntry, UnknownEntry
+from coach.orders.desk_bounds import MOST_ENTRIES, judged_at_desk
 from coach.orders.desk_events import DESK_EVENTS, DeskEvent
-from coach.orders.desk_judge import MOST_ENTRIES, judged_at_desk
 from coach.piece.event_reading import newer, read_object
 from coach.piece.piece_errors import CannotBe, Damaged, OutOfTurn
 from coach.piece.storage.database import Database

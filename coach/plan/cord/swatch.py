@@ -8,7 +8,7 @@ from math import hypot, sqrt
 from typing import Final
 
 from coach.knots.names import CHAIN, FLAT_KNOTS
-from coach.pace.cord import OLDER_SD, Figure
+from coach.pace.cord_learning import OLDER_SD, Figure
 from coach.pace.gaussian import observed
 from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list

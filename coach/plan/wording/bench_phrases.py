@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.strand_names import positions_of, strand_words, strands_at
 from coach.project import model
-from coach.quantities.show import length_phrase
+from coach.quantities.formatting import length_phrase
 from coach.text import an, capital, join_words, plural
 
 _HOW = {

@@ -7,7 +7,7 @@ from typing import Final
 from coach.plan.measure.measure import contact_mm
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.project.model import Net
-from coach.quantities.show import centimetres
+from coach.quantities.formatting import centimetres
 from coach.yaml_reader.diagnostics import Problem, Span
 
 LONG_LOOSE_MM: Final = 80.0

@@ -5,9 +5,9 @@ from collections.abc import Mapping, Sequence
 
 from coach.knots import names
 from coach.knots.geometry import LOOPED, PINNED
+from coach.plan.board_at_count import order_at
 from coach.plan.measure.strand_ends import LAID_IN
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import order_at
 from coach.plan.wording.bench_phrases import plain_bench_words
 from coach.plan.wording.strand_names import (
     is_all,
@@ -17,7 +17,7 @@ from coach.plan.wording.strand_names import (
     those,
 )
 from coach.project import model
-from coach.quantities.show import centimetres, length_phrase
+from coach.quantities.formatting import centimetres, length_phrase
 from coach.text import an, capital, counted_words, join_words, number_in_words, plural
 
 ALL_ENDS = "all ends"

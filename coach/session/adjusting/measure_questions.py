@@ -4,8 +4,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any, Final
 
-from coach.piece.entering.questioned import MeasureDoubt, Reason, doubt_measure
-from coach.piece.entering.validate_measures import Fields, Unlikely
+from coach.piece.entering.measure_doubts import MeasureDoubt, Reason, doubt_measure
+from coach.piece.entering.measure_events import Fields, Unlikely
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Known
 from coach.plan.plan_model import Plan
