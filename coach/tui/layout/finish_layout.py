@@ -9,8 +9,9 @@ from coach.session.view_model import CORDS_OVER, View
 from coach.tui.drawing.cells import BLANK
 from coach.tui.drawing.shrunk_picture import least_width, squeezed
 from coach.tui.layout.cord_summary import cord_names, cord_rows
+from coach.tui.layout.finished_lines import Abreast
 from coach.tui.layout.large_print import HEIGHTS, fitting_sign
-from coach.tui.layout.styled_text import Abreast, Row, ellipsized, paragraph
+from coach.tui.layout.styled_text import Row, ellipsized, paragraph
 from coach.tui.layout.work_parts import Parts
 
 _LEAST_TOLD: Final = 25  # columns of what is told

@@ -14,8 +14,9 @@ from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import UNICODE, Glyphs, board_glyphs
 from coach.tui.layout.cord_summary import cord_columns
 from coach.tui.layout.finish_layout import finished as finished_piece
+from coach.tui.layout.finished_lines import Abreast, with_margin
 from coach.tui.layout.large_print import HEIGHTS
-from coach.tui.layout.styled_text import Abreast, Inks, Row, ellipsized, paragraph, with_margin
+from coach.tui.layout.styled_text import Inks, Row, ellipsized, paragraph
 from coach.tui.layout.work_parts import BoardSpot, Parts, shortly
 from coach.tui.layout.wrapping import wrapped
 

@@ -23,8 +23,9 @@ from coach.tui.drawing.labels import short_marked
 from coach.tui.drawing.picture_window import Picture
 from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.count_figures import count_lines, count_width
+from coach.tui.layout.finished_lines import Abreast
 from coach.tui.layout.painted_cells import bar
-from coach.tui.layout.styled_text import Abreast, Inks, Row, ellipsized, ends, paragraph
+from coach.tui.layout.styled_text import Inks, Row, ellipsized, ends, paragraph
 from coach.tui.layout.who_lines import who_lines
 from coach.tui.layout.wrapping import wrapped
 
