@@ -82,7 +82,7 @@ class Voice:
     def __init__(
         self, program: Program | None, tick_s: Callable[[], float] = time.monotonic
     ) -> None:
-        """Take the program, None where there is none, and a monotonic clock in seconds."""
+        """Set the program, None for none, and a monotonic clock in seconds."""
         self._program = program
         self._tick_s = tick_s
         self._process: subprocess.Popen[bytes] | None = None

@@ -8,10 +8,10 @@ from typing import Final
 
 from coach.card.step_drawing import svg_picture
 from coach.picture.compose import scene_of
-from coach.picture.elements import element, svg_number
 from coach.picture.render.shades import Look
 from coach.picture.render.svg_drawing import Drawing
 from coach.picture.scene import Box, Scene
+from coach.picture.svg_elements import element, svg_number
 from coach.plan.plan_model import Plan
 
 _COLUMN_PX: Final = 24.0  # for a strand's number and name

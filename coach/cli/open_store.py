@@ -1,4 +1,4 @@
-"""The store as commands open it: a damaged one is looked at together with the maker."""
+"""Opening the store for a command, with an offer to mend a damaged one."""
 
 import os
 import sys

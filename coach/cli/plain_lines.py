@@ -13,7 +13,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
 from coach.report.plan_report import report_of
 from coach.report.report_phrases import cut_words, promise, size_line
-from coach.session import unsaved
+from coach.session import unsaved_counts
 from coach.session.announcer import Spoken
 from coach.session.controller import Work
 from coach.session.keymap import Keys
@@ -59,25 +59,19 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
 
 
 class _InHand:
-    """The piece that is worked, once one is taken up; another one can follow it.
-
-    Attributes:
-        at: The piece, opened.
-        watch: What is told of its storing.
-        spoken: What is said of it aloud.
-    """
+    """The current piece, once one is opened; another one can follow it."""
 
     at: OnBench
-    watch: unsaved.Watch
+    watch: unsaved_counts.Watch
     spoken: Spoken
 
     def __init__(self, clock: Clock, keys: Keys, aids: Aids) -> None:
         self._clock, self._keys, self.aids = clock, keys, aids
 
     def take_up(self, opened: OnBench) -> Work:
-        """Take a piece to hand, and return the work on it."""
+        """Make an opened piece the current one, and return its controller."""
         work = Work.on(opened, self._clock, self._keys, self.aids)
-        self.at, self.watch = opened, unsaved.Watch(opened.sitting)
+        self.at, self.watch = opened, unsaved_counts.Watch(opened.sitting)
         self.spoken = Spoken(work.plan, work.settings.speech_every)
         return work
 
@@ -98,10 +92,10 @@ def _answer(plain: PlainWalk, hand: _InHand) -> None:
 
 def _keep_rest(sitting: Sitting) -> None:
     """Write counts that could not be stored to another place, and tell of it."""
-    if unsaved.must_ask(sitting):
-        path = unsaved.rescue(sitting)
-        _write([unsaved.leave_question(sitting)])
-        _write([unsaved.written_message(path)] if path else [])
+    if unsaved_counts.must_ask(sitting):
+        path = unsaved_counts.rescue(sitting)
+        _write([unsaved_counts.leave_question(sitting)])
+        _write([unsaved_counts.written_message(path)] if path else [])
 
 
 def cut_lines(plan: Plan, kept: Kept) -> list[str]:

@@ -3,7 +3,7 @@
 import sys
 from dataclasses import dataclass
 
-from coach.cli.shelf import find
+from coach.cli.project_finder import find
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.plan.wording.advice import with_advice

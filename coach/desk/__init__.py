@@ -1,4 +1,4 @@
-"""The order desk as it is kept: orders and their pieces, boxes ticked off, files to carry.
+"""The stored order desk: orders with their pieces, preparation lists, stock, export and import.
 
 What opens pieces needs stands here by name and is loaded when the desk turns out to have entries.
 """

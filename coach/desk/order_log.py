@@ -9,9 +9,9 @@ from coach.desk.order_start import Begins, ToBegin
 from coach.orders.batch import PieceAt
 from coach.orders.desk_events import DeskEvent, OrderBegun, PieceJoined
 from coach.orders.desk_state import DeskState, Order
-from coach.pace.data import from_data
 from coach.pace.estimate import Paces, Range, time_for
-from coach.pace.stretch import WorkAmount
+from coach.pace.pace_json import from_data
+from coach.pace.work_amount import WorkAmount
 from coach.piece.clock import Clock
 from coach.piece.events import Begun, Event, Fitted
 from coach.piece.folding import fold

@@ -9,8 +9,8 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
+    from coach.orders.desk_bounds import MOST_ENTRIES, judged_at_desk
     from coach.orders.desk_events import DESK_EVENTS, DeskEvent
-    from coach.orders.desk_judge import MOST_ENTRIES, judged_at_desk
 
 __all__ = ["DESK_EVENTS", "MOST_ENTRIES", "DeskEvent", "judged_at_desk"]
 
@@ -18,8 +18,8 @@ _MODULES: Final = MappingProxyType(
     {
         "DESK_EVENTS": "desk_events",
         "DeskEvent": "desk_events",
-        "MOST_ENTRIES": "desk_judge",
-        "judged_at_desk": "desk_judge",
+        "MOST_ENTRIES": "desk_bounds",
+        "judged_at_desk": "desk_bounds",
     }
 )
 

@@ -1,4 +1,4 @@
-"""Material by name: cord as a label has it, `clay cotton 2 mm`, and findings, `one 8 mm bead`."""
+"""Names of material: cord on labels, `clay cotton 2 mm`, and findings, `one 8 mm bead`."""
 
 import re
 from collections.abc import Iterable, Mapping

@@ -32,7 +32,7 @@ from typing import Final
 
 from coach.pace.gaussian import Belief, Joint, also, anew, independent, observed, wider
 from coach.pace.prior import SKILLS, WAIT
-from coach.pace.stretch import Z80, WorkAmount, read_range
+from coach.pace.work_amount import Z80, WorkAmount, read_range
 
 HAND: Final = ":hand"
 DAY: Final = ":day"

@@ -8,10 +8,10 @@ from itertools import accumulate, islice
 from typing import Any, Final, TypeAlias
 
 from coach import __version__
+from coach.piece.event_bounds import judged
 from coach.piece.event_reading import from_values
 from coach.piece.events import Begun, Event
 from coach.piece.folding import fold
-from coach.piece.judge import judged
 from coach.piece.piece_errors import CannotBe, CannotTakeIn, Damaged, NewerVersion, OutOfTurn
 from coach.piece.service import free_name, printable_name
 from coach.piece.state import State

@@ -23,7 +23,7 @@ from coach.piece.events import (
 class Note:
     """A marked spot, identified by `written_ms` and `tie`; `words` may still be empty.
 
-    `place` and `within` name the spot in every repeat (see `coach.plan.standing`).
+    `place` and `within` name the spot in every repeat (see `coach.plan.board_at_count`).
     """
 
     written_ms: int

@@ -16,11 +16,11 @@ from coach.plan.measure.strand_ends import hanging_method
 from coach.plan.plan_model import Plan
 from coach.plan.resize.varying import varied
 from coach.plan.wording.cautions import cautions
-from coach.plan.wording.from_left import MOST, from_left
+from coach.plan.wording.cord_order_words import MOST, from_left
 from coach.plan.wording.knot_how import How, own_hows
 from coach.plan.wording.strand_names import strand_words
-from coach.report.off_middle import off_middle
-from coach.report.to_cut import CordToCut, cords_to_cut
+from coach.report.cutting_report import CordToCut, cords_to_cut
+from coach.report.uneven_folds import off_middle
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,16 +11,16 @@ from textual import events
 from textual.binding import Binding, BindingType
 
 from coach.piece import Clock, SystemClock
-from coach.session import unsaved
+from coach.session import unsaved_counts
 from coach.session.controller import Work
 from coach.session.keymap import Keys
 from coach.session.ports import Aids, OnBench, Shelf
 from coach.session.quick_settings import Choices
 from coach.tui import screens
 from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
+from coach.tui.exit_summary import Parting
 from coach.tui.layout.styled_text import Inks
 from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
-from coach.tui.parting import Parting
 from coach.tui.piece_handlers import PieceHandlers
 from coach.tui.piece_opener import PieceOpener
 from coach.tui.screens.base_screen import BenchScreen
@@ -136,7 +136,7 @@ class BenchApp(PieceHandlers):
         """End the sitting and the app; ask first if counts could not be stored."""
         if self.work:
             self.work.leave()
-            if unsaved.must_ask(self.work.sitting):
+            if unsaved_counts.must_ask(self.work.sitting):
                 self._ask(self.work)
                 return
         self._end()
@@ -188,7 +188,7 @@ class BenchApp(PieceHandlers):
             self._listed.wear(self._inks)
 
     def on_chosen_piece(self, message: ChosenPiece) -> None:
-        """Take a piece from the list to the bench."""
+        """Open a piece of the list on the bench."""
         if self._listed:
             self._listed.open_piece(message.piece_id)
 

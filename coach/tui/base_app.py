@@ -11,10 +11,10 @@ from textual.filter import Monochrome, NoColor
 
 from coach.session.keymap import ACTIONS, Keys
 from coach.settings.settings import Picture
-from coach.tui.input.typed import TYPED, Typed
+from coach.tui.input.input_queue import TYPED, Typed
 from coach.tui.messages import ImagesKnown
-from coach.tui.pixels.claims import ASKED
-from coach.tui.pixels.showing import Showing, is_installed
+from coach.tui.pixels.image_support import Showing, is_installed
+from coach.tui.pixels.terminal_capabilities import ASKED
 from coach.tui.theme.palette import Palette
 from coach.tui.theme.textual_theme import textual_theme
 
@@ -26,7 +26,7 @@ class PaletteApp(App[int]):
     CSS_PATH = Path(__file__).with_name("bench.tcss")
 
     def __init__(self, palette: Palette, keys: Keys | None = None) -> None:
-        """Take the colours, and the keys as they are set."""
+        """Set the colours, and the keys as they are set."""
         super().__init__()
         self.keys = keys or Keys()
         self.set_keymap(_keymap(self.keys))

@@ -15,8 +15,8 @@ from coach.session.adjusting.fitting import Wishing
 from coach.session.by_sentence.freehand import Freehand
 from coach.session.by_sentence.freehand_words import came_back
 from coach.session.controller import Work
+from coach.session.current_order.piece_switching import CameOver
 from coach.session.keymap import Keys
-from coach.session.order_at_hand.going_over import CameOver
 from coach.session.ports import (
     Aids,
     Batch,
@@ -29,7 +29,7 @@ from coach.session.ports import (
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
-from coach.tui.order_deeds import OrderDeeds
+from coach.tui.order_actions import OrderDeeds
 from coach.tui.screens.base_screen import BenchScreen
 from coach.tui.screens.resume_screen import ResumeScreen
 from coach.tui.screens.work_screen import WorkScreen

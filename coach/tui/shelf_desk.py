@@ -12,7 +12,7 @@ from coach.session.ports import Aids, CannotOpen, OnBench, Shelf
 from coach.tui import screens
 from coach.tui.drawing.cells import UNICODE, Glyphs
 from coach.tui.layout.styled_text import Inks
-from coach.tui.order_deeds import order_choices
+from coach.tui.order_actions import order_choices
 from coach.tui.piece_opener import PieceOpener
 
 _NOTHING = "Nothing is changed: "

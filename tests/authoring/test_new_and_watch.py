@@ -12,10 +12,10 @@ from examples import examples
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.cli.asked.new_piece import as_wide, drafted
-from coach.cli.asked.new_questions import Questions
 from coach.cli.commands import new
 from coach.cli.commands.check import run
+from coach.cli.options.draft_fitting import as_wide, drafted
+from coach.cli.options.draft_questions import Questions
 from coach.cli.watch import watch
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan

@@ -17,8 +17,8 @@ from coach.piece import PieceError, Sitting, Store
 from coach.plain_ui.walk import PlainWalk
 from coach.plan.resize.size_request import Wish
 from coach.session.controller import Work
+from coach.session.current_order.piece_switching import SOON_MS
 from coach.session.keymap import Keys
-from coach.session.order_at_hand.going_over import SOON_MS
 from coach.session.ports import OnBench
 from coach.tui.app import BenchApp
 from coach.tui.screens.work_screen import WorkScreen

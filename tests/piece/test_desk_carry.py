@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 from hand_clock import HandClock
 
+from coach.desk.desk_export import CarriedOrder, CarriedStock, from_file_text
 from coach.desk.desk_log import at_desk, desk_now
-from coach.desk.desk_text import CarriedOrder, CarriedStock, from_file_text
 from coach.desk.order_file import exported_order, exported_stock, take_in_order, take_in_stock
 from coach.desk.order_log import order_now
 from coach.orders.desk_events import (

@@ -13,8 +13,8 @@ from coach.desk.order_changes import end_order, spoil_piece
 from coach.desk.order_log import order_now
 from coach.desk.order_material import material_of
 from coach.desk.order_start import ToBegin
-from coach.orders.afterwards import CordUsed, Material, afterwards_object, look_back
 from coach.orders.desk_events import StockAdded
+from coach.orders.order_outcome import CordUsed, Material, afterwards_object, look_back
 from coach.orders.read_prices import read_prices
 from coach.piece import Sitting, Store, find_named
 from coach.piece.events import Joined

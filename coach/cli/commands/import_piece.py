@@ -4,8 +4,8 @@ import argparse
 import os
 from pathlib import Path
 
-from coach.cli.written import refused
-from coach.desk.desk_text import AnyCarried, CarriedOrder, CarriedStock, from_file_text
+from coach.cli.file_output import refused
+from coach.desk.desk_export import AnyCarried, CarriedOrder, CarriedStock, from_file_text
 from coach.desk.order_file import take_in_order, take_in_stock
 from coach.piece import CannotTakeIn, NewerVersion, PieceError, Store, SystemClock, folders
 from coach.piece.export_import import MOST_BYTES, take_in_piece

@@ -1,4 +1,4 @@
-"""`coach knot FILE`: start a piece, or go on with the one under way."""
+"""`coach knot FILE`: begin a piece, or go on with the one under way."""
 
 import argparse
 import os
@@ -6,16 +6,16 @@ import sys
 
 from coach import tui
 from coach.cli import fronts, terminal
-from coach.cli.asked.colours_asked import colourway_of
-from coach.cli.asked.size_options import KEEPS, asks, cords_wished, wished
 from coach.cli.bench_setup import add_units, chosen_units, set_up
+from coach.cli.file_output import refused
 from coach.cli.open_store import open_store
+from coach.cli.options.colours_asked import colourway_of
+from coach.cli.options.size_options import KEEPS, asks, cords_wished, wished
 from coach.cli.orders.order_options import add_order_options, whole_colourway
-from coach.cli.shelf import add_project
+from coach.cli.project_finder import add_project
 from coach.cli.workshop.project_plans import Unsound
 from coach.cli.workshop.workshop import Workshop
-from coach.cli.workshop.workshop_of_maker import with_order_desk, workshop_of_maker
-from coach.cli.written import refused
+from coach.cli.workshop.workshop_setup import with_order_desk, workshop_of_maker
 from coach.piece import PieceError, Store, SystemClock
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit

@@ -1,7 +1,7 @@
-"""What few calls of a command come to, by name: each is loaded when it is first used.
+"""Rarely needed actions of commands, each loaded when it is first used.
 
-A piece is mostly taken to the bench as it was left. Plain lines, a first piece without a pattern,
-an order that begins and a damaged store take longer to load than all that decides on them.
+A piece is mostly opened as it was left. Plain lines, a first piece without a pattern, a new order
+and a damaged store take longer to load than the code that decides on them.
 """
 
 from importlib import import_module
@@ -9,9 +9,9 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
-    from coach.cli.asked.knot_first_setup import run_knot_first
-    from coach.cli.mending import offer_recovery
+    from coach.cli.options.freehand_command import run_knot_first
     from coach.cli.plain_lines import walk
+    from coach.cli.recovery_dialog import offer_recovery
     from coach.cli.workshop.begin_order import begun_or_open
 
 __all__ = ["begun_or_open", "offer_recovery", "run_knot_first", "walk"]
@@ -19,8 +19,8 @@ __all__ = ["begun_or_open", "offer_recovery", "run_knot_first", "walk"]
 _MODULES: Final = MappingProxyType(
     {
         "begun_or_open": "coach.cli.workshop.begin_order",
-        "offer_recovery": "coach.cli.mending",
-        "run_knot_first": "coach.cli.asked.knot_first_setup",
+        "offer_recovery": "coach.cli.recovery_dialog",
+        "run_knot_first": "coach.cli.options.freehand_command",
         "walk": "coach.cli.plain_lines",
     }
 )

@@ -1,4 +1,4 @@
-"""The copies that a call asks for: how many, in which colours, in which lengths."""
+"""The copies of an order by the options: how many, in which colours, in which lengths."""
 
 import argparse
 import re
@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from coach.cli.asked.colours_asked import colourway_of
-from coach.cli.asked.size_options import KEEPS, Wished, asks, wished
+from coach.cli.options.colours_asked import colourway_of
+from coach.cli.options.size_options import KEEPS, Wished, asks, wished
 from coach.cli.orders.order_options import whole_colourway
 from coach.orders.batch import MOST_COPIES
 from coach.orders.quote_model import Group

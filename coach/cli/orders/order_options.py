@@ -2,7 +2,7 @@
 
 import argparse
 
-from coach.cli.asked.size_options import add_size_options
+from coach.cli.options.size_options import add_size_options
 
 
 def add_order_options(parser: argparse.ArgumentParser) -> None:

@@ -10,7 +10,7 @@ from coach.cli.orders.batch_on_bench import far_words
 from coach.cli.output import WIDTH
 from coach.desk.batch_lines import MARKS, BatchList
 from coach.desk.order_log import OrderAt
-from coach.orders.afterwards import Afterwards, afterwards_object
+from coach.orders.order_outcome import Afterwards, afterwards_object
 from coach.orders.quote_data import ready_object
 from coach.orders.quote_model import ReadyDates, money_words, ready_words
 from coach.pace.estimate import Range

@@ -29,7 +29,7 @@ def _head(quote: Quote, unit: str) -> Iterator[str]:
 
 
 def group_words(group: Group, unit: str) -> str:
-    """Say what some copies are: `6 in dusk, about 12 cm long`."""
+    """Return what some copies are: `6 in dusk, about 12 cm long`."""
     colours = f"in {group.colourway}" if group.colourway else "in the project's own colours"
     return f"{group.copies} {colours}, about {show_length(group.plan.length_mm, unit)} long"
 
@@ -44,7 +44,7 @@ def _cutting(cords: Iterable[CordOrder], unit: str) -> Iterator[str]:
 
 
 def source_words(cord: CordOrder, unit: str) -> str:
-    """Say what of a cord is in stock, and what is to be bought."""
+    """Return what of a cord is in stock, and what is to be bought."""
     owed = cord.owed_mm > NEAR_MM
     said = f"; {show_cut(cord.owed_mm, unit)} more was taken than was there: count it" * owed
     in_stock = max(0.0, cord.in_stock_mm + cord.owed_mm)
@@ -55,7 +55,7 @@ def source_words(cord: CordOrder, unit: str) -> str:
 
 
 def bought_words(one: ToBuy, label: str) -> str:
-    """Say what is bought: `3 of clay cotton 2 mm, 500 g, for 21.00`, or `20 m for 7.00`."""
+    """Return what is bought: `3 of clay cotton 2 mm, 500 g, for 21.00`, or `20 m for 7.00`."""
     paid = f" for {one.money:,.2f}" if one.money is not None else ""
     if one.loose:
         return f"{amount_words(one.loose)} of {one_line(label)}{paid}"

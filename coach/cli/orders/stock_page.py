@@ -7,8 +7,8 @@ from textwrap import wrap
 from typing import Any, Final
 
 from coach.cli.output import WIDTH
-from coach.orders.makes import Gives, Makes
 from coach.orders.stock import Item, item_key
+from coach.orders.stock_yield import Gives, Makes
 from coach.quantities import show_cut, show_fineness, show_length, show_mass, trimmed
 from coach.text import counted, one_line
 

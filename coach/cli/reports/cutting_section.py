@@ -11,6 +11,7 @@ from coach.plan.cord.cut_list import CordCut
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
 from coach.quantities import show_cut, show_length, show_mass
+from coach.report.cutting_report import CordToCut, Deciding, PiecesToCut
 from coach.report.plan_report import PlanReport
 from coach.report.report_phrases import (
     PURPOSES,
@@ -19,7 +20,6 @@ from coach.report.report_phrases import (
     promise,
     swatch_words,
 )
-from coach.report.to_cut import CordToCut, Deciding, PiecesToCut
 from coach.text import capital, counted, join_words, one_line, plural
 
 _INDENT: Final = " " * 15

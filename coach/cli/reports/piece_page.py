@@ -6,7 +6,7 @@ from typing import Final
 from coach.cli.output import WIDTH, in_sections
 from coach.cli.reports.piece_data import PieceTold
 from coach.piece.reports.time_spent import TimeRecord
-from coach.plan.doubt.at_once import Z80
+from coach.plan.doubt.joint_ranges import Z80
 from coach.quantities import show_length, show_time
 from coach.session.time_format import dated, local
 from coach.text import one_line

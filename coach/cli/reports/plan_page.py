@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from coach.cli.asked.cutting_options import CordStock, stock_lines
+from coach.cli.options.cutting_options import CordStock, stock_lines
 from coach.cli.output import in_sections
 from coach.cli.reports.cutting_section import cutting, wrap_page
 from coach.report.plan_report import PlanReport

@@ -6,9 +6,9 @@ from contextlib import suppress
 from dataclasses import replace
 
 from coach.cli.orders.copies_asked import asked, group_planner, order_groups
-from coach.cli.orders.makers_hands import InHands, read_in_hands, today
+from coach.cli.orders.maker_desk import InHands, read_in_hands, today
 from coach.cli.orders.price_list import prices_if_sound
-from coach.cli.shelf import SHELF, NoSuchProject, find
+from coach.cli.project_finder import SHELF, NoSuchProject, find
 from coach.cli.skill_question import skill_set
 from coach.cli.workshop.workshop import Workshop
 from coach.desk.order_start import ToBegin

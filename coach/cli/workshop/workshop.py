@@ -9,11 +9,11 @@ from typing import Any
 
 from coach import desk
 from coach.cli import orders
-from coach.cli.shelf import SHELF, NoSuchProject, find
-from coach.cli.workshop.drawer import Drawer
+from coach.cli.project_finder import SHELF, NoSuchProject, find
 from coach.cli.workshop.freehand_files import freehand_source
-from coach.cli.workshop.openings import Openings
+from coach.cli.workshop.piece_loader import Openings
 from coach.cli.workshop.project_plans import ProjectPlans
+from coach.cli.workshop.put_away import Drawer
 from coach.desk.order_start import Begins, ToBegin
 from coach.piece import (
     Clock,
@@ -27,8 +27,8 @@ from coach.piece import (
 )
 from coach.piece.events import Fitted
 from coach.piece.learning.carry_over import carry_over
-from coach.piece.list_keeping import delete, rename, repeat_like
 from coach.piece.open_piece import OpenPiece, open_piece
+from coach.piece.piece_management import delete, rename, repeat_like
 from coach.piece.storage.read_piece import kept_piece, the_piece
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish

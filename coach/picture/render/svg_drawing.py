@@ -8,11 +8,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from html import escape
 from typing import Final
 
-from coach.picture.elements import element, svg_number
 from coach.picture.render.ruler import ruled
 from coach.picture.render.shades import Look
 from coach.picture.scene import Box, Point, Run, Scene, Segment, Tie, reversed_shape
 from coach.picture.shapes.fittings import fitting_svg
+from coach.picture.svg_elements import element, svg_number
 from coach.quantities import show_length
 
 _UNIT: Final = 100

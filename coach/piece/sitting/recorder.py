@@ -6,11 +6,11 @@ from functools import partial
 from typing import Final
 
 from coach.piece.clock import Clock
+from coach.piece.event_bounds import judged
 from coach.piece.events import Counted, Event, TakenBack
 from coach.piece.folding import fold
-from coach.piece.judge import judged
 from coach.piece.piece_errors import NotOurs, OutOfTurn, PieceError, StillWriting, TakenOver
-from coach.piece.sitting.disk_deeds import DiskDeeds
+from coach.piece.sitting.disk_jobs import DiskDeeds
 from coach.piece.sitting.pending_events import put_after
 from coach.piece.sitting.stored_piece import Beside, Heard, StoredPiece
 from coach.piece.state import State

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import partial, reduce
 from typing import Any, TypeAlias
 
-from coach.pace.stretch import WorkAmount, ties
+from coach.pace.work_amount import WorkAmount, ties
 from coach.piece.clock import Clock
 from coach.piece.events import (
     Aside,

@@ -8,9 +8,9 @@ from math import erfc, hypot, sqrt
 from typing import Final
 
 from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of
-from coach.plan.doubt.at_once import deviations_at_once
 from coach.plan.doubt.cut_lengths import Cutting
 from coach.plan.doubt.doubt import READING_SD_MM, STRAND_SD, doubt_after_measures
+from coach.plan.doubt.joint_ranges import deviations_at_once
 from coach.plan.measure.sensitivity import ManySlopes, slopes_of
 from coach.plan.measure.tension import Slopes, Spread
 from coach.plan.plan_model import Plan

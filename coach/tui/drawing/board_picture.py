@@ -5,10 +5,10 @@ from dataclasses import dataclass, replace
 from itertools import chain
 from typing import Final
 
+from coach.plan.board_at_count import order_at
 from coach.plan.measure.slant import slants
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.sections import boards, current_section
-from coach.plan.standing import order_at
 from coach.tui.drawing.board_frame import ColumnGrid, Patch, StepRoom
 from coach.tui.drawing.canvas import Stack
 from coach.tui.drawing.cells import UNICODE, Cell, Glyphs, Line

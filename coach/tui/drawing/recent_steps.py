@@ -7,9 +7,9 @@ from typing import Final
 
 from coach.knots.geometry import LOOPED
 from coach.knots.names import LARKS_HEAD, REVERSE_LARKS_HEAD
+from coach.plan.board_at_count import order_at
 from coach.plan.measure.strand_ends import hanging_method
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.standing import order_at
 from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.cells import Cell, Line
 from coach.tui.drawing.plain_step_patches import TURNED_OVER

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from coach.knots import names
+from coach.plan.board_at_count import standing, strands_passed
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import standing, strands_passed
 from coach.tui.drawing.board_frame import ColumnGrid, Patch, over_edge
 from coach.tui.drawing.cells import Line
 from coach.tui.drawing.solid import solid_ties

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from coach.plan.board_at_count import order_after_exchange
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import order_after_exchange
 from coach.tui.drawing.board_frame import Below, ColumnGrid, Patch, SeamGroup, StepRoom
 from coach.tui.drawing.cells import Cell, Columns, Glyphs, Line
 from coach.tui.drawing.row_patches import RowPatches

@@ -7,7 +7,7 @@ from rich.text import Text
 from coach.plan.wording.sentences import ADMIRE
 from coach.session.view_model import CORDS_OVER, View
 from coach.tui.drawing.cells import BLANK
-from coach.tui.drawing.squeezed import least_width, squeezed
+from coach.tui.drawing.shrunk_picture import least_width, squeezed
 from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.large_print import HEIGHTS, fitting_sign
 from coach.tui.layout.styled_text import Row, ellipsized, paragraph

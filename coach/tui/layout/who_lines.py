@@ -7,7 +7,7 @@ from rich.cells import cell_len
 from rich.style import Style
 from rich.text import Span, Text
 
-from coach.plan.wording.who import Who
+from coach.plan.wording.who_ties import Who
 from coach.text import one_line
 from coach.tui.layout.large_print import HEIGHTS, large, large_width
 from coach.tui.layout.styled_text import Inks

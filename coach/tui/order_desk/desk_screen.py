@@ -163,7 +163,7 @@ class DeskScreen(LinesScreen[None]):
         return ", ".join(f"{number} {name}" for number, name in named if number)
 
     def lines(self, width: int, height: int) -> list[Text]:
-        """Return the desk for so many columns and rows."""
+        """Return the desk laid out for a size."""
         told = self._page()
         roomy = height >= _ROOMY
         said = Text(ellipsized(self._said, width), self.inks.style("warning", bold=True))

@@ -8,6 +8,7 @@ from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import not_in_name, strand_short, strand_words, thickness
 from coach.quantities import show_cut
+from coach.report.cutting_report import CordToCut
 from coach.report.plan_report import HangingReport, PlanReport
 from coach.report.report_phrases import (
     cut_words,
@@ -17,7 +18,6 @@ from coach.report.report_phrases import (
     swatch_words,
     time_words,
 )
-from coach.report.to_cut import CordToCut
 from coach.session.keymap import GROUPS, Action, Keys
 from coach.session.view_model import outlook_words
 from coach.settings.key_names import key_label

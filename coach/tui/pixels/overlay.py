@@ -6,7 +6,7 @@ The cells are always painted: a terminal that claims images and shows none still
 from collections.abc import Callable, Sequence
 from typing import Final
 
-from coach.tui.pixels.claims import Images
+from coach.tui.pixels.terminal_capabilities import Images
 from coach.tui.pixels.tile import Lying
 from coach.tui.pixels.tile_drawer import Draw
 

@@ -9,7 +9,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Final, TypeAlias
 
-from coach.tui.pixels.claims import Way
+from coach.tui.pixels.terminal_capabilities import Way
 
 Draw: TypeAlias = Callable[[str, Way], Awaitable[str]]
 """Draws an SVG picture as a terminal is sent it; "" where that cannot be done."""

@@ -52,7 +52,7 @@ class ChoosingScreen(BenchScreen[T]):
         self._told: int | None = None  # the row that was marked last
 
     def rows(self, width: int) -> Iterable[Text]:
-        """Return the rows for so many columns."""
+        """Return the rows for a width in columns."""
         raise NotImplementedError
 
     def marked(self, number: int) -> None:

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from coach.piece.entering.validate_measures import LIES
+from coach.piece.entering.measure_events import LIES
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import show_length
 from coach.session.adjusting.choosing import Choosing

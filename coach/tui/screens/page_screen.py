@@ -31,7 +31,7 @@ class TextScreen(BenchScreen[T]):
         self._text = Static(id="page", markup=False)
 
     def page(self, width: int) -> Sequence[Text]:
-        """Return the lines for so many columns."""
+        """Return the lines for a width in columns."""
         raise NotImplementedError
 
     def compose(self) -> ComposeResult:
@@ -81,7 +81,7 @@ class PageScreen(TextScreen[bool]):
         self._lines = lines
 
     def page(self, width: int) -> Sequence[Text]:
-        """Return the lines for so many columns."""
+        """Return the lines for a width in columns."""
         return self._lines(self.inks, width)
 
     def action_close(self) -> None:

@@ -10,7 +10,7 @@ from textual.widget import Widget
 from textual.widgets import Input
 
 from coach.piece import PieceError, Sitting
-from coach.session import unsaved
+from coach.session import unsaved_counts
 from coach.tui.layout.styled_text import Inks, paragraph
 from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.page_screen import TextScreen
@@ -38,7 +38,7 @@ class TroubleScreen(TextScreen[bool]):
     def __init__(self, sitting: Sitting, inks: Inks) -> None:
         super().__init__(inks)
         self._sitting = sitting
-        self._told = unsaved.leave_question(sitting)
+        self._told = unsaved_counts.leave_question(sitting)
         self._written = False
 
     def below(self) -> Iterable[Widget]:
@@ -80,13 +80,13 @@ class TroubleScreen(TextScreen[bool]):
         if self._sitting.keep_before_leaving():
             self.dismiss(result=True)
         else:
-            self._told = unsaved.leave_question(self._sitting)
+            self._told = unsaved_counts.leave_question(self._sitting)
             self.show()
 
     def action_ask_where(self) -> None:
         """Ask for the path to save to."""
         line = self.query_one(Input)
-        line.value = next((str(path) for path in unsaved.rescue_paths(self._sitting)), "")
+        line.value = next((str(path) for path in unsaved_counts.rescue_paths(self._sitting)), "")
         line.cursor_position = len(line.value)
         self._show_line(shown=True)
 
@@ -98,11 +98,11 @@ class TroubleScreen(TextScreen[bool]):
         """Save the piece there and show the result."""
         event.stop()
         try:
-            path = unsaved.write_to(self._sitting, Path(event.value.strip()).expanduser())
+            path = unsaved_counts.write_to(self._sitting, Path(event.value.strip()).expanduser())
         except (PieceError, RuntimeError) as error:
             self._told = str(error)
         else:
-            self._told, self._written = unsaved.written_message(path), True
+            self._told, self._written = unsaved_counts.written_message(path), True
         self._show_line(shown=False)
 
     @property

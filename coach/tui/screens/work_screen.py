@@ -7,10 +7,16 @@ from textual import events
 from textual.binding import Binding, BindingType
 from textual.message import Message
 
-from coach.session import unsaved
+from coach.session import unsaved_counts
 from coach.session.controller import Work
+from coach.session.current_order.piece_switching import (
+    COUNTED,
+    TOO_SOON,
+    CameOver,
+    step_made,
+    to_next,
+)
 from coach.session.keymap import ACTIONS
-from coach.session.order_at_hand.going_over import COUNTED, TOO_SOON, CameOver, step_made, to_next
 from coach.settings.key_names import key_label
 from coach.text import capital
 from coach.tui import messages, screens
@@ -160,7 +166,7 @@ class WorkScreen(BoardScreen):
     def leave(self) -> None:
         """Leave the piece for the list, or the program where there is none."""
         self._work.leave()
-        if unsaved.must_ask(self._work.sitting):
+        if unsaved_counts.must_ask(self._work.sitting):
             asked = screens.TroubleScreen(self._work.sitting, self.inks)
             self.app.push_screen(asked, self._left)
         else:

@@ -6,8 +6,8 @@ import re
 from typing import Final
 
 from coach.cli.bench_setup import chosen_units
+from coach.cli.file_output import refused
 from coach.cli.open_store import open_store
-from coach.cli.orders.last_time import order_told
 from coach.cli.orders.orders_page import (
     batch_object,
     batch_page,
@@ -15,10 +15,10 @@ from coach.cli.orders.orders_page import (
     order_summary,
     render_order,
 )
+from coach.cli.orders.previous_order import order_told
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.output import print_json
 from coach.cli.skill_question import skill_set
-from coach.cli.written import refused
 from coach.desk.batch_lines import CUT, cut_again
 from coach.desk.batch_list import batch_list, tick_pieces
 from coach.desk.order_changes import (

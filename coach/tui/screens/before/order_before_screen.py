@@ -11,7 +11,7 @@ from coach.desk.batch_lines import CUT, MARKS, BatchLine, BatchList, Cord
 from coach.piece import PieceError
 from coach.quantities import show_length
 from coach.session.controller import Work
-from coach.session.order_at_hand.boxes import Box, boxes_in_order, far, last_ticked, open_after
+from coach.session.current_order.boxes import Box, boxes_in_order, far, last_ticked, open_after
 from coach.session.ports import Batch
 from coach.tui import screens
 from coach.tui.layout.styled_text import Inks, ellipsized, paragraph, sized

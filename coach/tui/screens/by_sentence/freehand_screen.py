@@ -9,7 +9,7 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Input
 
-from coach.session import unsaved
+from coach.session import unsaved_counts
 from coach.session.by_sentence.freehand import MOST_SAID, Freehand
 from coach.session.by_sentence.freehand_questions import Asking, FreehandQuestion, ask_file
 from coach.session.by_sentence.freehand_words import OPENING, forms_as_actions
@@ -78,8 +78,8 @@ class FreehandScreen(OfferingScreen):
     def on_unmount(self) -> None:
         """End the sitting; what is not stored goes to the first place that works."""
         self.freehand.leave()
-        if unsaved.must_ask(self.freehand.sitting):
-            unsaved.rescue(self.freehand.sitting)
+        if unsaved_counts.must_ask(self.freehand.sitting):
+            unsaved_counts.rescue(self.freehand.sitting)
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Offer completions of what is typed."""
@@ -192,7 +192,7 @@ class FreehandScreen(OfferingScreen):
 
     def action_leave(self) -> None:
         """Leave the piece; if something could not be stored, ask first."""
-        if unsaved.must_ask(self.freehand.sitting):
+        if unsaved_counts.must_ask(self.freehand.sitting):
             asked = screens.TroubleScreen(self.freehand.sitting, self.inks)
             self.app.push_screen(asked, lambda leaving: self.left() if leaving else None)
         else:
@@ -211,7 +211,7 @@ class FreehandScreen(OfferingScreen):
         self.app.push_screen(screens.ActionsScreen(self.inks, keys), chosen)
 
     def action_help(self) -> None:
-        """Open the page of all that can be said."""
+        """Open the help page with all forms of sentences."""
         self.app.push_screen(PageScreen(self.inks, freehand_lines))
 
     def _follow(self) -> None:

@@ -12,7 +12,7 @@ from coach.plan.plan_model import Plan
 from coach.session.ports import CannotOpen, Standing
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import BLANK, Cell, Glyphs, board_glyphs
-from coach.tui.drawing.squeezed import least_width, squeezed
+from coach.tui.drawing.shrunk_picture import least_width, squeezed
 from coach.tui.layout.painted_cells import painted
 from coach.tui.layout.styled_text import Inks
 
