@@ -1,7 +1,4 @@
-"""Text as it is made harmless for a terminal, as names are compared, and as sentences are joined.
-
-This is the one place where text from outside is cleaned.
-"""
+"""Cleaning text for terminals, normalizing names, and joining sentences, lists and plurals."""
 
 import re
 from functools import lru_cache
@@ -31,7 +28,7 @@ def unseen(text: str) -> re.Match[str] | None:
 
 
 def clean(text: str) -> str:
-    """Return `text` without control, direction and surrogate characters; lines are kept."""
+    """Return `text` without control, direction and surrogate characters; line feeds stay."""
     return _UNSEEN.sub("", text)
 
 
@@ -58,7 +55,7 @@ def join_words(names: list[str] | tuple[str, ...], last: str = "and") -> str:
 
 
 def plural(noun: str, number: int = 2) -> str:
-    """Return what so many of a thing are called: `square knot` for 1, else `square knots`."""
+    """Return the noun for a number of things: `square knot` for 1, else `square knots`."""
     if number == 1:
         return noun
     if _Y.search(noun):

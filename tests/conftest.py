@@ -16,10 +16,10 @@ from hypothesis import settings
 from parsed_styles import parse_once
 from settled import wait_until_settled
 
-from coach.cli.main import RUBBISH
 from coach.piece.piece_errors import PieceError
 from coach.piece.storage import writer
 from coach.piece.storage.database import Database
+from coach.tui.piece_opener import RUBBISH
 
 sys.dont_write_bytecode = False  # else every worker compiles all modules in every run
 os.environ.setdefault("OMP_NUM_THREADS", "1")  # a worker is one thread, numpy in it too

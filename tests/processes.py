@@ -29,6 +29,7 @@ class Started(subprocess.Popen[Any]):
     """A process with pipes for what it reads and writes, unless `streams` are given.
 
     `environment` is what it sees beside or in place of the usual. As a context it is ended at once.
+    One that is lasting does not end with the test: who starts it ends it.
     """
 
     def __init__(
@@ -38,6 +39,7 @@ class Started(subprocess.Popen[Any]):
         environment: Mapping[str, str] | None = None,
         cwd: str | Path | None = None,
         text: bool = True,
+        lasting: bool = False,
         **streams: Any,
     ) -> None:
         usual = {**os.environ, **PYTHON, **(environment or {})}
@@ -50,7 +52,8 @@ class Started(subprocess.Popen[Any]):
             )  # fmt: skip
         finally:
             signal.signal(signal.SIGINT, before)
-        ends_with_the_test(self)
+        if not lasting:
+            ends_with_the_test(self)
 
     def wait(self, timeout: float | None = PATIENCE_S) -> int:
         return super().wait(timeout)

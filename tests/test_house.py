@@ -14,7 +14,9 @@ import pytest
 from processes import run_python
 
 import coach
-from coach import tui
+from coach import desk, orders, tui
+from coach.cli import fronts
+from coach.cli import orders as cli_orders
 from coach.tui import screens
 
 HOME = Path(coach.__file__).parent
@@ -180,7 +182,7 @@ def test_every_folder_of_screens_is_held_to_a_direction() -> None:
     assert folders - {"__pycache__"} == set(TUI_MAY_IMPORT) - {""}
 
 
-@pytest.mark.parametrize("registry", [tui, screens])
+@pytest.mark.parametrize("registry", [tui, screens, fronts, cli_orders, desk, orders])
 def test_all_that_is_loaded_by_name_is_there(registry: ModuleType) -> None:
     """What a type checker is told of it is what is loaded."""
     told = {
@@ -191,7 +193,9 @@ def test_all_that_is_loaded_by_name_is_there(registry: ModuleType) -> None:
     }
     assert told == dict(registry._MODULES)
     assert set(registry.__all__) == set(told)
-    assert all(callable(getattr(registry, name)) for name in told)
+    beside = {path.stem for path in Path(str(registry.__file__)).parent.glob("*.py")}
+    assert not set(told) & beside  # a module once loaded would be found in its place
+    assert all(resolve_name(f"{registry.__name__}:{name}") for name in told)
 
 
 @pytest.mark.parametrize("room", ["tui", "session", "plain_ui", "audio", "settings"])
@@ -221,7 +225,8 @@ def test_no_module_name_stands_for_two_things() -> None:
     assert [name for name, times in names.items() if times > 1] == []
 
 
-def loaded_by(*arguments: str) -> set[str]:
+@cache
+def loaded_by(*arguments: str) -> frozenset[str]:
     """Return the modules that are loaded when the coach runs with these arguments."""
     script = (
         "import sys\nfrom coach.cli.main import main\n"
@@ -229,12 +234,20 @@ def loaded_by(*arguments: str) -> set[str]:
         "sys.stderr.write('\\n'.join(sys.modules))"
     )
     done = run_python("-c", script, *arguments, check=True, environment={"PYTHONWARNINGS": ""})
-    return set(done.stderr.split())
+    return frozenset(done.stderr.split())
+
+
+SHELF = tuple(map(str, sorted((HOME.parent / "projects").glob("*.yaml"))))
+# Calls that several tests look at, so that each is made once.
+CALLS = {
+    "check": ("check", "reed-keyring", *SHELF),
+    "plan": ("plan", "reed-keyring", "--hank", "25 m"),
+}
 
 
 @pytest.mark.parametrize("verb", ["check", "plan"])
 def test_check_and_plan_never_load_the_screen(verb: str) -> None:
-    loaded = loaded_by(verb, "reed-keyring")
+    loaded = loaded_by(*CALLS[verb])
     assert "coach.plan.compile.compiler" in loaded
     assert "textual" not in loaded
 
@@ -247,7 +260,7 @@ def test_version_loads_neither_screen_nor_units() -> None:
 
 def test_check_loads_only_what_reads_and_plans() -> None:
     """No screen, store or units, and none of the library that takes longer than the reading."""
-    loaded = loaded_by("check", str(HOME.parent / "projects" / "reed-keyring.yaml"))
+    loaded = loaded_by(*CALLS["check"])
     assert "coach.plan.measure.measuring_pass" in loaded
     needless = {"textual", "sqlite3", "pint"}
     assert not needless & loaded
@@ -296,10 +309,9 @@ def test_units_are_loaded_for_a_project_that_asks_for_them_and_for_no_other(
     tmp_path: Path,
 ) -> None:
     """Every project that comes along is in centimetres; a fathom or a weight is not."""
-    shelf = sorted((HOME.parent / "projects").glob("*.yaml"))
-    assert shelf
-    assert "pint" not in loaded_by("check", *map(str, shelf))
-    assert "pint" not in loaded_by("plan", str(shelf[0]), "--hank", "25 m")
+    assert SHELF
+    for call in CALLS.values():
+        assert "pint" not in loaded_by(*call)
     for asked in ("diameter: 2 mm, tail: 0.1 fathom", "weight: 4 g/m"):
         text = (HOME.parent / "projects" / "reed-keyring.yaml").read_text(encoding="utf-8")
         file = tmp_path / "asked.yaml"

@@ -80,7 +80,7 @@ class TooFew(BoardError):
     code = "STRANDS"
 
     def __init__(self, knot: str, needs: str, has: int) -> None:
-        """Say what the knot needs and has.
+        """Describe what the knot needs and has.
 
         Args:
             knot: The knot's first name.

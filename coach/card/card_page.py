@@ -4,8 +4,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from html import escape
 from typing import Final
 
-from coach.card.frame import frame_of
 from coach.card.hanging_board import board_picture
+from coach.card.place_range import frame_of
 from coach.card.step_drawing import (
     LEGEND,
     STAGE_LOOKS,
@@ -18,14 +18,15 @@ from coach.card.style import STYLE
 from coach.knots.catalogue import CATALOGUE
 from coach.knots.explanation import How, how
 from coach.picture.compose import scene_of
-from coach.picture.elements import svg_number
 from coach.picture.render.shades import Look, looks_of
 from coach.picture.render.svg_drawing import rules, scale_of, svg
+from coach.picture.svg_elements import svg_number
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
 from coach.project import model
 from coach.project.model import Cord
 from coach.quantities import show_cut
+from coach.report.cutting_report import PiecesToCut
 from coach.report.plan_report import PlanReport
 from coach.report.report_phrases import (
     cut_heading,
@@ -35,7 +36,6 @@ from coach.report.report_phrases import (
     size_line,
     time_line,
 )
-from coach.report.to_cut import PiecesToCut
 from coach.text import capital, counted
 from coach.words.hanging import hanging_instructions, laid_out
 from coach.words.instructions import Instruction, instructions

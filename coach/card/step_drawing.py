@@ -6,14 +6,14 @@ from html import escape
 from itertools import pairwise
 from typing import Final
 
-from coach.card.frame import PlaceRange
+from coach.card.place_range import PlaceRange
 from coach.knots.explanation import How, HowStage
-from coach.picture.elements import element, svg_number
 from coach.picture.render.shades import Look, looks
 from coach.picture.render.svg_drawing import Drawing
 from coach.picture.scene import Scene, Segment
-from coach.picture.shapes.stages_drawn import ROLES, stage_scene
+from coach.picture.shapes.stage_shapes import ROLES, stage_scene
 from coach.picture.step_scene import StepScene, scene_of_step
+from coach.picture.svg_elements import element, svg_number
 from coach.plan.plan_model import Plan, PlannedStep
 
 _UNIT: Final = 100  # of a picture, in a millimetre

@@ -4,8 +4,8 @@ import argparse
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
+from coach.cli.project_finder import shelf
 from coach.cli.registry import COMMANDS, Command, parser_of
-from coach.cli.shelf import shelf
 from coach.knots.names import KNOTS, ROW_SYNONYMS, SYNONYMS
 
 Kind: TypeAlias = Literal["project", "knot", "piece", "file", "label", "order", ""]

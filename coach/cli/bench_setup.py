@@ -9,7 +9,7 @@ from typing import Final
 
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice, find_program
-from coach.cli.keep_colours import keep_colours
+from coach.cli.colourway_writer import keep_colours
 from coach.cli.workshop.freehand_files import FILES
 from coach.piece import folders
 from coach.session.count_mode import PassStore

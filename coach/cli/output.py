@@ -11,12 +11,15 @@ import json
 import os
 import sys
 import unicodedata
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from contextlib import suppress
 from io import TextIOWrapper
 from typing import Final
 
 from coach.text import one_line
+
+WIDTH: Final = 78
+"""Columns of a printed page, so that it can be quoted in a message."""
 
 CANNOT_WRITE = 2  # as for a file that cannot be written
 _FALLBACK = "coach-fallback"
@@ -52,6 +55,7 @@ class _Output(TextIOWrapper):
 
     def _let_go(self, refused: OSError) -> OutputLost:
         """Discard what the system refuses, or the interpreter would fail on it again at exit."""
+        # Python flushes standard output once more at exit and would print a traceback then.
         nowhere = os.open(os.devnull, os.O_WRONLY)
         os.dup2(nowhere, self.fileno())
         os.close(nowhere)
@@ -146,6 +150,16 @@ def unmarked(character: str) -> str:
     """Return a letter without its marks, a sign as it is typed: `o` for `ó`, `"` for a quote."""
     parts = unicodedata.normalize("NFKD", character)
     return "".join(_UNMARKED.get(part, part) for part in parts if not unicodedata.combining(part))
+
+
+def in_sections(sections: Iterable[Iterable[str]]) -> list[str]:
+    """Return the lines of a page, an empty one between its sections; without empty sections."""
+    lines: list[str] = []
+    for section in sections:
+        found = list(section)
+        if found:
+            lines += [*found, ""]
+    return lines[:-1]
 
 
 def print_json(data: object) -> None:

@@ -7,13 +7,13 @@ from shutil import get_terminal_size
 from textwrap import wrap
 from typing import Final
 
-from coach.piece import Clock
+from coach.piece import Clock, Sitting
 from coach.plain_ui.walk import PlainWalk
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
 from coach.report.plan_report import report_of
 from coach.report.report_phrases import cut_words, promise, size_line
-from coach.session import unsaved
+from coach.session import unsaved_counts
 from coach.session.announcer import Spoken
 from coach.session.controller import Work
 from coach.session.keymap import Keys
@@ -40,43 +40,62 @@ def walk(on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids) -> int:
     """
     if not sys.stdin.isatty():
         aids.kept.now = replace(aids.kept.now, bounce_ms=0)
-    work = Work.on(on_bench, clock, keys, aids)
-    at, watch = on_bench, unsaved.Watch(on_bench.sitting)  # the piece in hand
-    spoken = Spoken(work.plan, work.settings.speech_every)
-
-    def take_up(opened: OnBench) -> Work:
-        nonlocal at, watch, spoken
-        at, watch = opened, unsaved.Watch(opened.sitting)
-        taken = Work.on(opened, clock, keys, aids)
-        spoken = Spoken(taken.plan, taken.settings.speech_every)
-        return taken
-
+    hand = _InHand(clock, keys, aids)
     plain = PlainWalk(
-        work, lambda: cut_lines(at.plan, aids.kept),
+        hand.take_up(on_bench), lambda: cut_lines(hand.at.plan, aids.kept),
         lambda: looks_lines(plain.work.plan, aids.kept),
-        ending=lambda: at.ending, take_up=take_up,
+        ending=lambda: hand.at.ending, take_up=hand.take_up,
     )  # fmt: skip
     _write(plain.begin())
     try:
-        for typed in _typed():
-            _write(plain.answer(typed))
-            _write(filter(None, [watch.line()]))
-            if plain.left:
-                break
-            at.sitting.settle()  # hands are knotting now, so nobody waits for the disk
-            if aids.voice and plain.work.settings.speech:
-                aids.voice.say(spoken.words(plain.work.view()))
-                _write(filter(None, [aids.voice.trouble()]))
+        _answer(plain, hand)
     finally:
         if not plain.left:
             plain.work.leave()
-        if unsaved.must_ask(at.sitting):
-            path = unsaved.rescue(at.sitting)
-            _write([unsaved.leave_question(at.sitting)])
-            _write([unsaved.written_message(path)] if path else [])
+        _keep_rest(hand.at.sitting)
         if aids.voice:
             aids.voice.close()
     return 0
+
+
+class _InHand:
+    """The current piece, once one is opened; another one can follow it."""
+
+    at: OnBench
+    watch: unsaved_counts.Watch
+    spoken: Spoken
+
+    def __init__(self, clock: Clock, keys: Keys, aids: Aids) -> None:
+        self._clock, self._keys, self.aids = clock, keys, aids
+
+    def take_up(self, opened: OnBench) -> Work:
+        """Make an opened piece the current one, and return its controller."""
+        work = Work.on(opened, self._clock, self._keys, self.aids)
+        self.at, self.watch = opened, unsaved_counts.Watch(opened.sitting)
+        self.spoken = Spoken(work.plan, work.settings.speech_every)
+        return work
+
+
+def _answer(plain: PlainWalk, hand: _InHand) -> None:
+    """Answer each line typed until the maker leaves."""
+    voice = hand.aids.voice
+    for typed in _typed():
+        _write(plain.answer(typed))
+        _write(filter(None, [hand.watch.line()]))
+        if plain.left:
+            break
+        hand.at.sitting.settle()  # hands are knotting now, so nobody waits for the disk
+        if voice and plain.work.settings.speech:
+            voice.say(hand.spoken.words(plain.work.view()))
+            _write(filter(None, [voice.trouble()]))
+
+
+def _keep_rest(sitting: Sitting) -> None:
+    """Write counts that could not be stored to another place, and tell of it."""
+    if unsaved_counts.must_ask(sitting):
+        path = unsaved_counts.rescue(sitting)
+        _write([unsaved_counts.leave_question(sitting)])
+        _write([unsaved_counts.written_message(path)] if path else [])
 
 
 def cut_lines(plan: Plan, kept: Kept) -> list[str]:

@@ -3,9 +3,10 @@
 import sys
 from dataclasses import dataclass
 
-from coach.cli.shelf import find
-from coach.plan.from_text import read_plan, with_advice
+from coach.cli.project_finder import find
+from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
+from coach.plan.wording.advice import with_advice
 from coach.text import counted, one_line
 from coach.yaml_reader.diagnostics import Problem
 from coach.yaml_reader.file_loader import load

@@ -12,7 +12,7 @@ from importlib import import_module
 from typing import Final, NoReturn, Protocol, cast
 
 from coach import __version__
-from coach.cli.asked.wrong_call import in_words
+from coach.cli.options.parser_errors import in_words
 from coach.text import join_words, one_line
 
 

@@ -10,14 +10,14 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Final
 
-from coach.cli.asked.own_hands import own_hands
-from coach.cli.asked.this_piece import ThisPiece
 from coach.cli.bench_setup import chosen_units
+from coach.cli.file_output import see_target, why
+from coach.cli.options.maker_plan import own_hands
+from coach.cli.options.piece_options import ThisPiece
 from coach.cli.project_files import checked_file, problem_lines
+from coach.cli.project_finder import NoSuchProject, find
 from coach.cli.reports.plan_page import render_plan
-from coach.cli.shelf import NoSuchProject, find
 from coach.cli.skill_question import skill_set
-from coach.cli.written import see_target, why
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
 from coach.picture.render.svg_drawing import svg

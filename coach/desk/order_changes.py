@@ -3,8 +3,8 @@
 from collections.abc import Collection
 
 from coach.desk.desk_log import at_desk, desk_now
-from coach.desk.order_log import Begins, ToBegin, join_order, open_order
-from coach.orders.afterwards import Material
+from coach.desk.order_log import join_order, open_order
+from coach.desk.order_start import Begins, ToBegin
 from coach.orders.desk_events import (
     DeskEvent,
     OrderBegun,
@@ -15,6 +15,7 @@ from coach.orders.desk_events import (
     PieceSpoilt,
 )
 from coach.orders.desk_state import DeskState, Order, OrderPiece
+from coach.orders.order_outcome import Material
 from coach.piece.clock import Clock
 from coach.piece.events import Fitted
 from coach.piece.learning.carry_over import carry_over

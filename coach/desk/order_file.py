@@ -4,8 +4,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from coach.desk.desk_export import CarriedOrder, CarriedStock, order_text, stock_text
 from coach.desk.desk_log import at_desk, desk_now
-from coach.desk.desk_text import CarriedOrder, CarriedStock, order_text, stock_text
 from coach.desk.order_log import order_now
 from coach.orders.desk_events import DeskEvent, OrderBegun, OrderEvent, StockEvent
 from coach.orders.desk_state import DeskState, Order, fold_desk, order_key

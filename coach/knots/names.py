@@ -77,5 +77,5 @@ def near_name(text: str) -> str | None:
 
 
 def mirror_image(knot: str) -> str:
-    """Return the knot that is seen when `knot` is held before a mirror."""
+    """Return the knot that `knot` is in a mirror."""
     return MIRRORED.get(knot, knot)

@@ -1,10 +1,11 @@
-"""How the desk stands: the stock, the orders, and what of the stock went into which piece."""
+"""The state of the desk: stock, orders, and which stock went into which piece."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any, TypeAlias
 
+from coach.orders.desk_bounds import passes_at_desk
 from coach.orders.desk_events import (
     DeskEvent,
     OrderBegun,
@@ -22,7 +23,6 @@ from coach.orders.desk_events import (
     StockTaken,
     StockUsed,
 )
-from coach.orders.desk_judge import passes_at_desk
 from coach.orders.read_prices import cord_price
 from coach.orders.stock import Item, Stock, item_key
 

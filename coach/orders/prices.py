@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal
 from typing import Final
 
-from coach.orders.week import Week
+from coach.orders.working_week import Week
 from coach.quantities import CordAmount
 
 CENT: Final = Decimal("0.01")

@@ -18,9 +18,9 @@ from coach.orders.material_names import Wanted, label_of, tally
 from coach.orders.prices import Prices
 from coach.orders.quote_model import Group, MoneyRange, OrderCost, Quote, ReadyDates
 from coach.orders.stock import Stock
-from coach.orders.week import ready_on
+from coach.orders.working_week import ready_on
 from coach.pace.estimate import Range
-from coach.pace.stretch import WorkAmount
+from coach.pace.work_amount import WorkAmount
 from coach.plan.cord.cut_list import CordCut, cut_list
 
 

@@ -1,4 +1,4 @@
-"""A quote as values: what is made, what it costs and brings, and when it is ready."""
+"""The quote as values: pieces, cost, price, and the days it is ready; with their words."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -9,7 +9,7 @@ from functools import reduce
 from coach.orders.cutting import CordOrder, FindingOrder
 from coach.orders.material_names import Wanted, wanted_in
 from coach.pace.estimate import Range
-from coach.pace.stretch import WorkAmount
+from coach.pace.work_amount import WorkAmount
 from coach.plan.plan_model import Plan
 from coach.quantities import show_time
 
@@ -113,13 +113,13 @@ def _added(one: MoneyRange, other: MoneyRange) -> MoneyRange:
 
 
 def hours_words(hours: Range) -> str:
-    """Say how long work takes, and from the least to the most."""
+    """Return how long work takes, and from the least to the most."""
     span = f"{show_time(hours.low_s)} to {show_time(hours.high_s)}"
     return f"about {show_time(hours.likely_s)} ({span}, four times in five)"
 
 
 def money_words(amount: Decimal, currency: str) -> str:
-    """Say an amount of money in the maker's currency, to the cent."""
+    """Return an amount of money in the maker's currency, to the cent."""
     return f"{amount:,.2f} {currency}".rstrip()
 
 
@@ -138,5 +138,5 @@ def ready_words(ready: ReadyDates) -> str:
 
 
 def day_words(day: date) -> str:
-    """Say a day: `Thursday 3 December 2026`."""
+    """Return a day: `Thursday 3 December 2026`."""
     return f"{day:%A} {day.day} {day:%B %Y}"

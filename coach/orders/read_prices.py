@@ -10,7 +10,7 @@ from types import MappingProxyType
 from typing import Any, Final, TypeVar
 
 from coach.orders.prices import CordPrice, Overhead, Prices, Rounding
-from coach.orders.week import DAYS, DaysOff, Week
+from coach.orders.working_week import DAYS, DaysOff, Week
 from coach.quantities import QuantityError, cord_amount, share
 from coach.text import normalized_name, one_line
 from coach.yaml_reader.collector import ReadingProblems, limited, quoted

@@ -1,7 +1,7 @@
 """Paces: how long work takes, from the trade's times and from the maker's own counts."""
 
 from coach.pace.estimate import Paces, Range, beginning, expect, learn_time, time_for
-from coach.pace.stretch import WorkAmount
+from coach.pace.work_amount import WorkAmount
 from coach.pace.working_time import Gap, worked_gap
 
 __all__ = [

@@ -32,7 +32,7 @@ from typing import Final
 
 from coach.pace.gaussian import Belief, Joint, also, anew, independent, observed, wider
 from coach.pace.prior import SKILLS, WAIT
-from coach.pace.stretch import Z80, WorkAmount, read_range
+from coach.pace.work_amount import Z80, WorkAmount, read_range
 
 HAND: Final = ":hand"
 DAY: Final = ":day"
@@ -77,8 +77,7 @@ class Paces:
     """What is known of a maker's paces.
 
     `made` is how many standard seconds of each kind were worked, `tie_variance` the relative
-    variance
-    of single ties' times, known from `looks` stretches, and `open` the stretch under way.
+    variance of single ties' times, known from `looks` stretches, and `open` the stretch under way.
     """
 
     known: Joint[str]

@@ -1,4 +1,4 @@
-"""Time at the board: what of a gap between counts was work, and when a rest is due."""
+"""Working time: how much of a gap between counts was work, and when a rest is due."""
 
 from dataclasses import dataclass
 from typing import Final

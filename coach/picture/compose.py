@@ -10,14 +10,14 @@ from coach.picture.layout.lay_knots import lay_knots
 from coach.picture.layout.lay_plain import lay_plain
 from coach.picture.layout.lay_plaits import lay_plait
 from coach.picture.layout.lay_rows import lay_row
-from coach.picture.layout.loom import Loom
 from coach.picture.layout.loose_ends import let_hang
+from coach.picture.layout.scene_builder import Loom
 from coach.picture.reshaped import as_disc, turned_over
 from coach.picture.scene import Box, Fitting, Point, Run, Scene, Tie
+from coach.plan.board_at_count import order_at
 from coach.plan.measure.measure import middle_mm
 from coach.plan.measure.places import Places
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.standing import order_at
 
 MOST_COUNTS: Final = 20_000
 """More are not drawn: nobody could look at them, and a browser would not show them."""

@@ -1,4 +1,4 @@
-"""A whole scene in another shape: bent to a disc, or seen from its other side."""
+"""A whole scene in another shape: bent into a disc, or seen from its other side."""
 
 from collections.abc import Callable
 from dataclasses import replace

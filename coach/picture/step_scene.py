@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.picture.compose import lay, scene_from
-from coach.picture.layout.loom import Loom
+from coach.picture.layout.scene_builder import Loom
 from coach.picture.scene import Scene
 from coach.plan.measure.places import Places
 from coach.plan.plan_model import Plan, PlannedStep

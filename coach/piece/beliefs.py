@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from math import isfinite
 from typing import Any, TypeAlias
 
-from coach.pace.cord import Figure, Learnt, believable
+from coach.pace.cord_learning import Figure, Learnt, believable
 from coach.pace.gaussian import Belief
 from coach.plan.measure.tension import NOMINAL, Hands
 

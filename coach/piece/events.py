@@ -26,7 +26,7 @@ class Event(KeptEvent):
 
 @event("begun")
 class Begun(Event):
-    """The piece was begun: its project, and the paces at the start (see `coach.pace.data`).
+    """The piece was begun: its project, and the paces at the start (see `coach.pace.pace_json`).
 
     `source` is the project's path or shipped name, `total` how many counts its plan has, `cord`
     the prior of cords and knots (see `coach.piece.learning.beliefs`).
@@ -150,9 +150,8 @@ class Noted(Aside):
     """A spot was marked at count `tie`, with words or for words later.
 
     `place` and `within` name the spot so that it is known again in the next repeat (see
-    `coach.plan.standing`). `written_ms` is 0 for a new spot; otherwise the words are for the spot
-    that
-    was marked then, and empty words remove it.
+    `coach.plan.board_at_count`). `written_ms` is 0 for a new spot; otherwise the words are for the
+    spot that was marked then, and empty words remove it.
     """
 
     tie: int
@@ -231,7 +230,7 @@ class Reordered(Happening):
 
 @event("picked")
 class Picked(Happening):
-    """From here on group `arm` of `each`, both from 1, is worked next (see `coach.plan.arms`)."""
+    """Group `arm` of `each`, both from 1, is worked next (see `coach.plan.group_order`)."""
 
     each: int
     arm: int

@@ -8,10 +8,10 @@ from itertools import accumulate, islice
 from typing import Any, Final, TypeAlias
 
 from coach import __version__
+from coach.piece.event_bounds import judged
 from coach.piece.event_reading import from_values
 from coach.piece.events import Begun, Event
 from coach.piece.folding import fold
-from coach.piece.judge import judged
 from coach.piece.piece_errors import CannotBe, CannotTakeIn, Damaged, NewerVersion, OutOfTurn
 from coach.piece.service import free_name, printable_name
 from coach.piece.state import State
@@ -86,18 +86,32 @@ def read_json(text: str) -> object:
         raise CannotTakeIn("This is not an exported piece, or not all of it.") from error
 
 
+def check_layout(layout: object, known: int, what: str) -> None:
+    """See that this coach can read an exported file.
+
+    Args:
+        layout: The number of its form, as the file has it.
+        known: The newest form of such files that this coach knows.
+        what: What such files hold, in words.
+
+    Raises:
+        CannotTakeIn: It is no such number.
+        NewerVersion: A newer coach wrote it.
+    """
+    if not isinstance(layout, int) or isinstance(layout, bool) or layout < 1:
+        raise CannotTakeIn(f"This is not an exported {what}.")
+    if layout > known:
+        raise NewerVersion(
+            f"A newer coach exported this (its form is {layout}; coach {__version__} knows "
+            f"{known}). Bring this one up to date."
+        )
+
+
 def from_object(data: object) -> ExportedPiece:
     """Return the piece of an exported file's JSON. Raises as `from_text` does."""
     if not isinstance(data, dict) or not isinstance(data.get("events"), list):
         raise CannotTakeIn("This is not an exported piece.")
-    layout = data.get(_MARK)
-    if not isinstance(layout, int) or isinstance(layout, bool) or layout < 1:
-        raise CannotTakeIn("This is not an exported piece.")
-    if layout > LAYOUT:
-        raise NewerVersion(
-            f"A newer coach exported this (its form is {layout}; coach {__version__} knows "
-            f"{LAYOUT}). Bring this one up to date."
-        )
+    check_layout(data.get(_MARK), LAYOUT, "piece")
     name, uid = data.get("name"), data.get("id")
     carried = ExportedPiece(
         printable_name(name) if isinstance(name, str) else "",

@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any, Final, TypeAlias
 
-from coach.pace.data import from_data
 from coach.pace.estimate import (
     Paces,
     beginning,
@@ -15,8 +14,9 @@ from coach.pace.estimate import (
     practised,
     set_down,
 )
+from coach.pace.pace_json import from_data
 from coach.pace.prior import least_s, prior_s
-from coach.pace.stretch import WorkAmount, ties
+from coach.pace.work_amount import WorkAmount, ties
 from coach.pace.working_time import worked_gap
 from coach.piece.beliefs import beliefs_from_data
 from coach.piece.events import (

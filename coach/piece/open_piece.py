@@ -11,7 +11,7 @@ from coach.piece.storage.read_piece import KeptPiece, kept_piece
 from coach.piece.storage.store import Store
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
-from coach.recording.joined import is_open_ended
+from coach.recording.project_joining import is_open_ended
 from coach.recording.record import Recording, change_from_data, changed
 from coach.text import one_line
 

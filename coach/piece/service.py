@@ -6,13 +6,13 @@ from difflib import get_close_matches
 from itertools import count as numbers
 from typing import Final
 
-from coach.pace.data import to_data
 from coach.pace.estimate import Paces
+from coach.pace.pace_json import to_data
 from coach.piece.beliefs import Beliefs, beliefs_to_data
 from coach.piece.clock import Clock
+from coach.piece.event_bounds import judged
 from coach.piece.events import Begun, LearntFrom, LeftOut
 from coach.piece.folding import fold
-from coach.piece.judge import judged
 from coach.piece.piece_errors import NameTaken, NoSuchPiece, PieceError
 from coach.piece.state import Note, State
 from coach.piece.storage.read_piece import kept_piece, stands, the_piece

@@ -4,7 +4,7 @@ from collections.abc import Callable, Generator, Iterator
 from dataclasses import dataclass
 from typing import Final, TypeVar
 
-from coach.plan.wording.from_left import told_from_left
+from coach.plan.wording.cord_order_words import told_from_left
 from coach.recording.examples import BESIDE, FORMS
 from coach.recording.record import Recording
 from coach.session.by_sentence.freehand import Freehand

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from coach.piece.entering.chosen_figures import EXAMPLES
-from coach.piece.entering.validate_measures import LIES
+from coach.piece.entering.measure_events import LIES
 from coach.session.adjusting.choosing import NOTHING_OPEN, Choosing
 from coach.session.adjusting.deviations import Otherwise
 from coach.session.adjusting.measure_questions import MeasureQuestion

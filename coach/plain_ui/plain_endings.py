@@ -6,7 +6,13 @@ from typing import Final
 
 from coach.piece import PieceError
 from coach.session.controller import Work
-from coach.session.order_at_hand.going_over import COUNTED, SOON_MS, TOO_SOON, came_over, step_made
+from coach.session.current_order.piece_switching import (
+    COUNTED,
+    SOON_MS,
+    TOO_SOON,
+    came_over,
+    step_made,
+)
 from coach.session.ports import CannotOpen, FinishedPieceActions, OnBench
 from coach.text import one_line
 
@@ -38,7 +44,7 @@ class Endings:
         return {word: lambda _, deed=deed: [_tried(deed)] for word, deed in deeds.items()}  # type: ignore[misc]  # each word keeps its own deed
 
     def _next_piece(self) -> str:
-        """Say how far the order is, and how its next piece is opened."""
+        """Return how far the order is, and how its next piece is opened."""
         batch = self.work().batch
         if batch is None:
             return _NO_ORDER

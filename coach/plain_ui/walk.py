@@ -6,13 +6,13 @@ from functools import partial
 from itertools import islice
 from typing import Final
 
-from coach.desk.stock_ticks import CUT, cut_again, last_again
+from coach.desk.batch_lines import CUT, cut_again, last_again
 from coach.plain_ui import plain_deviations
+from coach.plain_ui.plain_commands import LEAVING, WORD_OF, found_lines, help_lines
 from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings, GoingOver
-from coach.plain_ui.plain_told import left_lines, standing_lines, tying_lines
-from coach.plain_ui.plain_words import LEAVING, WORD_OF, found_lines, help_lines
+from coach.plain_ui.plain_reports import left_lines, standing_lines, tying_lines
 from coach.plan.wording.sentences import ADMIRE
-from coach.session import unsaved
+from coach.session import unsaved_counts
 from coach.session.adjusting.deviations import Otherwise
 from coach.session.adjusting.measure_questions import Answer, MeasureQuestion
 from coach.session.controller import Work
@@ -106,7 +106,7 @@ class PlainWalk:
         if word.lower() in LEAVING:
             self.left = True
             self.work.leave()
-            return [unsaved.closed(self.work.sitting)]
+            return [unsaved_counts.closed(self.work.sitting)]
         known = self._answers.get(word.lower())
         return known(rest) if known else [self._unknown(word)]
 

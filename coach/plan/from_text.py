@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Plan
-from coach.plan.wording.advice import advice
 from coach.project.read import read_project
 from coach.yaml_reader.diagnostics import Problem, Problems
 
@@ -31,10 +30,3 @@ def read_plan(text: str) -> PlanReading:
         if problem.severity == "error" or not problems.errors:
             problems.put(problem)
     return PlanReading(None if problems.errors else compiled.plan, problems.sorted())
-
-
-def with_advice(reading: PlanReading) -> PlanReading:
-    """Return a reading with the warnings about its plan added, if it has a plan."""
-    if reading.plan is None:
-        return reading
-    return PlanReading(reading.plan, Problems((*reading.problems, *advice(reading.plan))).sorted())

@@ -5,7 +5,7 @@ from dataclasses import replace
 from functools import cached_property, wraps
 from typing import Any, TypeVar
 
-from coach.plan.arms import sections_worked
+from coach.plan.group_order import sections_worked
 from coach.plan.measure.in_worked_order import in_worked_order
 from coach.plan.measure.ledger import KnotTotals
 from coach.plan.measure.measure import Measures, measured

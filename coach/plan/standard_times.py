@@ -24,7 +24,7 @@ from coach.pace.prior import (
     WAIT,
     pass_s,
 )
-from coach.pace.stretch import WorkAmount, read_range, squared
+from coach.pace.work_amount import WorkAmount, read_range, squared
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.project import model
 

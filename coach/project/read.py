@@ -10,7 +10,7 @@ from coach.project.readers.apart import (
     APART_KEY,
     NOTHING_HANGS,
     as_parts,
-    check_apart,
+    check_starts,
     cleared,
     names_of,
 )
@@ -145,7 +145,7 @@ def _whole(fields: Fields, found: ReadingProblems) -> Project | None:
     start = fields.take(_HANGING, None if "start" in fields.names else NOTHING_HANGS)
     fields.some_of(_HANGING, APART_KEY)
     start = start and check_start(cords.by_id, start, found)
-    apart = check_apart(fields.take(APART_KEY, MappingProxyType({})), cords.by_id, found)
+    apart = check_starts(fields.take(APART_KEY, MappingProxyType({})), cords.by_id, found)
     parts = fields.take(_PARTS, MappingProxyType({}))
     work = fields.need(_WORK)
     if not work:

@@ -7,7 +7,7 @@ from typing import Final
 
 from coach.knots.names import mirror_image
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.recording.fold import Block
+from coach.recording.repeat_folding import Block
 
 MOST_LONG: Final = 24  # steps of a part that is looked for
 _SIDED: Final = re.compile(

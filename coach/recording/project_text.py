@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
-from coach.recording.fold import Block, Entry, Repeat, fold_repeats
+from coach.recording.repeat_folding import Block, Entry, Repeat, fold_repeats
 from coach.recording.sentence_words import in_quotes
 
 OPEN: Final = 'do: "Say what you knot next."'

@@ -8,10 +8,10 @@ from typing import Any, Final
 
 from coach.plan.from_text import PlanReading, read_plan
 from coach.plan.plan_model import Plan
-from coach.recording.fold import Block, Entry, Repeat
-from coach.recording.joined import CannotJoin, joined, open_ended, titled, with_lines
 from coach.recording.mirrors import with_mirrors
+from coach.recording.project_joining import CannotJoin, joined, open_ended, titled, with_lines
 from coach.recording.project_text import OPEN, StartingCords, entries_of, work_lines
+from coach.recording.repeat_folding import Block, Entry, Repeat
 from coach.recording.sentence_words import NotUnderstood, in_quotes
 
 _PART: Final = re.compile(r"^ +\"?([^\s:#\"-][^:#\"]*)\"?:\s*$", re.MULTILINE)

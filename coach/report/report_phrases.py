@@ -8,8 +8,8 @@ from coach.plan.cord.swatch import KNOTS, SwatchOffer
 from coach.plan.plan_model import Origin
 from coach.project.model import Cord
 from coach.quantities import show_cut, show_fineness, show_length, show_time
+from coach.report.cutting_report import PiecesToCut
 from coach.report.plan_report import FinishedSize, MadeApart, PlanReport
-from coach.report.to_cut import PiecesToCut
 from coach.text import capital, counted, join_words, number_in_words, one_line, plural
 
 PURPOSES: Final[Mapping[Origin, str]] = {
@@ -23,7 +23,7 @@ _WORTH_MM: Final = 20.0  # of cord: less than that is hardly any
 
 
 def time_words(time: Range) -> str:
-    """Say how long a piece takes: `about 2 h of knotting (1 h to 4 h)`."""
+    """Return how long a piece takes: `about 2 h of knotting (1 h to 4 h)`."""
     span = f"{show_time(time.low_s)} to {show_time(time.high_s)}"
     return f"about {show_time(time.likely_s)} of knotting ({span})"
 
@@ -39,20 +39,20 @@ def each_heading(what: str, report: PlanReport) -> str:
 
 
 def time_line(report: PlanReport) -> str:
-    """Say how long a piece takes, and that it is one of several; "" where it is not known."""
+    """Return how long a piece takes, and that it is one of several; "" where it is not known."""
     if report.time is None:
         return ""
     return f"{time_words(report.time)}{' each' if report.copies > 1 else ''}"
 
 
 def cut_words(pieces: PiecesToCut, unit: str) -> str:
-    """Say what is cut: `Cut two 1.55 m lengths of tide, for strands 1-4`."""
+    """Return what is cut: `Cut two 1.55 m lengths of tide, for strands 1-4`."""
     what = f"Cut {lengths_words(pieces, unit)}"
     return f"{what}, {purpose(pieces)}." if purpose(pieces) else f"{what}."
 
 
 def lengths_words(pieces: PiecesToCut, unit: str) -> str:
-    """Say how many lengths of a cord are cut: `two 1.55 m lengths of tide`."""
+    """Return how many lengths of a cord are cut: `two 1.55 m lengths of tide`."""
     cut = pieces.cut
     number, long = number_in_words(cut.pieces), show_cut(cut.cut_mm, unit)
     if number.isalpha():
@@ -61,13 +61,13 @@ def lengths_words(pieces: PiecesToCut, unit: str) -> str:
 
 
 def purpose(pieces: PiecesToCut) -> str:
-    """Say what pieces are for, "" for all those of a cord that hang from the start."""
+    """Return what pieces are for, "" for all those of a cord that hang from the start."""
     told = PURPOSES[pieces.cut.origin]
     return told or (f"for {pieces.whose}" if pieces.whose else "")
 
 
 def cut_sum(report: PlanReport) -> str:
-    """Say what each cord comes to in all, and how sure it is to reach."""
+    """Return what each cord comes to in all, and how sure it is to reach."""
     totals = [f"{show_cut(c.cut.total_mm, report.unit)} of {c.cord.id}" for c in report.cords]
     return f"In all {join_words(totals)}. {promise(report)}"
 
@@ -84,7 +84,7 @@ def promise(report: PlanReport) -> str:
 
 
 def swatch_words(offer: SwatchOffer, unit: str, margin: float | None) -> str:
-    """Say what a swatch would save: `A swatch of ten square knots in reed would save about 2 m`.
+    """Return what a swatch would save: `A swatch of ten square knots in reed would save about 2 m`.
 
     Args:
         offer: The swatch, and the cord that it would save.
@@ -116,19 +116,19 @@ def estimated_words(cord: Cord) -> str:
 
 
 def size_words(size: FinishedSize, unit: str) -> str:
-    """Say how large the work gets: `about 20 cm long and 1.3 cm wide`."""
+    """Return how large the work gets: `about 20 cm long and 1.3 cm wide`."""
     length, width = show_length(size.length_mm, unit), show_length(size.width_mm, unit)
     return f"about {length} long and {width} wide"
 
 
 def size_line(size: FinishedSize, unit: str) -> str:
-    """Say how large the work gets, in which state, and what is known of that beside the plan."""
+    """Return how large the work gets, in which state, and what is known of that beside the plan."""
     state = f", {size.state}" if size.state else ""
     return f"{capital(size_words(size, unit))}{state}. {size_known(size, unit)}".strip()
 
 
 def size_known(size: FinishedSize, unit: str) -> str:
-    """Say which length the file aims for and which one its maker measured, "" without either."""
+    """Return which length the file aims for and which one its maker measured, "" without either."""
     told = []
     if size.wish_mm:
         told.append(f"The project aims for {show_length(size.wish_mm, unit)}.")
@@ -139,7 +139,7 @@ def size_known(size: FinishedSize, unit: str) -> str:
 
 
 def apart_words(one: MadeApart, unit: str) -> str:
-    """Say how large what is made apart gets: `2 handles, each about 32 cm long and 2 cm wide`."""
+    """Return the size of a part made apart: `2 handles, each about 32 cm long and 2 cm wide`."""
     each = "each about" if one.pieces > 1 else "about"
     return (
         f"{counted(one.pieces, one.name)}, {each} {show_length(one.length_mm, unit)} long and "

@@ -5,8 +5,8 @@ from functools import cached_property
 
 from coach.piece import Note, Sitting
 from coach.piece.events import Noted, Ticked, Unticked
+from coach.plan.board_at_count import place_at
 from coach.plan.plan_model import Plan
-from coach.plan.standing import place_at
 from coach.session.preparation import Tick, pieces_to_ready, ticks_in_order
 from coach.text import one_line, with_full_stop
 

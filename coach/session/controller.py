@@ -10,21 +10,21 @@ from functools import partial
 from coach.pace.working_time import BreakReminder
 from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.reports.forecast import Forecast
+from coach.plan.board_at_count import knot_name_at, order_at
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.standing import knot_name_at, order_at
 from coach.plan.wording.place_words import where
 from coach.session.adjusting.choosing import choice_offered, take_back
 from coach.session.adjusting.deviations import Otherwise
 from coach.session.annotations import Asides
 from coach.session.counting import Counting, Outcome, Ring
-from coach.session.following import Following
 from coach.session.keymap import Keys, Presses
+from coach.session.plan_follower import Following
 from coach.session.ports import Aids, Batch, OnBench
 from coach.session.quick_settings import Choices
 from coach.session.step_words import StepWords, sign_for
 from coach.session.time_format import time_told
-from coach.session.unsaved import Watch
+from coach.session.unsaved_counts import Watch
 from coach.session.view_model import CORDS, CORDS_OVER, View
 from coach.settings.settings import Settings
 

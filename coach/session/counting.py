@@ -7,8 +7,8 @@ from typing import Literal, TypeAlias
 from coach.pace.working_time import BreakReminder
 from coach.piece import Clock, Sitting
 from coach.piece.events import Left
+from coach.plan.board_at_count import stretch_end
 from coach.plan.plan_model import Plan
-from coach.plan.standing import stretch_end
 from coach.quantities import in_units
 from coach.session.count_mode import Tally
 from coach.session.keymap import Presses

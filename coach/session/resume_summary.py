@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from typing import Final
 
+from coach.plan.board_at_count import order_at
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.plan.wording.place_words import step_line
 from coach.plan.wording.strand_names import span_words, strand_short
 from coach.text import join_words

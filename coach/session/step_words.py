@@ -8,7 +8,7 @@ from typing import Final
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.place_words import step_line
 from coach.plan.wording.sentences import step_sentence
-from coach.plan.wording.who import Who, who
+from coach.plan.wording.who_ties import Who, who
 from coach.project import model
 from coach.quantities import in_units
 from coach.settings.overrides import Kept

@@ -7,7 +7,7 @@ from typing import Final, Protocol
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import strand_words
-from coach.plan.wording.who import Who
+from coach.plan.wording.who_ties import Who
 from coach.quantities import show_length
 from coach.settings.settings import Units
 from coach.text import capital
@@ -135,13 +135,13 @@ class OrderDesk(Protocol):
         """Return the projects that can be quoted."""
 
     def ways(self, project: str) -> Sequence[str]:
-        """Return the colourways of a project, beside its own colours."""
+        """Return the colourways of a project, without its own colours."""
 
     def page(self, chosen: QuoteSelection) -> DeskPage:
-        """Return the desk with the quote of what is chosen."""
+        """Return the desk with the quote of a choice."""
 
     def begin(self, chosen: QuoteSelection, name: str) -> str:
-        """Begin an order of what is chosen, as it is quoted."""
+        """Begin an order as it is quoted."""
 
     def orders(self) -> Sequence[OrderLine]:
         """Return the orders under way, the last begun first."""

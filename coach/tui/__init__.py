@@ -1,10 +1,10 @@
-"""The bench on a screen: a Textual app, from colours and drawings up to screens.
+"""The bench as a Textual app, from colours and drawings up to screens.
 
-What opens a screen stands here by name and is loaded when it is first used: shells ask every
-command for its arguments, and a screen takes longer to load than all the rest.
+The functions that open a screen are named here and loaded when they are first used: shells ask
+every command for its arguments, and a screen takes longer to load than all the rest.
 
-Widths are in columns and heights in lines of the terminal; a `Glyphs` says which characters it can
-show, and an `Inks` what is written in which colour.
+Widths are in columns and heights in lines of the terminal; a `Glyphs` has the characters it can
+show, and an `Inks` the colours to write in.
 """
 
 from importlib import import_module

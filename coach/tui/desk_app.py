@@ -1,4 +1,4 @@
-"""The app of `coach desk`: the order desk alone."""
+"""The app of `coach desk`, which shows the order desk alone."""
 
 from coach.session.view_model import OrderDesk
 from coach.tui.base_app import PaletteApp
@@ -12,7 +12,7 @@ class DeskApp(PaletteApp):
     """Shows the order desk until the maker leaves it."""
 
     def __init__(self, inks: Inks, desk: OrderDesk) -> None:
-        """Take what is written with, and the desk."""
+        """Set the styles, and the desk."""
         super().__init__(inks.palette)
         self.desk_screen = DeskScreen(inks, desk)
 

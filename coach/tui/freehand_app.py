@@ -1,4 +1,4 @@
-"""The bench opened to knot without a pattern: it asks what hangs, then shows the piece."""
+"""The app for knotting without a pattern: it asks what hangs, then shows the piece."""
 
 from collections.abc import Callable
 from typing import Any
@@ -13,7 +13,7 @@ class FreehandApp(BenchApp):
     """Asks what hangs first; its result is an exit status."""
 
     def __init__(self, begin: Callable[[Recording], OnBench], called: str, **looks: Any) -> None:
-        """Take what begins the piece, and what it is called if nothing else is said.
+        """Set the function that begins the piece, and its default title.
 
         For looks see BenchApp. `begin` may raise PieceError.
         """
@@ -22,7 +22,7 @@ class FreehandApp(BenchApp):
         self._called = called
 
     async def on_mount(self) -> None:
-        """Ask what hangs; the library calls the bench's own handler as well."""
+        """Ask what hangs; Textual also calls the handler of the base class."""
 
         def hung(record: Recording | None) -> None:
             if record is None:

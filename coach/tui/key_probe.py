@@ -1,4 +1,4 @@
-"""The app of `coach keys`: names the keys that are pressed, for setting up a pedal."""
+"""The app of `coach keys`, which names the keys that are pressed, for setting up a pedal."""
 
 from collections import deque
 from typing import Final
@@ -21,15 +21,15 @@ _NAME: Final = 16
 
 
 class KeysApp(PaletteApp):
-    """Shows the keys pressed, the newest last; `q` twice, one after the other, ends it."""
+    """Shows the keys pressed, the newest last; `q` twice in a row ends it."""
 
     def __init__(self, keys: Keys, inks: Inks, problems: tuple[str, ...] = ()) -> None:
-        """Take the keys as they are set.
+        """Set up with the keys as they are set.
 
         Args:
             keys: The keys.
-            inks: What they are written with.
-            problems: What is wrong with the maker's settings, in lines.
+            inks: The styles.
+            problems: Errors in the maker's settings, in lines.
         """
         super().__init__(inks.palette)
         self._keys = keys

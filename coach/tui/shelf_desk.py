@@ -1,4 +1,4 @@
-"""The list of a shelf on the screen: what stands on it, and what is done to pieces there."""
+"""The list of a shelf on the screen, and the actions on its pieces."""
 
 from collections.abc import Callable
 from typing import Any
@@ -12,16 +12,14 @@ from coach.session.ports import Aids, CannotOpen, OnBench, Shelf
 from coach.tui import screens
 from coach.tui.drawing.cells import UNICODE, Glyphs
 from coach.tui.layout.styled_text import Inks
-from coach.tui.list_detail import ListDetail
-from coach.tui.list_pictures import ListPictures
-from coach.tui.order_deeds import order_choices
+from coach.tui.order_actions import order_choices
 from coach.tui.piece_opener import PieceOpener
 
 _NOTHING = "Nothing is changed: "
 
 
 class ShelfDesk:
-    """Shows a shelf on the list screen of an app, and carries out what is asked of its pieces."""
+    """Shows a shelf on the list screen of an app, and carries out actions on its pieces."""
 
     def __init__(
         self,
@@ -33,43 +31,44 @@ class ShelfDesk:
         *,
         glyphs: Glyphs = UNICODE,
     ) -> None:
-        """Take what the list is made of.
+        """Set up the list.
 
         Args:
             app: Holds the screens.
             shelf: The pieces and projects.
-            inks: What is written with.
+            inks: The styles.
             aids: Settings in use, and the order desk.
-            opener: Takes pieces to the bench.
-            glyphs: What is drawn with.
+            opener: Opens pieces.
+            glyphs: The characters.
         """
         self._app = app
         self._shelf = shelf
         self._inks = inks
-        self._orders_at = aids.order_desk
+        self._orders_at = aids.order_desk() if aids.order_desk else None
         self._opener = opener
         self._back: tuple[str, Callable[[], str]] | None = None  # what was deleted last
-        self._detail = ListDetail(shelf, aids, ListPictures(app, inks, glyphs, self._tell))
+        pictures = screens.ListPictures(app, inks, glyphs, self._tell)
+        self._detail = screens.ListDetail(shelf, aids, pictures)
 
     def wear(self, inks: Inks) -> None:
-        """Write the list in other colours."""
+        """Use other colours for the list."""
         self._inks = self._detail.pictures.inks = inks
         for screen in self._app.screen_stack:
             if isinstance(screen, screens.ListScreen):
                 screen.wear(inks)
 
     def list_screen(self) -> "screens.ListScreen":
-        """Return the screen of the list, empty yet; see `offer`."""
+        """Return the screen of the list, still empty; see `offer`."""
         return screens.ListScreen(self._inks, self._detail.described)
 
     def _tell(self) -> None:
-        """Tell of the marked entry again: there is more to show."""
+        """Describe the marked entry again: there is more to show."""
         for screen in self._app.screen_stack:
             if isinstance(screen, screens.ListScreen):
                 screen.tell()
 
     def offer(self, told: str = "") -> None:
-        """Fill the list with the shelf as it is now, below a message."""
+        """Fill the list with the current shelf, below a message."""
         self._detail.forget()
         for screen in self._app.screen_stack:
             if isinstance(screen, screens.ListScreen):
@@ -86,7 +85,7 @@ class ShelfDesk:
                     screen.offer((), (), str(error))
 
     def _reckon_day(self) -> None:
-        """Work out the day of one order after the other, a key's turn between two of them."""
+        """Work out the day of one order after the other, letting keys through between."""
         left = [order for order in self._detail.orders.values() if order not in self._detail.days]
         if not left or self._orders_at is None:
             return
@@ -101,7 +100,7 @@ class ShelfDesk:
         self._app.call_later(self._reckon_day)
 
     def show_picture(self, marked: Message) -> None:
-        """Show the whole of what is marked, where other colours can be tried."""
+        """Show the picture of the marked entry, where other colours can be tried."""
         try:
             found = self._detail.standing(marked)
         except (CannotOpen, PieceError) as error:
@@ -111,11 +110,11 @@ class ShelfDesk:
             self._opener.show_piece(found)
 
     def begin_freehand(self, record: Recording) -> OnBench:
-        """Begin a piece without a pattern, with what hangs. Raises CannotOpen, PieceError."""
+        """Begin a piece without a pattern. Raises CannotOpen, PieceError."""
         return self._shelf.begin_freehand(record)
 
     def open_piece(self, piece_id: int) -> None:
-        """Take a piece to the bench."""
+        """Open a piece on the bench."""
         self._opener.open(lambda: self._shelf.open(piece_id))
 
     def show_plan(self, key: str) -> None:
@@ -128,7 +127,7 @@ class ShelfDesk:
         self._opener.fit(key, wishing, lambda wish, plan: self._shelf.begin(key, wish, plan=plan))
 
     def ask_of(self, piece_id: int) -> None:
-        """Ask what is to become of a piece; 0 asks only what can be brought back."""
+        """Ask what to do with a piece; 0 asks only what can be restored."""
         piece = next((one for one in self._detail.pieces if one.id == piece_id), None)
         choices = self._choices_of(piece_id, piece)
         if self._back:

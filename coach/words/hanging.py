@@ -6,9 +6,9 @@ from coach.knots.geometry import LOOPED, PINNED
 from coach.plan.cord.cut_list import cut_list, lengths_of
 from coach.plan.measure.strand_ends import hanging_method
 from coach.plan.plan_model import Plan
-from coach.plan.wording.from_left import from_left, told_from_left
+from coach.plan.wording.cord_order_words import from_left, told_from_left
 from coach.quantities import in_units, show_cut
-from coach.report.off_middle import hung_pieces, off_middle
+from coach.report.uneven_folds import hung_pieces, off_middle
 from coach.text import join_words
 
 
@@ -34,7 +34,7 @@ def hanging_instructions(plan: Plan, unit: str = "cm") -> str:
 
 
 def _pin_middles(plan: Plan) -> str:
-    """Say that the pieces are pinned where they are not folded."""
+    """Return the sentence about pinning pieces instead of folding them."""
     named = _named(hung_pieces(plan, "middle", "fit", "none"))
     return (
         f"Pin {named} to the {plan.project.start.on} by the middle, side by side and unfolded; "
@@ -86,7 +86,7 @@ def _outermost(plan: Plan) -> str:
 
 
 def _fold_each(plan: Plan) -> Iterator[str]:
-    """Say which cords are folded in the middle and which are not."""
+    """Yield which cords are folded in the middle and which are not."""
     folded, single = hung_pieces(plan, "middle"), hung_pieces(plan, "none")
     if folded:
         each = "each of " if sum(folded.values()) > 1 else ""

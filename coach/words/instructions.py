@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from itertools import groupby
 from typing import Final, Literal
 
-from coach.plan.compile.making import made_later
+from coach.plan.compile.side_boards import made_later
 from coach.plan.plan_model import Direction, Plan, PlannedStep
 from coach.plan.wording.place_words import goes_round
 from coach.plan.wording.step_phrases import taking_up
@@ -25,11 +25,9 @@ class Instruction:
     """One printed line: a numbered step, or words about others (`number` is 0).
 
     `depth` is how many parts and groups it is nested in. `planned` are the steps of the plan that
-    it
-    was first worked as (for a mirrored repeat `mirrored`); a folded run of steps has one for each.
-    `window` is how many strands its group has, None outside groups. `unfolded` work is done on
-    whole
-    pieces, before they are folded and hung.
+    it was first worked as (for a mirrored repeat `mirrored`); a folded run of steps has one for
+    each. `window` is how many strands its group has, None outside groups. `unfolded` work is done
+    on whole pieces, before they are folded and hung.
     """
 
     text: str
@@ -231,12 +229,12 @@ def _often(use: model.Use) -> str:
 
 
 def _mirrored(use: model.Use) -> str:
-    """Say which repeats are mirrored."""
+    """Return which repeats are mirrored."""
     return _turned(use.mirror, use.times, "repeat")
 
 
 def _turned(mirror: str, times: int, what: str) -> str:
-    """Say which of some repeats or groups are mirrored."""
+    """Return which of some repeats or groups are mirrored."""
     if mirror == "all":
         return f" Mirror {f'every {what}' if times > 1 else 'all of it'} {_EXCHANGED}."
     if mirror == "every second" and times > 1:

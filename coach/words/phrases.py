@@ -1,4 +1,4 @@
-"""Small pieces of written instructions: how many, of what, on which strands, at the bench too."""
+"""Phrases of written instructions: how many, of what, on which strands."""
 
 from collections.abc import Sequence
 from typing import Final

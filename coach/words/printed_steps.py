@@ -23,7 +23,7 @@ from coach.plan.wording.strand_names import strands_at
 from coach.project import model
 from coach.project.step_basics import Openness
 from coach.quantities import show_time
-from coach.quantities.show import centimetres, length_phrase
+from coach.quantities.formatting import centimetres, length_phrase
 from coach.text import capital, counted_words, join_words, number_in_words, plural
 from coach.words.phrases import (
     each_of,

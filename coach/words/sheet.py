@@ -19,9 +19,9 @@ from coach.report.report_phrases import (
     size_line,
 )
 from coach.text import capital, counted, one_line
-from coach.words.aloud import read_aloud
 from coach.words.hanging import hanging_instructions, laid_out
 from coach.words.instructions import Instruction, instructions
+from coach.words.spoken_text import read_aloud
 
 WIDTH: Final = 78
 BEFORE: Final = "Before folding"

@@ -61,15 +61,15 @@ class Fields:
         self._span = self.span(name)
 
     def span(self, name: str = "") -> Span:
-        """Return the place of a key, or of the mapping where there is no such key."""
+        """Return the place of a key, or of the mapping if the key is missing."""
         return self._pairs[name][0].span if name in self._pairs else self._span
 
     def node(self, name: str) -> Node | None:
-        """Return the unread value of a key, or None where there is no such key."""
+        """Return the unread value of a key, or None if the key is missing."""
         return self._pairs[name][1] if name in self._pairs else None
 
     def value_span(self, name: str) -> Span:
-        """Return the place of a key's value, or of the mapping where there is no such key."""
+        """Return the place of a key's value, or of the mapping if the key is missing."""
         return self._pairs[name][1].span if name in self._pairs else self._span
 
     def written(self, name: str) -> str:

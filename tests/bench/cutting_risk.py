@@ -20,7 +20,7 @@ from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import Hands
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan, remeasured
-from coach.plan.resize.aim import aimed
+from coach.plan.resize.own_wish import aimed
 
 PROJECTS = sorted((Path(__file__).parents[2] / "projects").glob("*.yaml"))
 MAKERS = 1000

@@ -17,7 +17,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from coach.piece.entering.questioned import doubt_measure
+from coach.piece.entering.measure_doubts import doubt_measure
 from coach.piece.events import Happening, Measured
 from coach.piece.learning.estimates import Known, known
 from coach.plan.from_text import read_plan

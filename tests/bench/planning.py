@@ -20,9 +20,9 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from processes import run_python
 
+from coach.plan.board_at_count import order_at
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.plan.wording.place_words import where
 from coach.plan.wording.sentences import step_sentence
 from coach.project.model import Project

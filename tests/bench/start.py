@@ -26,7 +26,7 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 from long_projects import FIVE_THOUSAND_TIES, LINES, lines_of
 from processes import ROOT, Started
 
-from coach.cli.mending import open_store
+from coach.cli.open_store import open_store
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import SystemClock, folders
 

@@ -16,7 +16,7 @@ from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice
 from coach.cli.plain_lines import by_words
 from coach.pace.working_time import BreakReminder
-from coach.plain_ui.plain_words import WORD_OF
+from coach.plain_ui.plain_commands import WORD_OF
 from coach.plain_ui.walk import PlainWalk
 from coach.plan.plan_model import Plan
 from coach.project import model

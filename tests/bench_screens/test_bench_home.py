@@ -6,7 +6,7 @@ import pytest
 from bench_pieces import Clock
 from test_bench_screens import Bench, run
 
-from coach.cli.workshop.drawer import Drawer
+from coach.cli.workshop.put_away import Drawer
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import NameTaken, Store, Summary
 from coach.session.controller import Work

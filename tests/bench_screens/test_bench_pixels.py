@@ -20,9 +20,9 @@ from coach.tui.app import BenchApp
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import SOLID
 from coach.tui.input.terminal_driver import _Keys
-from coach.tui.pixels.claims import ASKED, NO_IMAGES, NOT_INSTALLED, Claims, Images
+from coach.tui.pixels.image_support import Showing
 from coach.tui.pixels.overlay import Overlay
-from coach.tui.pixels.showing import Showing
+from coach.tui.pixels.terminal_capabilities import ASKED, NO_IMAGES, NOT_INSTALLED, Claims, Images
 from coach.tui.pixels.tile import BoardArea, Lying, Tile
 from coach.tui.pixels.tile_drawer import TileDrawer
 from coach.tui.pixels.tiles import TILE_LINES, BoardTiles

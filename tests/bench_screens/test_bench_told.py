@@ -22,9 +22,9 @@ from bench_pieces import (
 )
 
 from coach.plain_ui.walk import PlainWalk
+from coach.plan.board_at_count import order_at
 from coach.plan.cord.cord_left import CordLeft
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.project import model
 from coach.session.announcer import Spoken
 from coach.session.controller import Work

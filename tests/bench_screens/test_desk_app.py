@@ -5,7 +5,7 @@ from pathlib import Path
 
 from textual.pilot import Pilot
 
-from coach.cli.workshop.workshop_of_maker import order_desk, with_order_desk, workshop_of_maker
+from coach.cli.workshop.workshop_setup import order_desk, with_order_desk, workshop_of_maker
 from coach.desk.desk_log import at_desk
 from coach.desk.order_log import order_now
 from coach.orders.desk_events import StockAdded

@@ -3,7 +3,7 @@
 from functools import cache
 
 from coach.card.card_page import render_card
-from coach.cli.shelf import shelf
+from coach.cli.project_finder import shelf
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.report.plan_report import report_of

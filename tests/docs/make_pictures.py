@@ -10,12 +10,12 @@ from pathlib import Path
 
 from first_minute import Shot, moving
 
-from coach.card.frame import frame_of
+from coach.card.place_range import frame_of
 from coach.card.step_drawing import step_picture
 from coach.card.style import ALONE
 from coach.cli.manual.pages import page_source
 from coach.cli.manual.step_pictures import snippet_plan, snippets
-from coach.cli.shelf import find
+from coach.cli.project_finder import find
 from coach.cli.workshop.workshop import Workshop
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks_of

@@ -28,7 +28,7 @@ from textual.geometry import Size  # noqa: E402
 from coach.piece import CannotKeep, Sitting, Store, Summary, look, pieces, start  # noqa: E402
 from coach.piece.changes.project_diff import ProjectChange  # noqa: E402
 from coach.piece.events import Event  # noqa: E402
-from coach.piece.list_keeping import delete, rename  # noqa: E402
+from coach.piece.piece_management import delete, rename  # noqa: E402
 from coach.piece.state import State  # noqa: E402
 from coach.piece.storage.summary import LastEntry  # noqa: E402
 from coach.plan.plan_model import Plan  # noqa: E402

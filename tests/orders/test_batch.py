@@ -4,10 +4,10 @@ from decimal import Decimal
 
 import pytest
 
-from coach.orders.afterwards import afterwards_object, look_back
 from coach.orders.batch import PieceAt, following, next_piece
 from coach.orders.desk_events import OrderBegun, OrderEnded, OrderWorked, PieceJoined, PieceSpoilt
 from coach.orders.desk_state import fold_desk
+from coach.orders.order_outcome import afterwards_object, look_back
 
 
 def at(**done: int) -> list[PieceAt]:

@@ -3,8 +3,8 @@
 import pytest
 from desk_data import keyring
 
-from coach.orders.makes import makes
 from coach.orders.stock import Item, Stock
+from coach.orders.stock_yield import makes
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.pieces import pieces_of
 

@@ -11,7 +11,8 @@ from math import ceil
 import pytest
 from desk_data import PRICES, THREE_WAYS, group, keyring, practised, prices
 
-from coach.cli.orders.order_options import add_order_options, asked, group_planner
+from coach.cli.orders.copies_asked import asked, group_planner
+from coach.cli.orders.order_options import add_order_options
 from coach.orders.cutting import bought, hanks_needed
 from coach.orders.material_names import Wanted, counted_finding, find_by_name, likeness, tally
 from coach.orders.quote import quote_of

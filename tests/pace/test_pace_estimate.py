@@ -9,7 +9,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.pace.data import from_data, to_data
 from coach.pace.estimate import (
     DAY_SD,
     HAND,
@@ -31,6 +30,7 @@ from coach.pace.estimate import (
     set_down,
     time_for,
 )
+from coach.pace.pace_json import from_data, to_data
 from coach.pace.prior import (
     HANDLING,
     LONGEST_END_M,
@@ -43,7 +43,7 @@ from coach.pace.prior import (
     pass_s,
     prior_s,
 )
-from coach.pace.stretch import WorkAmount, ties
+from coach.pace.work_amount import WorkAmount, ties
 
 CLOVE = "clove hitch"
 WALL_HANGING = [

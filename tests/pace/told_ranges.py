@@ -8,8 +8,8 @@ from typing import Literal
 import numpy as np
 from simulated_makers import Act, Crowd, Made, a_maker, make, plan_of
 
-from coach.pace.data import to_data
 from coach.pace.estimate import Paces, Range, beginning, hear_writer, new_piece
+from coach.pace.pace_json import to_data
 from coach.piece.events import Begun, Counted, Event, Opened, TakenBack
 from coach.piece.folding import fold
 from coach.piece.reports.forecast import Forecast

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from math import hypot
 
-from coach.cli.shelf import shelf
+from coach.cli.project_finder import shelf
 from coach.picture.compose import scene_of
 from coach.picture.scene import Point, Scene, Segment, Tie
 from coach.plan.from_text import read_plan

@@ -20,7 +20,7 @@ from coach.knots import names
 from coach.picture.compose import scene_of
 from coach.picture.reshaped import turned_over
 from coach.picture.scene import Scene, Tie
-from coach.plan.standing import order_at
+from coach.plan.board_at_count import order_at
 
 
 def tied(scene: Scene) -> list[Tie]:

@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 from hand_clock import HandClock
 
+from coach.desk.desk_export import CarriedOrder, CarriedStock, from_file_text
 from coach.desk.desk_log import at_desk, desk_now
-from coach.desk.desk_text import CarriedOrder, CarriedStock, from_file_text
 from coach.desk.order_file import exported_order, exported_stock, take_in_order, take_in_stock
 from coach.desk.order_log import order_now
 from coach.orders.desk_events import (
@@ -163,7 +163,7 @@ def test_a_second_window_that_writes_meanwhile_loses_nothing(
             monkeypatch.undo()
             return ""
 
-        monkeypatch.setattr("coach.desk.order_file.take_in", meanwhile)
+        monkeypatch.setattr("coach.desk.order_file.take_in_piece", meanwhile)
         with pytest.raises(CannotTakeIn, match="in another window meanwhile"):
             take_in_order(store, carried)
     assert not order_now(store, "stall").order.is_open

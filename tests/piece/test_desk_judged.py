@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from coach.cli.orders.stock_page import as_list, render_stock
 from coach.kept_events import BadEntry
-from coach.orders.afterwards import afterwards_object, look_back
+from coach.orders.desk_bounds import MOST_ENTRIES, MOST_OF, judged_at_desk, passes_at_desk
 from coach.orders.desk_events import (
     DESK_EVENTS,
     DeskEvent,
@@ -24,8 +24,8 @@ from coach.orders.desk_events import (
     StockCut,
     StockTaken,
 )
-from coach.orders.desk_judge import MOST_ENTRIES, MOST_OF, judged_at_desk, passes_at_desk
 from coach.orders.desk_state import fold_desk
+from coach.orders.order_outcome import afterwards_object, look_back
 from coach.piece import Store
 from coach.piece.piece_errors import CannotBe
 from coach.piece.storage.desk_book import DeskBook, desk_event_of

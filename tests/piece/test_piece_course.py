@@ -9,7 +9,7 @@ from marsh_band import A_RIPPLE, TEXT, band, reordered, repeats
 from coach.piece.changes.effective_plan import follow, keeps
 from coach.piece.changes.repeat_search import Course, more, reaching
 from coach.piece.changes.repeats import CannotFollow
-from coach.piece.entering.validate import end_event, order_event, reopen_event
+from coach.piece.entering.happening_events import end_event, order_event, reopen_event
 from coach.piece.events import Ended, WentOn
 from coach.plan.plan_model import Plan
 

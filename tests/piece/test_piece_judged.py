@@ -14,14 +14,14 @@ from hypothesis import strategies as st
 from marsh_band import TEXT, band
 from processes import Completed
 
-from coach.pace.cord import SLACKS, THICKEST, THINNEST
-from coach.pace.data import to_data
+from coach.pace.cord_learning import SLACKS, THICKEST, THINNEST
 from coach.pace.estimate import beginning
+from coach.pace.pace_json import to_data
 from coach.piece import CannotTakeIn, PieceError, Sitting, Store, SystemClock, look, start
+from coach.piece.event_bounds import MOST_ENTRIES, MOST_OF, judged
 from coach.piece.event_reading import from_values
 from coach.piece.events import PIECE_EVENTS, Begun, Counted, Event, Joined, Measured, Noted, Opened
 from coach.piece.export_import import PART, exported, from_text, take_in_piece, to_text
-from coach.piece.judge import MOST_ENTRIES, MOST_OF, judged
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.piece_errors import CannotBe
 from coach.piece.service import set_teaching

@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 from marsh_band import A_RIPPLE, TEXT, band, in_true_hands, joined, measured, repeats, strand
 
 from coach.piece.changes.repeats import CannotFollow
-from coach.piece.entering.validate import join_event
-from coach.piece.entering.validate_measures import length_event, rest_event
+from coach.piece.entering.happening_events import join_event
+from coach.piece.entering.measure_events import length_event, rest_event
 from coach.piece.learning.estimates import Known, known
 from coach.plan.plan_model import Plan
 

@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 from marsh_band import A_RIPPLE, band, in_true_hands, measured, strand
 
-from coach.pace.cord import SURPRISING
+from coach.pace.cord_learning import SURPRISING
 from coach.pace.gaussian import Belief
-from coach.piece.entering.questioned import MeasureDoubt, doubt_measure
+from coach.piece.entering.measure_doubts import MeasureDoubt, doubt_measure
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Known, in_hands, known
 from coach.plan.plan_model import Plan

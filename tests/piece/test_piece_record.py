@@ -16,7 +16,7 @@ from coach.cli.reports.piece_page import pace_plot
 from coach.orders import read_prices as reader
 from coach.orders.prices import CordPrice, Prices
 from coach.pace.estimate import expect, time_for
-from coach.pace.stretch import ties
+from coach.pace.work_amount import ties
 from coach.piece import Sitting, Store, look, start
 from coach.piece.events import Joined, Measured
 from coach.piece.learning.carry_over import PriorLearning, carry_over

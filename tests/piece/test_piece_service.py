@@ -10,7 +10,7 @@ from hand_clock import HandClock
 
 from coach.pace.estimate import beginning, expect
 from coach.pace.prior import WAIT, prior_s
-from coach.pace.stretch import WorkAmount, ties
+from coach.pace.work_amount import WorkAmount, ties
 from coach.piece import (
     NameTaken,
     NoSuchPiece,

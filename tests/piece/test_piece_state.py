@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.pace.data import to_data
 from coach.pace.estimate import DAY, Paces, beginning, expect, learn_time, practised, set_down
+from coach.pace.pace_json import to_data
 from coach.pace.prior import WAIT, least_s
-from coach.pace.stretch import WorkAmount, ties
+from coach.pace.work_amount import WorkAmount, ties
 from coach.piece.events import (
     Begun,
     Counted,

@@ -8,7 +8,7 @@ import pytest
 from hand_clock import HandClock
 from marsh_band import TEXT, band, in_true_hands
 
-from coach.cli.shelf import shelf
+from coach.cli.project_finder import shelf
 from coach.pace.gaussian import Belief
 from coach.piece import Store, look
 from coach.piece.beliefs import (

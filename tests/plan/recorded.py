@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from coach.plan.from_text import read_plan
 from coach.recording.project_text import StartingCords
 from coach.recording.record import Recording, begun, tied
-from coach.recording.say import after_sentence
+from coach.recording.sentence_check import after_sentence
 from coach.recording.sentence_words import NotUnderstood
 
 CORDS: Final = {

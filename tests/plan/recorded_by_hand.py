@@ -5,8 +5,8 @@ from collections import Counter
 from hypothesis import HealthCheck, given, settings
 from recorded import KINDS, assert_written_as_knotted, works
 
-from coach.recording.fold import Repeat
 from coach.recording.record import Recording
+from coach.recording.repeat_folding import Repeat
 
 seen: Counter[str] = Counter()
 

@@ -11,12 +11,12 @@ from planned import MIXED, fault, planned, project
 from random_steps import still_steps
 
 from coach.picture.compose import scene_of
-from coach.plan.arms import Arm, arms_at, can_leave, picked
+from coach.plan.board_at_count import order_at
+from coach.plan.group_order import Arm, arms_at, can_leave, picked
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.plan.wording.place_words import where
 from coach.plan.wording.sentences import step_sentence
-from coach.plan.wording.who import who
+from coach.plan.wording.who_ties import who
 
 GROUPS = 3
 SENNITS = [

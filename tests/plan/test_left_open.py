@@ -3,7 +3,7 @@
 import pytest
 from planned import MIXED, faults, planned, project, singles
 
-from coach.plan.compile.left_open import as_chosen
+from coach.plan.compile.open_choices import as_chosen
 from coach.plan.plan_model import Plan
 from coach.plan.wording.open_words import asked_for, open_offer, open_to
 from coach.plan.wording.sentences import step_sentence

@@ -6,10 +6,10 @@ import pytest
 from planned import fault, names, planned, project, ties
 
 from coach.picture.compose import scene_of
+from coach.plan.board_at_count import order_at
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
 from coach.plan.sections import current_section
-from coach.plan.standing import order_at
 from coach.plan.wording.sentences import step_sentence
 
 HANDLE = """apart:

@@ -8,10 +8,10 @@ from hypothesis import strategies as st
 from planned import REED, on_strands, planned, project, singles
 from random_steps import INNER, parts
 
+from coach.plan.board_at_count import order_at
 from coach.plan.cord.cord_left import CordLeft, KnownCordLeft, StrandLeft, shares_mm
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 
 WORK = st.integers(4, 8).flatmap(lambda n: st.tuples(st.just(n), parts(n)))
 SHARE = st.sampled_from((0.3, 0.8, 1.0))

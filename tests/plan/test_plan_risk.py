@@ -16,9 +16,9 @@ from planned import REED, on_strands, planned, project
 from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of, with_repeats
 from coach.plan.cord.outlook import fold_savings, outlook
-from coach.plan.doubt.at_once import Z80, deviations_at_once, normal_points
 from coach.plan.doubt.cut_lengths import Cutting, rounded_up, step_mm
 from coach.plan.doubt.doubt import STRAND_SD, doubt_after_measures, prior, prior_sd, together
+from coach.plan.doubt.joint_ranges import Z80, deviations_at_once, normal_points
 from coach.plan.doubt.risk import risk_of
 from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.measure.tension import HARD, NOMINAL, SOFT, UNKNOWN, Hands, give_of, usual_hands

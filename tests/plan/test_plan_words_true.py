@@ -11,8 +11,8 @@ from planned import MIXED, REED, on_strands, planned, project, said, singles
 from random_steps import INNER, parts
 
 from coach.knots.names import FLAT_KNOTS
+from coach.plan.board_at_count import order_at
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.plan.wording.place_words import step_line, where
 from coach.plan.wording.sentences import FINISHED, step_sentence
 from coach.plan.wording.strand_names import colour_word, span_words

@@ -28,7 +28,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.advice import advice
 from coach.plan.wording.knot_how import how_at
 from coach.plan.wording.sentences import step_sentence
-from coach.plan.wording.who import who
+from coach.plan.wording.who_ties import who
 
 BUTTON = """knots:
   sea button:

@@ -8,15 +8,15 @@ from hypothesis import HealthCheck, given, settings
 from planned import knots, planned
 from recorded import HUNG, STARTS, assert_written_as_knotted, works
 
-from coach.cli.shelf import shelf
+from coach.cli.project_finder import shelf
 from coach.plan.from_text import read_plan
 from coach.recording.examples import FORMS, completions
-from coach.recording.fold import Block, Repeat, fold_repeats
-from coach.recording.joined import CannotJoin, open_ended
+from coach.recording.project_joining import CannotJoin, open_ended
 from coach.recording.project_text import StartingCords
 from coach.recording.record import Recording, begun, change_between, change_from_data, changed, tied
-from coach.recording.said import step_of
-from coach.recording.say import after_sentence
+from coach.recording.repeat_folding import Block, Repeat, fold_repeats
+from coach.recording.sentence_check import after_sentence
+from coach.recording.sentence_parser import step_of
 from coach.recording.sentence_words import NotUnderstood
 
 WIDE = StartingCords(

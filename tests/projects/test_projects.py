@@ -9,18 +9,19 @@ from typing import Any
 import pytest
 from command_line import coach
 
-from coach.cli.shelf import shelf
+from coach.cli.project_finder import shelf
 from coach.knots.names import KNOTS
 from coach.pace.estimate import beginning
 from coach.pace.prior import STATED_SKILLS
 from coach.piece.reports.forecast import Forecast
 from coach.plan.as_json import tie_counts
-from coach.plan.from_text import read_plan, with_advice
+from coach.plan.from_text import read_plan
 from coach.plan.measure.ledger import Cordwork, StrandProgress
 from coach.plan.measure.measure import measured_work
 from coach.plan.plan_model import Plan
-from coach.plan.resize.aim import aimed
+from coach.plan.resize.own_wish import aimed
 from coach.plan.resize.refit import to_length
+from coach.plan.wording.advice import with_advice
 from coach.plan.wording.sentences import step_sentence
 from coach.project import model
 from coach.yaml_reader.file_loader import load

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from coach.card.card_page import render_card
+from coach.cli.project_finder import shelf
 from coach.cli.reports.plan_page import render_plan
-from coach.cli.shelf import shelf
 from coach.pace.estimate import Range
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan

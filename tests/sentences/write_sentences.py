@@ -15,14 +15,14 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Final
 
-from coach.cli.shelf import shelf
-from coach.plain_ui.plain_words import help_lines
+from coach.cli.project_finder import shelf
+from coach.plain_ui.plain_commands import help_lines
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
-from coach.plan.wording.from_left import from_left
+from coach.plan.wording.cord_order_words import from_left
 from coach.plan.wording.place_words import step_line, where
 from coach.plan.wording.sentences import step_sentence
-from coach.quantities.show import in_units
+from coach.quantities.formatting import in_units
 from coach.report.plan_report import report_of
 from coach.session.keymap import ACTIONS
 from coach.words.hanging import hanging_instructions

@@ -7,22 +7,22 @@ from pathlib import Path
 import pytest
 from command_line import coach
 
-from coach.cli.shelf import shelf
+from coach.cli.project_finder import shelf
 from coach.cli.workshop.freehand_files import FILES, freehand_source
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import Store, SystemClock, find_unfinished
 from coach.piece.export_import import exported, from_text, take_in_piece
+from coach.plan.board_at_count import order_at
 from coach.plan.compile.compiler import compile_project
 from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import NOMINAL
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.project.model import Choice
 from coach.project.read import read_project
-from coach.recording.cut_off import cut_off
+from coach.recording.project_cutting import cut_off
 from coach.recording.project_text import StartingCords
 from coach.recording.record import begun, tied
-from coach.recording.say import after_sentence
+from coach.recording.sentence_check import after_sentence
 from coach.recording.yaml_nodes import CannotCut
 from coach.session.by_sentence.freehand import Freehand
 from coach.session.by_sentence.freehand_questions import FreehandQuestion, ask_file, ask_start

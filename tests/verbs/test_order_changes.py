@@ -6,10 +6,10 @@ from pathlib import Path
 import pytest
 
 from coach.cli.main import main
+from coach.cli.project_finder import find
 from coach.cli.registry import called
-from coach.cli.shelf import find
 from coach.cli.workshop.begin_order import begun_or_open
-from coach.cli.workshop.workshop_of_maker import workshop_of_maker
+from coach.cli.workshop.workshop_setup import workshop_of_maker
 from coach.desk.desk_log import desk_now
 from coach.desk.order_log import order_now, steps_at
 from coach.orders.desk_events import StockCut

@@ -23,8 +23,8 @@ from forks import coach as coach_forked
 from processes import PYTHON, ROOT, Completed, Started, run_python
 from processes import coach as coach_started
 
+from coach.cli.project_finder import find
 from coach.cli.registry import COMMANDS
-from coach.cli.shelf import find
 from coach.piece import Store, SystemClock, folders, start
 
 TITLE = "Łódź ribbon"

@@ -5,12 +5,13 @@ from pathlib import Path
 
 import pytest
 
-from coach.cli.asked.this_piece import KEEPS, read_this
 from coach.cli.bench_setup import chosen_units
 from coach.cli.commands.knot import open_or_begin
 from coach.cli.main import main
-from coach.cli.orders.makers_hands import read_in_hands
-from coach.cli.orders.order_options import asked, order_groups
+from coach.cli.options.piece_options import read_this
+from coach.cli.options.size_options import KEEPS
+from coach.cli.orders.copies_asked import asked, order_groups
+from coach.cli.orders.maker_desk import read_in_hands
 from coach.cli.registry import called
 from coach.cli.skill_question import skill_set
 from coach.cli.workshop.workshop import Workshop

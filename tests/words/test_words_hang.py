@@ -8,15 +8,15 @@ from hypothesis import strategies as st
 from read_back import folded, from_left, lines_of
 
 from coach.card.card_page import render_card
+from coach.cli.project_finder import shelf
 from coach.cli.reports.plan_page import render_plan
-from coach.cli.shelf import shelf
 from coach.piece.reports.forecast import time_of
 from coach.plan.cord.cord_left import shares_mm
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
-from coach.plan.wording.from_left import MOST, spans
-from coach.plan.wording.from_left import from_left as told_from_left
+from coach.plan.wording.cord_order_words import MOST, spans
+from coach.plan.wording.cord_order_words import from_left as told_from_left
 from coach.report.plan_report import report_of
 from coach.words.hanging import hanging_instructions
 from coach.words.sheet import as_words

@@ -4,11 +4,11 @@ import argparse
 from pathlib import Path
 
 from coach.card.card_page import render_card, shop_page
-from coach.cli.asked.this_piece import ThisPiece, add_piece_options, read_this
+from coach.cli.file_output import add_output, refused, write_output
+from coach.cli.options.piece_options import ThisPiece, add_piece_options, read_this
 from coach.cli.output import print_page
-from coach.cli.shelf import NoSuchProject
+from coach.cli.project_finder import NoSuchProject
 from coach.cli.skill_question import skill_set
-from coach.cli.written import add_output, refused, write_output
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks_of
 from coach.picture.render.svg_drawing import svg

@@ -4,8 +4,8 @@ import argparse
 import os
 from pathlib import Path
 
-from coach.cli.written import refused, see_target
-from coach.desk.desk_text import desk_file_name
+from coach.cli.file_output import refused, see_target
+from coach.desk.desk_export import desk_file_name
 from coach.desk.order_file import exported_order, exported_stock
 from coach.piece import NoSuchPiece, PieceError, Store, find_named, folders
 from coach.piece.export_import import exported, piece_file_name

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from coach import tui
-from coach.cli.written import refused
+from coach.cli.file_output import refused
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
 from coach.knots.explanation import Side, how

@@ -4,8 +4,8 @@ import argparse
 import os
 from pathlib import Path
 
-from coach.cli.written import refused
-from coach.desk.desk_text import AnyCarried, CarriedOrder, CarriedStock, from_file_text
+from coach.cli.file_output import refused
+from coach.desk.desk_export import AnyCarried, CarriedOrder, CarriedStock, from_file_text
 from coach.desk.order_file import take_in_order, take_in_stock
 from coach.piece import CannotTakeIn, NewerVersion, PieceError, Store, SystemClock, folders
 from coach.piece.export_import import MOST_BYTES, take_in_piece
@@ -22,7 +22,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Take the file in; 1 if it holds no piece that can be, 2 if it or the store cannot be used."""
+    """Import the file; 1 if its content cannot be imported, 2 if it or the store cannot be used."""
     try:
         carried = read_export(Path(options.file))
         with Store(folders(os.environ).database) as store:

@@ -6,7 +6,7 @@ import os
 from coach import tui
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up, settings_of
-from coach.cli.written import refused
+from coach.cli.file_output import refused
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

@@ -1,24 +1,21 @@
-"""`coach knot FILE`: start a piece, or go on with the one under way."""
+"""`coach knot FILE`: begin a piece, or go on with the one under way."""
 
 import argparse
 import os
 import sys
 
 from coach import tui
-from coach.cli import terminal
-from coach.cli.asked.knot_first_setup import run_knot_first
-from coach.cli.asked.size_options import asks, cords_wished, wished
-from coach.cli.asked.this_piece import KEEPS, colourway_of
+from coach.cli import fronts, terminal
 from coach.cli.bench_setup import add_units, chosen_units, set_up
-from coach.cli.mending import open_store
+from coach.cli.file_output import refused
+from coach.cli.open_store import open_store
+from coach.cli.options.colours_asked import colourway_of
+from coach.cli.options.size_options import KEEPS, asks, cords_wished, wished
 from coach.cli.orders.order_options import add_order_options, whole_colourway
-from coach.cli.plain_lines import walk
-from coach.cli.shelf import add_project
-from coach.cli.workshop.begin_order import begun_or_open
+from coach.cli.project_finder import add_project
 from coach.cli.workshop.project_plans import Unsound
 from coach.cli.workshop.workshop import Workshop
-from coach.cli.workshop.workshop_of_maker import with_order_desk, workshop_of_maker
-from coach.cli.written import refused
+from coach.cli.workshop.workshop_setup import with_order_desk, workshop_of_maker
 from coach.piece import PieceError, Store, SystemClock
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
@@ -68,7 +65,7 @@ def _new(file: str, *, plain: bool) -> int:
         with open_store() as store:
             setup = set_up(os.environ)
             workshop = workshop_of_maker(store, setup.aids.kept)
-            return run_knot_first(workshop, file, setup, plain=plain)
+            return fronts.run_knot_first(workshop, file, setup, plain=plain)
     except PieceError as error:
         return refused(str(error))
 
@@ -81,7 +78,7 @@ def _run(store: Store, options: argparse.Namespace, *, plain: bool) -> int:
     workshop = workshop_of_maker(store, setup.aids.kept)
     on_bench = open_or_begin(workshop, options)
     if plain:
-        return walk(on_bench, SystemClock(), setup.keys, setup.aids)
+        return fronts.walk(on_bench, SystemClock(), setup.keys, setup.aids)
     aids = with_order_desk(workshop, store, setup.aids)
     return tui.run_bench(
         on_bench, keys=setup.keys, palette=setup.palette, glyphs=setup.glyphs, aids=aids
@@ -96,7 +93,7 @@ def open_or_begin(workshop: Workshop, options: argparse.Namespace) -> OnBench:
     """
     colourway = whole_colourway(options)
     if options.order or options.copies or (options.colourway and not colourway):
-        return begun_or_open(workshop, options)
+        return fronts.begun_or_open(workshop, options)
     piece = workshop.named(options.project)
     if piece:
         return _gone_on_with(workshop, piece.id, options)

@@ -3,8 +3,8 @@
 import argparse
 import os
 
-from coach.cli.mending import do_way, offer_recovery, trouble_of, ways_out
-from coach.cli.written import refused
+from coach.cli.file_output import refused
+from coach.cli.recovery_dialog import do_way, offer_recovery, trouble_of, ways_out
 from coach.piece import PieceError, folders
 from coach.text import one_line
 

@@ -6,9 +6,9 @@ from pathlib import Path
 from typing import Final
 
 import coach.project
-from coach.cli.asked.new_piece import Drafted, drafted
-from coach.cli.asked.new_questions import Questions, Unanswerable, add_answers
-from coach.cli.written import refused
+from coach.cli.file_output import refused
+from coach.cli.options.draft_fitting import Drafted, drafted
+from coach.cli.options.draft_questions import Questions, Unanswerable, add_answers
 from coach.piece.piece_errors import PieceError
 from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole
 from coach.project.drafts.project_draft import SCHEMA as SCHEMA_NAME

@@ -4,12 +4,13 @@ import argparse
 import sys
 from pathlib import Path
 
-from coach.cli.asked.this_piece import ThisPiece, add_piece_options, colourway_of, read_this
-from coach.cli.keep_colours import keep_colours
+from coach.cli.colourway_writer import keep_colours
+from coach.cli.file_output import add_output, refused, write_output
+from coach.cli.options.colours_asked import colourway_of
+from coach.cli.options.piece_options import ThisPiece, add_piece_options, read_this
 from coach.cli.output import print_page
-from coach.cli.shelf import NoSuchProject, find
+from coach.cli.project_finder import NoSuchProject, find
 from coach.cli.skill_question import skill_set
-from coach.cli.written import add_output, refused, write_output
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
 from coach.picture.render.svg_drawing import svg

@@ -5,11 +5,11 @@ import os
 import sys
 from pathlib import Path
 
+from coach.cli.file_output import refused
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.output import print_json
 from coach.cli.reports.piece_data import PieceTold, as_csv, gather_piece, list_csv, piece_json
 from coach.cli.reports.piece_page import render_piece
-from coach.cli.written import refused
 from coach.piece.clock import SystemClock
 from coach.piece.piece_errors import NoSuchPiece, PieceError
 from coach.piece.service import find_named, pieces, set_teaching

@@ -4,7 +4,8 @@ import argparse
 from collections.abc import Sequence
 from typing import Any
 
-from coach.cli.asked.cutting_options import (
+from coach.cli.file_output import refused
+from coach.cli.options.cutting_options import (
     CordStock,
     add_cutting_options,
     read_hanks,
@@ -12,14 +13,13 @@ from coach.cli.asked.cutting_options import (
     stocked,
     sure_of,
 )
-from coach.cli.asked.this_piece import add_piece_options, read_this
+from coach.cli.options.piece_options import add_piece_options, read_this
 from coach.cli.orders.stock_lines import from_stock
 from coach.cli.output import print_json
+from coach.cli.project_finder import NoSuchProject
 from coach.cli.reports.cutting_section import cutting_json
 from coach.cli.reports.plan_page import render_plan
-from coach.cli.shelf import NoSuchProject
 from coach.cli.skill_question import skill_asked, skill_set
-from coach.cli.written import refused
 from coach.pace.estimate import Range
 from coach.piece import PieceError
 from coach.plan.as_json import plan_json

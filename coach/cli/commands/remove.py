@@ -7,7 +7,7 @@ from itertools import count
 from pathlib import Path
 from typing import Final
 
-from coach.cli.written import refused
+from coach.cli.file_output import refused
 from coach.piece.export_import import piece_file_name, removed, to_text
 from coach.piece.piece_errors import AlreadyThere, NoSuchPiece, PieceError
 from coach.piece.service import find_named

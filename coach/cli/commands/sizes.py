@@ -5,10 +5,9 @@ from collections.abc import Iterator
 from textwrap import wrap
 
 from coach.cli.bench_setup import add_units, chosen_units
+from coach.cli.output import WIDTH
 from coach.plan.resize.body_sizes import BODIES, LIMITS, PRINTED, PrintedSize
 from coach.quantities import show_length
-
-_WIDTH = 78
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -33,7 +32,7 @@ def size_table(unit: str) -> Iterator[str]:
     for body in BODIES:
         yield f"{body.name:8}{show_length(body.ease_mm, unit):>8}  {body.worn}"
     yield ""
-    yield from wrap(LIMITS, _WIDTH)
+    yield from wrap(LIMITS, WIDTH)
 
 
 def _span(size: PrintedSize, unit: str) -> str:

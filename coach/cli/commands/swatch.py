@@ -7,17 +7,19 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from typing import Final, TypeAlias
 
-from coach.cli.asked.cutting_options import add_cutting_options, sure_of
-from coach.cli.asked.size_options import (
+from coach.cli.bench_setup import add_units, chosen_units
+from coach.cli.file_output import refused
+from coach.cli.open_store import open_store
+from coach.cli.options.cutting_options import add_cutting_options, sure_of
+from coach.cli.options.size_options import (
     add_copies,
     add_size_options,
     copies_of,
     cords_wished,
     wished,
 )
-from coach.cli.bench_setup import add_units, chosen_units
-from coach.cli.mending import open_store
 from coach.cli.project_files import read_file
+from coach.cli.project_finder import NoSuchProject, add_project
 from coach.cli.reports.swatch_page import (
     LENGTH_ASKED,
     Planned,
@@ -27,8 +29,6 @@ from coach.cli.reports.swatch_page import (
     questioned,
     took_asked,
 )
-from coach.cli.shelf import NoSuchProject, add_project
-from coach.cli.written import refused
 from coach.piece import PieceError, Store, SystemClock
 from coach.piece.beliefs import Beliefs
 from coach.piece.learning.carry_over import begun_with, carry_over

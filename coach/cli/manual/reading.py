@@ -50,7 +50,7 @@ def rendered(markdown: str, columns: int, *, styled: bool, encoding: str | None 
 
 
 def show_page(markdown: str) -> None:
-    """Show a page: at a terminal a screen at a time where it is longer, else as plain lines."""
+    """Show a page: in a pager if it is longer than the terminal's screen, else as plain lines."""
     encoding = encoding_printed()
     columns, rows = shutil.get_terminal_size()
     if not sys.stdout.isatty():

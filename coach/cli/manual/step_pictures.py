@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator
-from typing import Final, NamedTuple
+from typing import Final
 
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
@@ -23,17 +23,10 @@ _MOST_ROWS: Final = 40
 _ALIKE: Final = 2  # rows of cords that only hang
 
 
-class Snippet(NamedTuple):
-    """The text of a step, and the name of its drawing, "" where no cord is worked."""
-
-    written: str
-    picture: str
-
-
-def snippets(markdown: str) -> Iterator[Snippet]:
-    """Yield the snippets of a page."""
+def snippets(markdown: str) -> Iterator[tuple[str, str]]:
+    """Yield the steps of a page as text, each with the name of its drawing, "" without one."""
     for found in _SNIPPET.finditer(markdown):
-        yield Snippet(found[1], found[2] or "")
+        yield found[1], found[2] or ""
 
 
 def snippet_plan(written: str) -> Plan:

@@ -7,16 +7,16 @@ from textwrap import wrap
 from typing import Any, Final
 
 from coach.cli.orders.batch_on_bench import far_words
-from coach.desk.batch_list import MARKS, BatchList
+from coach.cli.output import WIDTH
+from coach.desk.batch_lines import MARKS, BatchList
 from coach.desk.order_log import OrderAt
-from coach.orders.afterwards import Afterwards, afterwards_object
+from coach.orders.order_outcome import Afterwards, afterwards_object
 from coach.orders.quote_data import ready_object
 from coach.orders.quote_model import ReadyDates, money_words, ready_words
 from coach.pace.estimate import Range
 from coach.quantities import show_cut, show_time
 from coach.text import join_words, one_line
 
-WIDTH: Final = 78
 _SAME_MM: Final = 10.0  # lengths are cut to the cm
 
 

@@ -3,16 +3,14 @@
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from textwrap import wrap
-from typing import Final
 
 from coach.cli.orders.price_list import price_path
+from coach.cli.output import WIDTH, in_sections
 from coach.orders.cutting import CordOrder, FindingOrder, ToBuy, amount_words
 from coach.orders.quote_model import Group, MoneyRange, Quote, hours_words, money_words, ready_words
 from coach.orders.stock import NEAR_MM
 from coach.quantities import show_cut, show_length, show_time
 from coach.text import join_words, one_line
-
-WIDTH: Final = 78
 
 
 def render_quote(quote: Quote, unit: str = "cm") -> list[str]:
@@ -21,12 +19,7 @@ def render_quote(quote: Quote, unit: str = "cm") -> list[str]:
         _head(quote, unit), _cutting(quote.cords, unit), _findings(quote.findings), _hours(quote),
         _money(quote), _ready(quote),
     )  # fmt: skip
-    lines: list[str] = []
-    for section in sections:
-        found = list(section)
-        if found:
-            lines += [*found, ""]
-    return lines[:-1]
+    return in_sections(sections)
 
 
 def _head(quote: Quote, unit: str) -> Iterator[str]:
@@ -36,7 +29,7 @@ def _head(quote: Quote, unit: str) -> Iterator[str]:
 
 
 def group_words(group: Group, unit: str) -> str:
-    """Say what some copies are: `6 in dusk, about 12 cm long`."""
+    """Return what some copies are: `6 in dusk, about 12 cm long`."""
     colours = f"in {group.colourway}" if group.colourway else "in the project's own colours"
     return f"{group.copies} {colours}, about {show_length(group.plan.length_mm, unit)} long"
 
@@ -51,7 +44,7 @@ def _cutting(cords: Iterable[CordOrder], unit: str) -> Iterator[str]:
 
 
 def source_words(cord: CordOrder, unit: str) -> str:
-    """Say what of a cord is in stock, and what is to be bought."""
+    """Return what of a cord is in stock, and what is to be bought."""
     owed = cord.owed_mm > NEAR_MM
     said = f"; {show_cut(cord.owed_mm, unit)} more was taken than was there: count it" * owed
     in_stock = max(0.0, cord.in_stock_mm + cord.owed_mm)
@@ -62,7 +55,7 @@ def source_words(cord: CordOrder, unit: str) -> str:
 
 
 def bought_words(one: ToBuy, label: str) -> str:
-    """Say what is bought: `3 of clay cotton 2 mm, 500 g, for 21.00`, or `20 m for 7.00`."""
+    """Return what is bought: `3 of clay cotton 2 mm, 500 g, for 21.00`, or `20 m for 7.00`."""
     paid = f" for {one.money:,.2f}" if one.money is not None else ""
     if one.loose:
         return f"{amount_words(one.loose)} of {one_line(label)}{paid}"

@@ -3,10 +3,10 @@
 import os
 from collections import Counter
 from textwrap import wrap
-from typing import Final
 
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.orders.quote_page import source_words
+from coach.cli.output import WIDTH
 from coach.desk.desk_log import desk_now
 from coach.orders.cutting import cord_order
 from coach.orders.material_names import label_of, wanted_in
@@ -15,8 +15,6 @@ from coach.orders.stock import Stock
 from coach.piece import PieceError, Store, folders
 from coach.plan.plan_model import Plan
 from coach.report.plan_report import PlanReport
-
-WIDTH: Final = 78
 
 
 def stock_now() -> Stock:

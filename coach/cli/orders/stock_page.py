@@ -6,12 +6,12 @@ from decimal import Decimal
 from textwrap import wrap
 from typing import Any, Final
 
-from coach.orders.makes import Gives, Makes
+from coach.cli.output import WIDTH
 from coach.orders.stock import Item, item_key
+from coach.orders.stock_yield import Gives, Makes
 from coach.quantities import show_cut, show_fineness, show_length, show_mass, trimmed
 from coach.text import counted, one_line
 
-WIDTH: Final = 78
 _MOST: Final = 8  # remnants that are listed one by one
 
 

@@ -6,10 +6,12 @@ from collections.abc import Iterator
 from textwrap import wrap
 from typing import Final
 
+from coach.cli.output import WIDTH
 from coach.plan.cord.cut_list import CordCut
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
 from coach.quantities import show_cut, show_length, show_mass
+from coach.report.cutting_report import CordToCut, Deciding, PiecesToCut
 from coach.report.plan_report import PlanReport
 from coach.report.report_phrases import (
     PURPOSES,
@@ -18,10 +20,8 @@ from coach.report.report_phrases import (
     promise,
     swatch_words,
 )
-from coach.report.to_cut import CordToCut, Deciding, PiecesToCut
 from coach.text import capital, counted, join_words, one_line, plural
 
-WIDTH: Final = 78
 _INDENT: Final = " " * 15
 _NIL_MM: Final = 1e-6
 

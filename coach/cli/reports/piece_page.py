@@ -3,14 +3,14 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from coach.cli.output import WIDTH, in_sections
 from coach.cli.reports.piece_data import PieceTold
 from coach.piece.reports.time_spent import TimeRecord
-from coach.plan.doubt.at_once import Z80
+from coach.plan.doubt.joint_ranges import Z80
 from coach.quantities import show_length, show_time
 from coach.session.time_format import dated, local
 from coach.text import one_line
 
-WIDTH: Final = 78
 _UNNAMED: Final = "steps without a knot"
 
 
@@ -20,12 +20,7 @@ def render_piece(told: PieceTold, *, plain: bool = False) -> list[str]:
         _head(told), _knots(told), _sittings(told), _pace(told, plain=plain), _measures(told),
         _figures(told), _cords(told), _cost(told),
     )  # fmt: skip
-    lines: list[str] = []
-    for section in sections:
-        found = list(section)
-        if found:
-            lines += [*found, ""]
-    return [line[:WIDTH].rstrip() for line in lines[:-1]]
+    return [line[:WIDTH].rstrip() for line in in_sections(sections)]
 
 
 def _head(told: PieceTold) -> Iterator[str]:

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from coach.cli.asked.cutting_options import CordStock, stock_lines
+from coach.cli.options.cutting_options import CordStock, stock_lines
+from coach.cli.output import in_sections
 from coach.cli.reports.cutting_section import cutting, wrap_page
 from coach.report.plan_report import PlanReport
 from coach.report.report_phrases import (
@@ -32,12 +33,7 @@ def render_plan(report: PlanReport, stock: Sequence[CordStock] = (), called: str
         _size(report),
         _cautions(report),
     )
-    lines: list[str] = []
-    for section in sections:
-        found = list(section)
-        if found:
-            lines += [*found, ""]
-    return lines[:-1]
+    return in_sections(sections)
 
 
 def _head(report: PlanReport) -> Iterator[str]:

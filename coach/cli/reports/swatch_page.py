@@ -9,10 +9,10 @@ from coach.piece.learning.swatches import Doubtful
 from coach.plan.cord.cut_list import Cut, cut_list
 from coach.plan.cord.swatch import KNOTS, TrialSwatch
 from coach.plan.plan_model import Plan
-from coach.plan.wording.from_left import spans
+from coach.plan.wording.cord_order_words import spans
 from coach.quantities import show_cut, show_length
+from coach.report.cutting_report import whose
 from coach.report.plan_report import PlanReport
-from coach.report.to_cut import whose
 from coach.text import counted, plural
 from coach.words.hanging import hanging_instructions
 from coach.words.instructions import instructions

@@ -5,13 +5,13 @@ import shlex
 from contextlib import suppress
 from dataclasses import replace
 
-from coach.cli.orders.makers_hands import InHands, read_in_hands, today
-from coach.cli.orders.order_options import asked, group_planner, order_groups
+from coach.cli.orders.copies_asked import asked, group_planner, order_groups
+from coach.cli.orders.maker_desk import InHands, read_in_hands, today
 from coach.cli.orders.price_list import prices_if_sound
-from coach.cli.shelf import SHELF, NoSuchProject, find
+from coach.cli.project_finder import SHELF, NoSuchProject, find
 from coach.cli.skill_question import skill_set
 from coach.cli.workshop.workshop import Workshop
-from coach.desk.order_log import ToBegin
+from coach.desk.order_start import ToBegin
 from coach.orders.quote import quote_of
 from coach.orders.quote_data import quote_json
 from coach.orders.read_stock import LONGEST_NAME

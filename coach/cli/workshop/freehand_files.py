@@ -3,8 +3,8 @@
 from pathlib import Path
 from typing import Final
 
-from coach.cli.shelf import SHELF
-from coach.cli.written import see_target, why
+from coach.cli.file_output import see_target, why
+from coach.cli.project_finder import SHELF
 from coach.piece import PieceError
 from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole
 from coach.piece.storage.summary import KNOTTED

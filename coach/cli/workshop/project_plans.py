@@ -4,8 +4,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from coach.cli.shelf import FoundProject, NoSuchProject, find, shelf
-from coach.desk.order_log import Begins
+from coach.cli.project_finder import FoundProject, NoSuchProject, find, shelf
+from coach.desk.order_start import Begins
 from coach.pace import Paces
 from coach.piece import Store
 from coach.piece.beliefs import Beliefs, hands_of
@@ -15,7 +15,7 @@ from coach.piece.reports.forecast import Forecast
 from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.plan_model import Plan, remeasured
-from coach.plan.resize.aim import aimed
+from coach.plan.resize.own_wish import aimed
 from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, recompiled
 from coach.plan.resize.size_request import Wish
 from coach.project.model import Project

@@ -8,7 +8,7 @@ from typing import Final
 
 from coach.knots import geometry, names
 from coach.knots.geometry import PINNED
-from coach.picture.layout.loom import Loom
+from coach.picture.layout.scene_builder import Loom
 from coach.picture.scene import Fitting, FittingKind, Point, Segment, Shape, Tie
 from coach.picture.shapes.curves import box_of, halved, placed_segments
 from coach.picture.shapes.mountings import larks_head, pinned, single

@@ -6,12 +6,12 @@ from typing import Final
 
 from coach.knots import geometry, names
 from coach.picture.layout.lay_rigid import lay_rigid, own_knot_shape
-from coach.picture.layout.loom import Loom
+from coach.picture.layout.scene_builder import Loom
 from coach.picture.scene import Shape, mirrored_shape
-from coach.picture.shapes.around import around_shape
-from coach.picture.shapes.lumps import berry_shape, josephine_shape, overhand_shape
+from coach.picture.shapes.around_shapes import around_shape
+from coach.picture.shapes.bundle_shapes import berry_shape, josephine_shape, overhand_shape
 from coach.picture.shapes.sennits import flat_shape, swapped_shape, twist_deg
-from coach.picture.shapes.wraps import wound
+from coach.picture.shapes.wrap_shapes import wound
 from coach.plan.measure.tie_size import around_size, bundle_size, flat_size
 from coach.plan.plan_model import Count, PlannedStep
 from coach.project import model

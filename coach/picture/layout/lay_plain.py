@@ -1,12 +1,12 @@
-"""Steps without a knot: beads, picots, turns, strands that cross, come and go, fold back; cuts."""
+"""Layout of steps without a knot: beads, picots, turns, crossings, additions, folds, cuts."""
 
 from collections.abc import Callable
 from typing import Any, Final
 
-from coach.picture.layout.loom import Loom
+from coach.picture.layout.scene_builder import Loom
 from coach.picture.scene import Fitting, mirrored_shape
 from coach.picture.shapes.mountings import onto_strand, pinned, single
-from coach.picture.shapes.wraps import drawn_through, picot, turned_round
+from coach.picture.shapes.wrap_shapes import drawn_through, picot, turned_round
 from coach.plan.plan_model import PlannedStep
 from coach.project import model
 
@@ -102,7 +102,7 @@ def _turn(loom: Loom, step: PlannedStep, turn: model.Turn) -> None:
 
 
 def _cross(loom: Loom, step: PlannedStep, cross: model.Cross) -> None:
-    """Let strands that go to the right lie over those that go left; in a mirror the others."""
+    """Lay out crossing strands, those going right on top; in a mirror those going left."""
     del cross
     before = {strand: place for place, strand in enumerate(step.before)}
     for place, strand in enumerate(step.after):

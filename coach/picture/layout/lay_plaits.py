@@ -3,7 +3,7 @@
 from typing import Final
 
 from coach.knots import geometry, names
-from coach.picture.layout.loom import Loom
+from coach.picture.layout.scene_builder import Loom
 from coach.picture.scene import mirrored_shape
 from coach.picture.shapes.plaits import SIDE, crossing, plaited
 from coach.plan.plan_model import PlannedStep

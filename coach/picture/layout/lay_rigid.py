@@ -4,11 +4,11 @@ from functools import lru_cache
 from typing import Final
 
 from coach.knots import names
-from coach.picture.layout.loom import Loom
+from coach.picture.layout.scene_builder import Loom
 from coach.picture.scene import Fitting, FittingKind, Point, Shape, mirrored_shape
-from coach.picture.shapes.hitches_drawn import holder_tie
-from coach.picture.shapes.lumps import josephine_shape, overhand_shape
-from coach.picture.shapes.wraps import wound
+from coach.picture.shapes.bundle_shapes import josephine_shape, overhand_shape
+from coach.picture.shapes.hitch_shapes import holder_tie
+from coach.picture.shapes.wrap_shapes import wound
 from coach.plan.measure.strand_ends import BAR_MM
 from coach.plan.plan_model import PlannedStep
 from coach.project import model

@@ -5,9 +5,9 @@ from functools import lru_cache
 from typing import Final
 
 from coach.knots import geometry
-from coach.picture.layout.loom import Loom
+from coach.picture.layout.scene_builder import Loom
 from coach.picture.scene import Shape, mirrored_shape
-from coach.picture.shapes.hitches_drawn import holder_tie, travelling_tie
+from coach.picture.shapes.hitch_shapes import holder_tie, travelling_tie
 from coach.plan.measure.tie_size import row_size
 from coach.plan.plan_model import Count, PlannedStep
 from coach.project import model

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final
 
-from coach.picture.layout.loom import Loom
+from coach.picture.layout.scene_builder import Loom
 
 _HANGS_MM: Final = 35.0  # of strands that are not cut yet
 _STRAIGHT: Final = 1.27  # columns beside its own in which a strand still hangs straight down

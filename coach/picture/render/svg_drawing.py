@@ -8,11 +8,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from html import escape
 from typing import Final
 
-from coach.picture.elements import element, svg_number
 from coach.picture.render.ruler import ruled
 from coach.picture.render.shades import Look
 from coach.picture.scene import Box, Point, Run, Scene, Segment, Tie, reversed_shape
 from coach.picture.shapes.fittings import fitting_svg
+from coach.picture.svg_elements import element, svg_number
 from coach.quantities import show_length
 
 _UNIT: Final = 100
@@ -202,7 +202,7 @@ class Drawing:
         return f'<g clip-path="url(#{self.name}seam)">{use}</g>' if tie.half else use
 
     def _defined(self, tie: Tie) -> str:
-        """Write a tie's shape in its cords' colours, once for all that look so; return its name."""
+        """Define a tie's shape in its cords' colours, once for all alike; return its id."""
         cords = tuple([self.of[strand] for strand in tie.strands])
         key = (id(tie.shape), tie.turned, cords)
         if key not in self._known:

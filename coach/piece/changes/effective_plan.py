@@ -18,10 +18,10 @@ from coach.piece.events import (
     WentOn,
     Withdrew,
 )
-from coach.plan.arms import can_leave, picked
+from coach.plan.board_at_count import standing, strands_passed
 from coach.plan.compile.compiler import compile_project
+from coach.plan.group_order import can_leave, picked
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import standing, strands_passed
 from coach.plan.steps import Arm
 from coach.project import model
 

@@ -10,9 +10,9 @@ from zlib import crc32
 from coach.piece.changes.effective_plan import AT_THE_BENCH, follow, in_force, keeps, plan_at_start
 from coach.piece.changes.repeats import CannotFollow, unmet
 from coach.piece.clock import Clock
+from coach.piece.event_bounds import judged
 from coach.piece.events import Happening, KeptProject, TookProject
 from coach.piece.folding import fold
-from coach.piece.judge import judged
 from coach.piece.open_piece import OpenPiece
 from coach.piece.storage.read_piece import stands, the_piece
 from coach.piece.storage.store import Store

@@ -8,7 +8,7 @@ from coach.piece.changes.effective_plan import follow, in_force, keeps
 from coach.piece.changes.repeats import CannotFollow, as_repeated, part_varied
 from coach.piece.events import Happening, Repeats
 from coach.plan.plan_model import Plan
-from coach.plan.resize.nearest import NotLonger, nearest_repeats
+from coach.plan.resize.nearest_length import NotLonger, nearest_repeats
 from coach.plan.resize.varying import by_repeats, calls
 from coach.project import model
 from coach.quantities import show_length

@@ -5,7 +5,7 @@ from types import MappingProxyType
 from typing import Final
 
 from coach.piece.changes.repeats import CannotFollow
-from coach.plan.compile.left_open import named_strands
+from coach.plan.compile.open_choices import named_strands
 from coach.plan.plan_model import Plan
 from coach.plan.steps import PlannedStep
 from coach.plan.wording.open_words import What, asked_mm, asked_number, made_each, open_to

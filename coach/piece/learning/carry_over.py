@@ -5,13 +5,13 @@ from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Final, TypeAlias
 
-from coach.pace.cord import Figure, carried
-from coach.pace.data import sound
+from coach.pace.cord_learning import Figure, carried
 from coach.pace.estimate import Paces, beginning, new_piece
 from coach.pace.gaussian import Belief
+from coach.pace.pace_json import sound
 from coach.piece.beliefs import Beliefs, Shared, shared
+from coach.piece.event_bounds import passes
 from coach.piece.events import Measured
-from coach.piece.judge import passes
 from coach.piece.learning.estimates import Known, known
 from coach.piece.open_piece import begun_plan, followed
 from coach.piece.piece_errors import PieceError

@@ -5,13 +5,12 @@ from dataclasses import dataclass, replace
 from math import hypot
 from typing import Final
 
-from coach.pace.cord import Figure, Learnt, Sight, drifted, in_reason, is_wild, learn
+from coach.pace.cord_learning import Figure, Learnt, Sight, drifted, in_reason, is_wild, learn
 from coach.piece.beliefs import Beliefs, hands_of
 from coach.piece.changes.effective_plan import follow
 from coach.piece.events import Happening, Joined, Measured
 from coach.plan.cord.cord_left import CordLeft, KnownCordLeft, shares_mm
 from coach.plan.cord.cut_list import cut_list
-from coach.plan.doubt.at_once import Z80
 from coach.plan.doubt.doubt import (
     MODEL_SD,
     READING_SD_MM,
@@ -20,6 +19,7 @@ from coach.plan.doubt.doubt import (
     in_figures,
     prior_sd,
 )
+from coach.plan.doubt.joint_ranges import Z80
 from coach.plan.measure.sensitivity import ManySlopes, slopes_of
 from coach.plan.plan_model import Plan, remeasured
 
@@ -43,9 +43,8 @@ class Expected:
 class Known:
     """The plan in the likely hands, and all that was learnt.
 
-    `rests` are the strands' last known rests, including their length at the start; `grown` is
-    the last length of the work measured in the state that the plan means; `believed` is the prior
-    of
+    `rests` are the strands' last known rests, including their length at the start; `grown` is the
+    last length of the work measured in the state that the plan means; `believed` is the prior of
     every figure.
     """
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from math import hypot
 from typing import Final
 
-from coach.pace.cord import Figure, Learnt, Sight, learn
+from coach.pace.cord_learning import Figure, Learnt, Sight, learn
 from coach.piece.beliefs import Beliefs, hands_of, shared
 from coach.piece.clock import Clock
 from coach.piece.service import start

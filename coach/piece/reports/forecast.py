@@ -4,7 +4,7 @@ from functools import cached_property
 
 from coach.pace.estimate import Paces, Range, beginning, hear_writer, time_for
 from coach.pace.prior import STATED_SKILLS
-from coach.pace.stretch import WorkAmount
+from coach.pace.work_amount import WorkAmount
 from coach.plan.plan_model import Plan
 from coach.plan.standard_times import StandardTimes
 

@@ -8,7 +8,7 @@ import json
 from dataclasses import asdict, fields
 from typing import Any, Final
 
-from coach.pace.data import from_data, to_data
+from coach.pace.pace_json import from_data, to_data
 from coach.piece.beliefs import beliefs_from_data, beliefs_to_data
 from coach.piece.event_reading import from_values
 from coach.piece.events import Event, Happening, Said

@@ -1,4 +1,4 @@
-"""What is seen of work once it is unfolded: whether colours come back, whether loops have room."""
+"""Checks of compiled work: whether colours come back, and whether loops have room."""
 
 from collections.abc import Iterator
 from itertools import groupby
@@ -8,7 +8,7 @@ from coach.board.board import Board
 from coach.plan.compile.strands import Roster
 from coach.plan.plan_model import Plan
 from coach.project.model import FoldBack, Use
-from coach.quantities.show import centimetres
+from coach.quantities.formatting import centimetres
 from coach.yaml_reader.collector import quoted
 from coach.yaml_reader.diagnostics import Problem
 

@@ -5,9 +5,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from coach.plan.compile.checks import folded_too_far
-from coach.plan.compile.left_open import longest_expected
 from coach.plan.compile.limits import too_much
-from coach.plan.compile.making import made_later
+from coach.plan.compile.open_choices import longest_expected
+from coach.plan.compile.side_boards import made_later
 from coach.plan.compile.strands import Roster, hang_start
 from coach.plan.compile.walker import Lost, Unfolding
 from coach.plan.measure.tension import NOMINAL, Hands, usual_hands

@@ -1,4 +1,4 @@
-"""Plaits, turns, strands that come, go or are hitched on; steps without a knot."""
+"""Lines of plaits, turns, strands that come, go or are hitched on, and steps without a knot."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace

@@ -8,7 +8,6 @@ from typing import Any
 
 from coach.board.board import Board
 from coach.plan.compile.knot_lines import around_lines, gathering_lines, group_lines, net_lines
-from coach.plan.compile.making import Boards, attach_line, bring_down_line, end_for_end
 from coach.plan.compile.other_lines import (
     OwnKnots,
     add_lines,
@@ -25,6 +24,7 @@ from coach.plan.compile.other_lines import (
     turn_lines,
 )
 from coach.plan.compile.row_lines import row_lines
+from coach.plan.compile.side_boards import Boards, attach_line, bring_down_line, end_for_end
 from coach.plan.compile.step_context import StepContext, WorkLine, single_count
 from coach.plan.compile.strands import Roster
 from coach.project import model

@@ -5,8 +5,14 @@ from collections.abc import Mapping, Sequence
 from coach.board.board import Board
 from coach.plan.compile.checks import repeats_a_round, warn_unless_back
 from coach.plan.compile.free_groups import FreeGroups
-from coach.plan.compile.left_open import LeftOpen
-from coach.plan.compile.making import Boards, check_made, mirrored_start, record_turn, waits_above
+from coach.plan.compile.open_choices import LeftOpen
+from coach.plan.compile.side_boards import (
+    Boards,
+    check_made,
+    mirrored_start,
+    record_turn,
+    waits_above,
+)
 from coach.plan.compile.step_context import Misfit, StepContext, WorkLine, refuse
 from coach.plan.compile.step_lines import StepLines
 from coach.plan.compile.strands import Roster, hang_start, middles
@@ -39,7 +45,7 @@ class Unfolding:
             roster: The strands; it hands out more as pieces are added.
             problems: Collects what cannot be done.
             expected: Which of the named strands ties in steps that leave it open, by their numbers;
-                see `coach.plan.compile.left_open`. None before the plan was measured.
+                see `coach.plan.compile.open_choices`. None before the plan was measured.
         """
         self.project = project
         self.roster = roster

@@ -8,9 +8,9 @@ from math import erfc, hypot, sqrt
 from typing import Final
 
 from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of
-from coach.plan.doubt.at_once import deviations_at_once
 from coach.plan.doubt.cut_lengths import Cutting
 from coach.plan.doubt.doubt import READING_SD_MM, STRAND_SD, doubt_after_measures
+from coach.plan.doubt.joint_ranges import deviations_at_once
 from coach.plan.measure.sensitivity import ManySlopes, slopes_of
 from coach.plan.measure.tension import Slopes, Spread
 from coach.plan.plan_model import Plan
@@ -25,10 +25,9 @@ class StrandLeft:
     """Cord left on one strand in mm: now and at the end, likely and as ranges.
 
     `now_mm` and `end_mm` are the likely figures, below zero where the strand would not reach the
-    end.
-    `tail_mm` is what must be left then, `falls_short` the chance that it will not be; `short` says
-    that even the upper end of the range leaves less. `runs_out_at` is the count at which the likely
-    figure is used up but for the tail, or None.
+    end. `tail_mm` is what must be left then, `falls_short` the chance that it will not be; `short`
+    says that even the upper end of the range leaves less. `runs_out_at` is the count at which the
+    likely figure is used up but for the tail, or None.
     """
 
     strand: int
@@ -118,8 +117,7 @@ class CordLeft:
         """Return the strands that hang at a count: those of the next tie first, then the shortest.
 
         Those of the next tie are the mover of a row, then the knotters, then the fillers. A clasp
-        hangs
-        from its first knot to its last; strands not hung yet, or laid aside, are left out.
+        hangs from its first knot to its last; strands not hung yet, or laid aside, are left out.
 
         Args:
             done: How many counts have been made.

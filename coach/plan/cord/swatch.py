@@ -1,8 +1,4 @@
-"""A swatch: ten knots of the kind that takes most of a project's cord, to be tied and measured.
-
-It is a small project of its own, so that what it should take is worked out as for any piece; what
-it would save is told before it is tied.
-"""
+"""The swatch: ten knots of the kind that takes most cord, to be tied and measured."""
 
 import json
 from collections import defaultdict
@@ -12,7 +8,7 @@ from math import hypot, sqrt
 from typing import Final
 
 from coach.knots.names import CHAIN, FLAT_KNOTS
-from coach.pace.cord import OLDER_SD, Figure
+from coach.pace.cord_learning import OLDER_SD, Figure
 from coach.pace.gaussian import observed
 from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list

@@ -16,10 +16,10 @@ from typing import Final, TypeAlias
 
 from coach.knots import geometry
 from coach.pace.gaussian import also
-from coach.plan.doubt.at_once import Point, along, main_directions, normal_points
-from coach.plan.doubt.beside_measures import beside_measures, own_figures
 from coach.plan.doubt.doubt import STRAND_SD, Doubt, doubt_after_measures
+from coach.plan.doubt.joint_ranges import Point, along, main_directions, normal_points
 from coach.plan.doubt.matrices import cholesky
+from coach.plan.doubt.own_measures import beside_measures, own_figures
 from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.measure.tension import Figure, Slopes
 from coach.plan.pieces import around_mm, pieces_of

@@ -7,7 +7,7 @@ from typing import Final, Literal
 from coach.plan.measure.slant import rows_read
 from coach.plan.plan_model import Plan
 from coach.project.model import Row
-from coach.quantities.show import centimetres
+from coach.quantities.formatting import centimetres
 from coach.text import join_words, plural
 from coach.yaml_reader.diagnostics import Problem, Span
 

@@ -1,4 +1,4 @@
-"""The ends of strands: the cord that hanging takes above, and the tail left below the last knot."""
+"""The ends of strands: the cord that mounting takes above, and the tail below the last knot."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -32,7 +32,7 @@ def hanging_method(start: Start) -> str:
 
 
 def bar_mm(start: Start) -> float:
-    """Return the thickness of what the fold goes round."""
+    """Return the thickness of what the pieces are folded over."""
     if start.diameter_mm is not None:
         return start.diameter_mm
     return BAR_MM.get(start.on, BAR_MM["board"])

@@ -7,7 +7,7 @@ from typing import Final
 from coach.plan.compile.compiler import compile_project
 from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.plan_model import Plan
-from coach.plan.resize.nearest import CLOSE_MM, NotLonger, nearest_repeats
+from coach.plan.resize.nearest_length import CLOSE_MM, NotLonger, nearest_repeats
 from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import Call, calls, edited, steps_of, with_times
 from coach.project import model
@@ -96,7 +96,7 @@ def _speaks_of(measured: model.MeasuredPart | model.Swatch, cords: set[str]) -> 
 
 
 def with_repeats_of(project: model.Project, part: str, times: int) -> model.Project:
-    """Return a project in which a part is worked so many times.
+    """Return a project in which every call of a part has `times` repeats.
 
     Args:
         project: The project.

@@ -1,9 +1,4 @@
-"""What geometry says against a plan: floats that snag, flat round work that will not lie.
-
-A round whose strands take more room side by side than the circumference has ruffles; one whose
-strands would have to reach further sideways than the gap lets them draws in and cups. Geometry:
-the circumference is 2 pi r.
-"""
+"""Warnings from geometry: floats that snag, and flat round work that will not lie flat."""
 
 from collections.abc import Iterator
 from math import pi
@@ -12,7 +7,7 @@ from typing import Final
 from coach.plan.measure.measure import contact_mm
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.project.model import Net
-from coach.quantities.show import centimetres
+from coach.quantities.formatting import centimetres
 from coach.yaml_reader.diagnostics import Problem, Span
 
 LONG_LOOSE_MM: Final = 80.0

@@ -2,13 +2,13 @@
 
 from typing import Final, Literal, TypeAlias
 
-from coach.plan.compile.left_open import named_strands
+from coach.plan.compile.open_choices import named_strands
 from coach.plan.plan_model import Plan
 from coach.plan.steps import PlannedStep
 from coach.plan.wording.strand_names import strand_words
 from coach.project import model
 from coach.project.step_basics import Openness
-from coach.quantities.show import centimetres
+from coach.quantities.formatting import centimetres
 from coach.text import capital, join_words
 
 What: TypeAlias = Literal["times", "turns", "length", "knotter"]
@@ -22,7 +22,7 @@ def open_to(step: PlannedStep) -> tuple[Openness, ...]:
 
 
 def asked_for(plan: Plan, step: PlannedStep, what: What) -> str:
-    """Say what the file asks for: `about 30 times`, `4 turns or more`, or who is longest.
+    """Return what the file asks for: `about 30 times`, `4 turns or more`, or who is longest.
 
     Args:
         plan: The plan, for the names of strands.

@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from coach.plan.arms import arms_at
 from coach.plan.compile.walker import GROUP
+from coach.plan.group_order import arms_at
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.step_phrases import bundle_words, bundles_of, plain_sentence
 from coach.plan.wording.strand_names import (
@@ -14,7 +14,7 @@ from coach.plan.wording.strand_names import (
     those,
 )
 from coach.project import model
-from coach.quantities.show import centimetres
+from coach.quantities.formatting import centimetres
 from coach.text import an, join_words, plural, times_over
 
 

@@ -6,14 +6,14 @@ mirrored, for it is read off what is really tied.
 
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
+from coach.plan.board_at_count import strands_passed
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import strands_passed
 from coach.plan.wording.bench_phrases import own_knot_words, rigid_words
 from coach.plan.wording.place_words import gap_words
 from coach.plan.wording.step_phrases import plain_sentence
 from coach.plan.wording.strand_names import strand_words, those
 from coach.project import model
-from coach.quantities.show import centimetres, length_phrase
+from coach.quantities.formatting import centimetres, length_phrase
 from coach.text import an, capital, counted_words
 
 ADMIRE = "Look at it from across the room."

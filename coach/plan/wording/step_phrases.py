@@ -5,9 +5,9 @@ from collections.abc import Mapping, Sequence
 
 from coach.knots import names
 from coach.knots.geometry import LOOPED, PINNED
+from coach.plan.board_at_count import order_at
 from coach.plan.measure.strand_ends import LAID_IN
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import order_at
 from coach.plan.wording.bench_phrases import plain_bench_words
 from coach.plan.wording.strand_names import (
     is_all,
@@ -17,7 +17,7 @@ from coach.plan.wording.strand_names import (
     those,
 )
 from coach.project import model
-from coach.quantities.show import centimetres, length_phrase
+from coach.quantities.formatting import centimetres, length_phrase
 from coach.text import an, capital, counted_words, join_words, number_in_words, plural
 
 ALL_ENDS = "all ends"
@@ -100,7 +100,7 @@ def plait_words(
     crossings: int | None = None,
     hand: str = "right",
 ) -> str:
-    """Say how three strands or bundles at these positions are plaited, and who goes over first.
+    """Return how three strands or bundles at these positions are plaited, and who goes over first.
 
     Args:
         bundles: Positions from 1 of each, three of them, from the left.
@@ -149,7 +149,7 @@ def _order(step: PlannedStep) -> str:
 
 
 def crossing_words(places: Sequence[int], order: Sequence[int]) -> str:
-    """Say that the strands at some places change places, with their old numbers in `order`."""
+    """Return which strands change places, with their old numbers in `order`."""
     return (
         f"Cross {strands_at(places)} without a knot; from the left they are now "
         f"{', '.join(map(str, order))}."
@@ -165,7 +165,7 @@ def _add(plan: Plan, step: PlannedStep, count: Count) -> str:
 
 
 def adding_words(pieces: Mapping[str, int], at: Sequence[int], onto: str = "", by: str = "") -> str:
-    """Say which cords join the work, at which strands, and how they hang.
+    """Return which cords join the work, at which strands, and how they hang.
 
     Args:
         pieces: How many of each cord.
@@ -188,7 +188,7 @@ def adding_words(pieces: Mapping[str, int], at: Sequence[int], onto: str = "", b
 
 
 def taking_up(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
-    """Say which strands come back, by where they hung when they were laid aside.
+    """Return which strands come back, by where they hung when they were laid aside.
 
     Args:
         plan: The plan, in which the steps before tell where they hung.

@@ -1,8 +1,8 @@
 """The measured compression and slack of a maker's cords and knots, in words."""
 
-from coach.pace.cord import Figure
+from coach.pace.cord_learning import Figure
 from coach.pace.gaussian import Belief
-from coach.plan.doubt.at_once import Z80
+from coach.plan.doubt.joint_ranges import Z80
 from coach.plan.measure.tension import usual_hands
 from coach.plan.plan_model import Plan
 

@@ -92,15 +92,20 @@ def _bracelet(answers: Answers, amount: int) -> list[str]:
     ]
 
 
+def _level_rows(strands: int) -> list[str]:
+    """Return two level rows over all strands, there and back, which keep an edge straight."""
+    return [
+        f"{{row: clove hitch, holder: 1, across: 2-{strands}, lie: level}}",
+        f"{{row: clove hitch, holder: {strands}, across: {strands - 1}-1, lie: level}}",
+    ]
+
+
 def _belt(answers: Answers, amount: int) -> list[str]:
-    n = answers.strands
     return [
         "do: Lay the cords over the bar of the buckle and comb the strands out.",
-        f"{{row: clove hitch, holder: 1, across: 2-{n}, lie: level}}",
-        f"{{row: clove hitch, holder: {n}, across: {n - 1}-1, lie: level}}",
+        *_level_rows(answers.strands),
         _use(amount),
-        f"{{row: clove hitch, holder: 1, across: 2-{n}, lie: level}}",
-        f"{{row: clove hitch, holder: {n}, across: {n - 1}-1, lie: level}}",
+        *_level_rows(answers.strands),
         "measure: length",
         "{trim: all, leave: 4 cm, note: Or thread the ends back into the rows.}",
     ]
@@ -142,11 +147,9 @@ def _hanger(answers: Answers, amount: int) -> list[str]:
 
 
 def _wall_hanging(answers: Answers, amount: int) -> list[str]:
-    n = answers.strands
     return [
         "do: Hang the cords on the dowel and let it lie level.",
-        f"{{row: clove hitch, holder: 1, across: 2-{n}, lie: level}}",
-        f"{{row: clove hitch, holder: {n}, across: {n - 1}-1, lie: level}}",
+        *_level_rows(answers.strands),
         _use(amount),
         "measure: length",
         "{trim: all, leave: 12 cm, middle: 20 cm, note: The fringe; a ruler helps.}",
@@ -154,14 +157,11 @@ def _wall_hanging(answers: Answers, amount: int) -> list[str]:
 
 
 def _mat(answers: Answers, amount: int) -> list[str]:
-    n = answers.strands
     return [
         "do: Line the folds up close together along a straight edge.",
-        f"{{row: clove hitch, holder: 1, across: 2-{n}, lie: level}}",
-        f"{{row: clove hitch, holder: {n}, across: {n - 1}-1, lie: level}}",
+        *_level_rows(answers.strands),
         _use(amount),
-        f"{{row: clove hitch, holder: 1, across: 2-{n}, lie: level}}",
-        f"{{row: clove hitch, holder: {n}, across: {n - 1}-1, lie: level}}",
+        *_level_rows(answers.strands),
         "measure: length",
         "{trim: all, leave: 2 cm, note: Comb the ends out and cut them along a ruler.}",
     ]

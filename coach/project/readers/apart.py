@@ -71,7 +71,7 @@ def names_of(fields: Fields) -> Names | None:
     return Names(one_line(key.text) for key, _ in node.pairs)
 
 
-def check_apart(apart: AllApart, cords: ByName[str, Cord], found: ReadingProblems) -> AllApart:
+def check_starts(apart: AllApart, cords: ByName[str, Cord], found: ReadingProblems) -> AllApart:
     """Check the starts of parts made apart against the cords and report what disagrees.
 
     Args:

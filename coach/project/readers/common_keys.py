@@ -1,4 +1,4 @@
-"""Keys that steps of several kinds have, in the same words, and names that they refer to."""
+"""Keys that several kinds of step share, and the names that they refer to."""
 
 from dataclasses import replace
 from operator import attrgetter

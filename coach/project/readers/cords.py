@@ -1,4 +1,4 @@
-"""The cords of a project, and its colourways: the same piece in other colours."""
+"""The readers of cords, and of colourways: the same piece in other colours."""
 
 import re
 from collections.abc import Mapping as ByName

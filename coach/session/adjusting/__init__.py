@@ -1,1 +1,1 @@
-"""Work that goes otherwise than the plan: what is measured, chosen or fitted on the bench."""
+"""Deviations from the plan: measuring, choosing and fitting on the bench."""

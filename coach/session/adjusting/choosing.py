@@ -9,12 +9,12 @@ from coach.piece import Sitting
 from coach.piece.changes.effective_plan import in_force, last_chosen
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.entering.chosen_figures import EXAMPLES, chosen_words, read_choice
-from coach.piece.entering.validate import choice_event, pick_event, withdrawal_event
-from coach.piece.entering.validate_measures import Fields
+from coach.piece.entering.happening_events import choice_event, pick_event, withdrawal_event
+from coach.piece.entering.measure_events import Fields
 from coach.piece.events import Happening
-from coach.plan.arms import ArmMade, arms_at
+from coach.plan.board_at_count import order_at
+from coach.plan.group_order import ArmMade, arms_at
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.plan.steps import PlannedStep
 from coach.plan.wording.open_words import What, asked_for, made_each, open_offer, open_to
 from coach.plan.wording.strand_names import span_words
@@ -46,8 +46,7 @@ class Choosing:
     """Checks the maker's choices against the plan, stores them, and takes them back.
 
     Every method that takes a text returns a sentence; for an impossible choice nothing is stored
-    and
-    the sentence says what would be possible.
+    and the sentence says what would be possible.
     """
 
     def __init__(self, otherwise: Otherwise) -> None:

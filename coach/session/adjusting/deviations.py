@@ -8,12 +8,12 @@ from typing import Final
 from coach.piece.changes.effective_plan import ended_at
 from coach.piece.changes.repeat_search import Course, RepeatTimes, more, reaching
 from coach.piece.changes.repeats import CannotFollow
-from coach.piece.entering import validate as what
-from coach.piece.entering.validate_measures import Fields, Unlikely, length_event, rest_event
+from coach.piece.entering import happening_events as what
+from coach.piece.entering.measure_events import Fields, Unlikely, length_event, rest_event
 from coach.piece.events import Fitted, Happening, Measured
 from coach.piece.learning.estimates import Expected, Known
+from coach.plan.board_at_count import order_at
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import QuantityError, length_mm, show_length
 from coach.session.adjusting.measure_questions import MeasureQuestion, measure_question

@@ -4,8 +4,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import asdict, dataclass
 from typing import Any, Final
 
-from coach.piece.entering.questioned import MeasureDoubt, Reason, doubt_measure
-from coach.piece.entering.validate_measures import Fields, Unlikely
+from coach.piece.entering.measure_doubts import MeasureDoubt, Reason, doubt_measure
+from coach.piece.entering.measure_events import Fields, Unlikely
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Known
 from coach.plan.plan_model import Plan
@@ -99,7 +99,7 @@ def _surprise(seen: Measured, found: MeasureDoubt, plan: Plan, order: Sequence[i
 
 
 def _told(seen: Measured, plan: Plan, order: Sequence[int]) -> str:
-    """Say what was measured: `Strand 3 (reed): 42 cm left`, `18 cm long, pinned`."""
+    """Return what was measured: `Strand 3 (reed): 42 cm left`, `18 cm long, pinned`."""
     length = show_length(seen.length_mm)
     if not seen.strand:
         return f"{length} long, {seen.lying}" if seen.lying else f"{length} long"

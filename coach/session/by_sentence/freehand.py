@@ -7,19 +7,19 @@ from functools import reduce
 from itertools import starmap
 from typing import Final
 
-from coach.pace.stretch import WorkAmount, ties
+from coach.pace.work_amount import WorkAmount, ties
 from coach.piece import PieceError, Sitting
 from coach.piece.events import Said
 from coach.piece.open_piece import record_of
+from coach.plan.board_at_count import order_at
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.quantities import show_length
 from coach.recording.examples import completions
-from coach.recording.fold import Repeat
 from coach.recording.mirrors import with_mirrors
 from coach.recording.project_text import entries_of
 from coach.recording.record import TITLE, Recording, change_between
-from coach.recording.say import after_sentence
+from coach.recording.repeat_folding import Repeat
+from coach.recording.sentence_check import after_sentence
 from coach.recording.sentence_words import NotUnderstood
 from coach.session.ports import OnBench
 from coach.text import capital, counted, join_words, one_line

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 from typing import Final, TypeAlias
 
 from coach.project.readers.start import PLACES
-from coach.recording.fold import Entry, Repeat
 from coach.recording.project_text import StartingCords
 from coach.recording.record import Recording, begun, parts_of
+from coach.recording.repeat_folding import Entry, Repeat
 from coach.recording.sentence_words import NotUnderstood, in_quotes
 from coach.session.by_sentence.freehand import Freehand
 from coach.session.ports import CannotWrite, Files

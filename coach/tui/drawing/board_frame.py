@@ -1,4 +1,4 @@
-"""Where the columns of a board's picture stand, and the patches that it is put together from."""
+"""The columns of a board's picture, and the patches that it is composed of."""
 
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
@@ -15,7 +15,7 @@ Below: TypeAlias = dict[int, int]
 
 @dataclass(frozen=True, slots=True)
 class ColumnGrid:
-    """Where columns stand, and the characters to draw with."""
+    """The columns of the strands, and the characters to draw with."""
 
     left: int
     pitch: int
@@ -37,19 +37,19 @@ class ColumnGrid:
         return line
 
     def cord(self, x: int, strand: int) -> Line:
-        """Return the cells of a cord that hangs in a column."""
+        """Return the cells of a cord hanging in a column."""
         if self.glyphs.wide:
             return solid_cords.cord(self.glyphs, x, strand)
         return {x: Cell(self.glyphs.cord, "cord", strand)}
 
     def over(self, xs: Collection[int]) -> range:
-        """Return all columns from the first to the last of some cords, these and all of them."""
+        """Return all columns from the first to the last of some cords, inclusive."""
         return range(min(xs), max(xs) + max(1, self.glyphs.wide))
 
 
 @dataclass(frozen=True, slots=True)
 class StepRoom:
-    """How much of a step there is room for: ties of a run, ties of two lines, slanting rows."""
+    """The space for a step: ties of a run, ties of two lines, slanting rows."""
 
     most: int
     roomy: bool
@@ -58,10 +58,10 @@ class StepRoom:
 
 @dataclass(frozen=True, slots=True)
 class Patch:
-    """Lines of a picture on some columns, and which strand hangs in each of these below them.
+    """Lines of a picture on some columns, and the strand that hangs below in each column.
 
     Attributes:
-        anew: The strands have become more or fewer, so no other column goes on.
+        anew: The number of strands has changed, so no other column continues.
         run: The first count of the run that it is a tie of, -1 for none.
         above: How many ties of that run are above it.
         rise: What reaches up into the line above, where that is free.
@@ -76,11 +76,11 @@ class Patch:
 
 
 def over_edge(line: Line, frame: ColumnGrid, strands: int) -> Line:
-    """Return a line of round work with what goes beyond an edge at the other one.
+    """Return a line of round work with what sticks out at one edge moved to the other.
 
     Args:
         line: Cells by their columns, some of them beyond an edge.
-        frame: Where the board stands, and how far its strands are apart.
+        frame: The frame of the board.
         strands: How many hang on it.
     """
     whole, half = strands * frame.pitch, (frame.pitch - max(1, frame.glyphs.wide)) // 2
@@ -90,7 +90,7 @@ def over_edge(line: Line, frame: ColumnGrid, strands: int) -> Line:
 
 @dataclass(frozen=True, slots=True)
 class SeamGroup:
-    """A group of round work that lies over the seam: it is seen as two halves at the edges.
+    """A group of round work over the seam, drawn as two halves at the edges.
 
     `places` are its places on the board, in its own order from the left, `strands` how many hang.
     """
@@ -101,12 +101,12 @@ class SeamGroup:
 
     @classmethod
     def of(cls, step: PlannedStep, count: Count, frame: ColumnGrid) -> "SeamGroup | None":
-        """Return the seam that a tie lies over, or None.
+        """Return the seam under a tie, or None.
 
         Args:
             step: The step of round work that the tie is in.
             count: The tie.
-            frame: Where strands have their columns.
+            frame: The columns of the strands.
         """
         own = {*count.knotters, *count.fillers}
         group = next((group for group in step.groups if own & set(group)), ())
@@ -117,7 +117,7 @@ class SeamGroup:
         return cls(places, len(at), frame) if falls and ends else None
 
     def opened(self, at: Mapping[int, int]) -> dict[int, int]:
-        """Return the columns with those beyond the seam counted on."""
+        """Return the columns, with those beyond the seam continuing past the edge."""
         beyond = {self.frame.column(place) for place in self.places if place < self.places[0]}
         return {s: x + self._whole if x in beyond else x for s, x in at.items()}
 
@@ -126,7 +126,7 @@ class SeamGroup:
         return self.strands * self.frame.pitch
 
     def halves(self, line: Line) -> Line:
-        """Return a line with what lies beyond the seam at the other edge."""
+        """Return a line with what lies beyond the seam moved to the other edge."""
         return over_edge(line, self.frame, self.strands)
 
     def hanging(self, order: tuple[int, ...]) -> Below:

@@ -1,4 +1,4 @@
-"""Lines kept from one picture to the next, as far as what they are made of is the same."""
+"""Caches of drawn lines, kept from one picture to the next while their inputs are the same."""
 
 from collections.abc import Callable, Hashable
 from typing import Any, TypeVar
@@ -7,18 +7,18 @@ T = TypeVar("T")
 
 
 class KeptLines:
-    """Keeps what was made of lines from one picture to the next, and nothing of older ones."""
+    """Caches what was made of lines from one picture to the next, and drops older entries."""
 
     def __init__(self) -> None:
         self._before: dict[object, tuple[object, Any]] = {}
         self._now: dict[object, tuple[object, Any]] = {}
 
     def kept(self, line: object, how: object, make: Callable[[], T]) -> T:
-        """Return what is made of a line in some way; make it unless it was at the last picture.
+        """Return the value made from a line, cached from the last picture.
 
         Args:
-            line: The line, known by being the same object.
-            how: What else the result hangs on, compared by its value: a width, say.
+            line: The line, compared by identity.
+            how: What else the value depends on, compared by value: a width, say.
             make: Makes it.
         """
         key = id(line), how
@@ -35,20 +35,20 @@ class KeptLines:
 
 
 class LineCache:
-    """Keeps finished lines from key to key, each until it is made of something else.
+    """Caches finished lines from key to key, each until its inputs change.
 
-    A key changes few of some forty lines, and finishing them all takes as long as to draw them.
+    A key changes few of some forty lines, and finishing all of them takes as long as drawing them.
     """
 
     def __init__(self) -> None:
         self._kept: dict[Hashable, tuple[object, Any]] = {}
 
     def kept(self, name: Hashable, of: object, make: Callable[[], T]) -> T:
-        """Return the line of this name, or lines; make them if made of something else than `of`.
+        """Return the line or lines of a name, made again if `of` has changed.
 
         Args:
-            name: What the lines are, in words.
-            of: All that they depend on; they are made anew where it is not equal.
+            name: The name of the lines.
+            of: All that they depend on, compared by value.
             make: Makes them.
         """
         kept = self._kept.get(name)

@@ -1,4 +1,4 @@
-"""Steps without a knot as patches of a picture: spaces, beads, loops, turns, strands that move."""
+"""Patches of steps without a knot: gaps, beads, picots, turns, strands that move."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from math import ceil
@@ -18,11 +18,11 @@ _LONG_MM: Final = (20.0, 60.0)  # from which on a space has a line more
 
 
 def plain_patches(step: PlannedStep, frame: ColumnGrid, *, roomy: bool) -> Iterator[Patch]:
-    """Yield what a step without a knot has done to the cords once it is made; often nothing.
+    """Yield what a step without a knot has done to the cords; often nothing.
 
     Args:
         step: The step.
-        frame: Where strands have their columns.
+        frame: The columns of the strands.
         roomy: Whether it may take as many lines as it likes.
     """
     source = step.source
@@ -66,8 +66,8 @@ def gap_above(step: PlannedStep, frame: ColumnGrid, *, low: bool) -> Iterator[Pa
 
     Args:
         step: The step.
-        frame: Where strands have their columns.
-        low: Whether it may take one line only, so that the row above is seen too.
+        frame: The columns of the strands.
+        low: Whether it may take one line only, so that the row above stays visible.
     """
     source = step.source
     if isinstance(source, model.Net) and source.gap_mm and step.net_row > 1:
@@ -79,7 +79,7 @@ def gap_above(step: PlannedStep, frame: ColumnGrid, *, low: bool) -> Iterator[Pa
 
 
 def _free(frame: ColumnGrid, length_mm: float) -> Sequence[str]:
-    """Return a character for each line of cords that hang free for so long."""
+    """Return a character for each line of cords that hang free over a length."""
     longer = sum(length_mm >= long for long in _LONG_MM)
     return ("", frame.glyphs.slack, "")[: longer + 1]
 
@@ -177,7 +177,7 @@ def _turn(step: PlannedStep, frame: ColumnGrid) -> list[Line]:
 
 
 def _ways(step: PlannedStep, frame: ColumnGrid) -> Patch:
-    """Draw the cords going to their new places, in lines so many that neighbours stay apart."""
+    """Draw the cords going to their new places, in enough lines to keep neighbours apart."""
     before, after = frame.columns(step.before), frame.columns(step.after)
     ways = {s: after[s] - before[s] for s in step.after if s in before}
     far = max(map(abs, ways.values()), default=0)

@@ -1,4 +1,4 @@
-"""The steps that a picture of the board shows, and what they hang from if it reaches so far up."""
+"""The steps that a picture of the board can show, and the mounting if it reaches that far up."""
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
@@ -7,9 +7,9 @@ from typing import Final
 
 from coach.knots.geometry import LOOPED
 from coach.knots.names import LARKS_HEAD, REVERSE_LARKS_HEAD
+from coach.plan.board_at_count import order_at
 from coach.plan.measure.strand_ends import hanging_method
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.standing import order_at
 from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.cells import Cell, Line
 from coach.tui.drawing.plain_step_patches import TURNED_OVER
@@ -21,11 +21,11 @@ _COUNTS: Final = 3000  # that are looked back on at most; more would delay the f
 def recent_steps(
     plan: Plan, done: int, frame: ColumnGrid, most: int
 ) -> tuple[list[tuple[PlannedStep, int]], list[Line]]:
-    """Return the steps that `most` lines can show, the newest first.
+    """Return the steps that `most` lines can show, newest first, and the mounting.
 
-    They go back until every strand has been worked so many times, to a step on all of them: from
-    there on all hang level. What they hang from is there if all steps are. Work that was turned
-    over or counted anew hides what was made before.
+    They go back until every strand has been worked that often, to a step on all of them: from
+    there on all hang level. The mounting is included if all steps are. Turning the work over, or
+    moving its seam, hides what was made before.
     """
     steps: list[tuple[PlannedStep, int]] = []
     worked: Counter[int] = Counter()
@@ -89,7 +89,7 @@ def _solid_head(frame: ColumnGrid, strand: int, xs: tuple[int, int], *, behind: 
 
 
 def _backward(plan: Plan, done: int) -> Iterable[tuple[PlannedStep, int]]:
-    """Yield the step at hand and those before it, each with how many counts are made."""
+    """Yield the current step and those before it, each with how many counts are made."""
     step = plan.step_at(done)
     unfolded = step.unfolded if step else False
     last = step.index if step else len(plan.steps)

@@ -1,12 +1,12 @@
-"""Rows as patches of a picture: level on one line, or slanting, a line lower with each tie."""
+"""Patches of rows: level on one line, or slanting, a line lower with each tie."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
 from coach.knots import names
+from coach.plan.board_at_count import standing, strands_passed
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import standing, strands_passed
 from coach.tui.drawing.board_frame import ColumnGrid, Patch, over_edge
 from coach.tui.drawing.cells import Line
 from coach.tui.drawing.solid import solid_ties
@@ -24,7 +24,7 @@ class RowPatches:
     frame: ColumnGrid
 
     def level(self) -> Patch:
-        """Return one line: the mover as far as it has got, a tie at each strand that it passed."""
+        """Return one line: the mover so far, with a tie at each strand that it passed."""
         order = standing(self.plan, self.step, self.made)
         xs, gone = self._columns(), strands_passed(self.step, self.made)
         line = self.frame.cords(order)
@@ -63,7 +63,7 @@ class RowPatches:
         return [at[strand] for strand in self.step.groups[0]]
 
     def _adjacent(self, xs: list[int], place: int) -> bool:
-        """Whether the way to the next strand does not go over the seam of round work."""
+        """Return whether the way to the next strand stays off the seam of round work."""
         return abs(xs[place + 1] - xs[place]) == self.frame.pitch
 
     def _count(self, made: int) -> Count:
@@ -80,7 +80,7 @@ class RowPatches:
         line.update(self._at_seam(tie, xs, place))
 
     def _span(self, xs: list[int], place: int) -> tuple[int, int]:
-        """Return from where to where a tie goes, beyond the edge where it lies over the seam."""
+        """Return the columns of a tie, beyond the edge if it lies over the seam."""
         if self._adjacent(xs, place):
             return xs[place], xs[place + 1]
         way = -1 if self.step.direction == "left" else 1
@@ -106,13 +106,13 @@ class RowPatches:
 
 
 def _risen(line: Line) -> Line:
-    """Return how turns of a slanting row reach up beyond their line; only solid ones do."""
+    """Return the parts of a slanting row's turns above its line; only solid ones have any."""
     turns = {x: cell for x, cell in line.items() if cell.part == "knot" and cell.char in "█▌"}
     return {x: raised(cell) for x, cell in turns.items() if cell.tone != BODY}
 
 
 def _unbroken(xs: list[int], pitch: int) -> list[tuple[int, int]]:
-    """Split a way across the board where work in the round goes over the seam."""
+    """Split a way across the board where round work goes over the seam."""
     runs = [(xs[0], xs[0])]
     for before, after in pairwise(xs):
         if abs(after - before) == pitch:

@@ -1,12 +1,12 @@
-"""One step of the work as patches of a picture: what is made of it, and the tie at hand."""
+"""One step as patches of a picture: what is made of it, and the place of the next tie."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from coach.plan.board_at_count import order_after_exchange
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import order_after_exchange
 from coach.tui.drawing.board_frame import Below, ColumnGrid, Patch, SeamGroup, StepRoom
 from coach.tui.drawing.cells import Cell, Columns, Glyphs, Line
 from coach.tui.drawing.row_patches import RowPatches
@@ -21,9 +21,9 @@ from coach.tui.drawing.tie_glyphs import (
 def draw_crossing(
     glyphs: Glyphs, over: tuple[int, ...], under: tuple[int, ...], at: Columns
 ) -> list[Line]:
-    """Return one crossing of a plait: the bundle that goes over, strand by strand.
+    """Draw one crossing of a plait, the bundle that goes over strand by strand.
 
-    The strand that is nearest to the other side goes first, a line each, so that a bundle lies
+    The strand nearest to the other side goes first, a line each, so that a bundle lies
     across as a slanting band. What goes under comes out below.
     """
     xs = sorted(at[strand] for strand in (*over, *under))
@@ -53,9 +53,14 @@ _PERIOD: Final = 6  # crossings after which a plait's bundles are back in place
 def knotted(
     plan: Plan, step: PlannedStep, made: int, frame: ColumnGrid, room: StepRoom
 ) -> Iterator[Patch] | None:
-    """Return the patches of a step with knots of which `made` counts are made; None for another.
+    """Return the patches of a step with knots, None for a step without.
 
-    With counts left to make, the room of the tie at hand is shaded.
+    Args:
+        plan: The plan.
+        step: The step.
+        made: How many of its counts are made; if more are to come, the next tie's place is shaded.
+        frame: The columns of the strands.
+        room: The space for it.
     """
     if step.role in ("row", "weave"):
         row = RowPatches(plan, step, made, frame)
@@ -66,7 +71,7 @@ def knotted(
 def _grouped(
     plan: Plan, step: PlannedStep, made: int, frame: ColumnGrid, room: StepRoom
 ) -> Iterator[Patch]:
-    """Yield each tie, the one at hand shaded; of a long run in one group only the last ones."""
+    """Yield each tie, the next one shaded; of a long run in one group only the last ones."""
     counts = plan.counts[step.first : step.first + min(made + 1, step.counts)]
     runs = [list(range(len(counts)))] if step.role == "braid" else _runs(counts)
     above = {number: place for run in runs for place, number in enumerate(run)}
@@ -108,7 +113,7 @@ def _runs(counts: tuple[Count, ...]) -> list[list[int]]:
 
 @dataclass(frozen=True, slots=True)
 class _Place:
-    """Where a tie of a step stands: who hangs where before it, how many of its run are above."""
+    """Where a tie of a step is: the order before it, and how many of its run are above."""
 
     step: PlannedStep
     at: Mapping[int, int]
@@ -124,7 +129,7 @@ def _tie(count: Count, place: _Place, frame: ColumnGrid, room: StepRoom) -> list
 
 
 def _plaited(place: _Place, frame: ColumnGrid, room: StepRoom) -> list[Line]:
-    """Draw a plait given by its length as one period, at whose end all are back in place.
+    """Draw a plait given by length as one period, at whose end all are back in place.
 
     With little room it is the last lines of it, so that what hangs below is right.
     """
@@ -146,7 +151,7 @@ def _plaited(place: _Place, frame: ColumnGrid, room: StepRoom) -> list[Line]:
 
 
 def _at_hand(count: Count, at: Mapping[int, int], frame: ColumnGrid) -> Line:
-    """Shade the room that a tie will take."""
+    """Shade the place of the next tie."""
     strands = [s for s in (*count.knotters, *count.fillers) if s in at]
     xs = sorted(at[s] for s in strands)
     shade = count.knotters[0] if count.knotters else None
@@ -163,7 +168,7 @@ def _at_hand(count: Count, at: Mapping[int, int], frame: ColumnGrid) -> Line:
 def _hanging(
     frame: ColumnGrid, at: Mapping[int, int], after: tuple[int, ...], count: Count
 ) -> Below:
-    """Return what hangs below a tie, from the first to the last column that it works on."""
+    """Return what hangs below a tie, from the first to the last of its columns."""
     own = [at[s] for s in (*count.knotters, *count.fillers) if s in at]
     if not own:
         return {}

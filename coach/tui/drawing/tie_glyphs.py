@@ -1,4 +1,4 @@
-"""How single ties look in a picture of the board: a few lines of characters each."""
+"""Single ties on the board: a few lines of characters each."""
 
 from collections.abc import Iterable, Sequence
 from typing import Final
@@ -18,7 +18,7 @@ _HALF_TURN: Final = 4  # half knots in half a turn: worked out by tightening, 40
 
 
 def draw_across(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> None:
-    """Draw a cord that comes from above at xs[0] and goes down at xs[-1], over all between."""
+    """Draw a cord from above at xs[0] across to xs[-1], over all between."""
     if glyphs.wide:
         solid_cords.draw_solid_across(line, glyphs, strand, xs)
         return
@@ -41,7 +41,7 @@ def _level(line: Line, glyphs: Glyphs, strand: int, span: tuple[int, int]) -> No
 def draw_on_row(
     line: Line, glyphs: Glyphs, count: Count, span: tuple[int, int], mover: int
 ) -> None:
-    """Draw one tie of a row between two columns, along the way from the first to the second.
+    """Draw one tie of a row between two columns, `span`, in the direction of the row.
 
     Onto the holder: its turns in the knotter's colour, side by side. Of the travelling strand:
     in its own colour, over the strand that hangs.
@@ -83,7 +83,7 @@ def _travelling(glyphs: Glyphs, knot: str, room: int) -> str:
 
 
 def draw_pending(line: Line, glyphs: Glyphs, span: tuple[int, int], strand: int | None) -> None:
-    """Shade the room that the tie at hand will take."""
+    """Shade the place of the next tie."""
     if glyphs.wide:
         line.update(solid_cords.hands(range(min(span) + glyphs.wide, max(span)), strand))
         return
@@ -94,7 +94,7 @@ def draw_pending(line: Line, glyphs: Glyphs, span: tuple[int, int], strand: int 
 def draw_tie(
     glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool, place: int = 0
 ) -> list[Line]:
-    """Return one tie of a group; strands that are not on the board have no column.
+    """Draw one tie of a group; strands that are not on the board have no column.
 
     A square knot, a lark's head and two hitches round a filler are two lines high where there is
     room, as they are twice a half knot. `place` is how many ties of the run are above: half knots
@@ -116,7 +116,7 @@ def draw_tie(
 
 
 def _solid(glyphs: Glyphs, count: Count, at: Columns, place: int, *, roomy: bool) -> list[Line]:
-    """Return one tie of a group in light and shade."""
+    """Draw one tie of a group solid and shaded."""
     if count.knot in _BUNDLED or count.knot not in names.KNOTS:
         return solid_lumps.draw_solid_bundle(glyphs, count, at, roomy=roomy)
     if count.knot == names.BERRY:

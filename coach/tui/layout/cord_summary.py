@@ -1,4 +1,4 @@
-"""The cord that is left, as styled lines."""
+"""Cord left as styled lines."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -38,7 +38,7 @@ def cord_columns(plan: Plan, inks: Inks, view: View, width: int) -> list[Text]:
 
 
 def cord_names(plan: Plan, view: View) -> tuple[str, ...]:
-    """Return the short names of the strands in `view.cords`, as beside the board's numbers."""
+    """Return the short names of the strands in `view.cords`, as on the board."""
     return tuple(strand_short(plan, left.strand, view.order) for left in view.cords)
 
 
@@ -71,7 +71,7 @@ def cord_rows(
 
 
 def name_room(names: Sequence[str], width: int) -> int:
-    """Return the columns for the names in `cord_rows`, so many that two lengths fit beside."""
+    """Return the columns for the names in `cord_rows`, so that two lengths fit beside."""
     return max(_NAME, min(max(map(cell_len, names), default=0), width - 2 * _LENGTH))
 
 

@@ -1,4 +1,4 @@
-"""Large figures for the count, drawn from straight strokes in block characters."""
+"""Large digits for the count, in block characters."""
 
 from functools import cache
 from typing import Final, TypeAlias
@@ -23,7 +23,8 @@ HEIGHTS: Final = tuple(_SIZES)
 def large(number: int, rows: int, *, plain: bool = False) -> list[str]:
     """Return a whole number as `rows` lines of equal length; `plain` uses ASCII only.
 
-    Raises KeyError for a height that is none of `HEIGHTS`.
+    Raises:
+        KeyError: The height is none of `HEIGHTS`.
     """
     drawn = [_figure(figure, rows, plain=plain) for figure in str(number)]
     return [" ".join(parts) for parts in zip(*drawn, strict=True)]
@@ -55,7 +56,7 @@ def _figure(figure: str, rows: int, *, plain: bool) -> list[str]:
 
 
 def _own(figure: str, width: int, height: int, stroke: int) -> set[Pixel]:
-    """Return what straight strokes cannot show: a 1 is no bar, a 7 no hook, a 0 no letter.
+    """Return the pixels that straight strokes cannot make: flag and foot of a 1, and the like.
 
     The 1 has a flag and a foot, the stem of the 7 slants, and the 0 has a dot where there is room.
     """
@@ -122,9 +123,10 @@ _HIGH: Final = 5
 
 
 def large_word(word: str, rows: int, *, plain: bool = False) -> list[str]:
-    """Return a word as lines of equal length: `rows` lines, three or more; `plain` uses ASCII only.
+    """Return a word as `rows` lines of equal length, three or more; `plain` uses only ASCII.
 
-    Raises KeyError for a letter that no sign has.
+    Raises:
+        KeyError: It has a letter that no sign has.
     """
     scale = max(1, 2 * rows // _HIGH)
     letters = [_LETTERS[letter].split() for letter in word]
@@ -147,13 +149,13 @@ def large_word(word: str, rows: int, *, plain: bool = False) -> list[str]:
 
 
 def fitting_sign(word: str, rows: int, width: int, *, plain: bool = False) -> list[str]:
-    """Return a word as large as fits into so many rows and columns; a large 1 for no word.
+    """Return a word as large as fits into rows and columns; a large 1 for no word.
 
     Args:
         word: A word of a few letters.
         rows: The lines that it may take.
         width: The columns that it may take.
-        plain: Whether only ASCII is drawn with.
+        plain: Whether to use ASCII only.
     """
     for tall in (size for size in HEIGHTS if size <= rows):
         drawn = large_word(word, tall, plain=plain) if word else large(1, tall, plain=plain)

@@ -1,4 +1,4 @@
-"""Rows of a picture, and the bar of how far the piece is, as styled lines of text."""
+"""Rows of a picture, and the progress bar, as styled lines."""
 
 from collections.abc import Iterable, Sequence
 from itertools import groupby
@@ -12,7 +12,7 @@ from coach.tui.layout.styled_text import Inks, Look
 
 
 def painted(rows: Iterable[Sequence[Cell]], inks: Inks) -> list[Text]:
-    """Return the rows of a picture as styled lines, cells that look alike as one run."""
+    """Return rows of cells as styled lines, cells that look alike as one run."""
     styles: dict[Look, Style] = {}
     lines = []
     for row in rows:
@@ -28,11 +28,11 @@ def painted(rows: Iterable[Sequence[Cell]], inks: Inks) -> list[Text]:
 
 
 def bar(inks: Inks, glyphs: Glyphs, done: int, total: int, width: int) -> Text:
-    """Return the bar for the whole piece with its figures at the end.
+    """Return the progress bar of the piece with its figures at the end.
 
     Args:
-        inks: What is written with.
-        glyphs: Whether it is drawn in lines or in ASCII.
+        inks: The styles.
+        glyphs: The characters, lines or ASCII.
         done: How many counts are made.
         total: How many there are.
         width: The columns that bar and figures take together.

@@ -1,4 +1,4 @@
-"""The parts of the work screen as lines, each for the room that it is given."""
+"""The parts of the work screen as lines, each for a given room."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
@@ -38,7 +38,7 @@ _MOST_ASIDE = 3  # lines of what is said besides
 
 @dataclass(slots=True)
 class BoardSpot:
-    """Where the board was shown last, and as what: its lines are `below` above the last one."""
+    """The last board shown, and its place: its lines are `below` above the last one."""
 
     picture: Picture | None = None
     columns: int = 0
@@ -52,7 +52,7 @@ def shortly(place: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Parts:
-    """Makes the parts of one piece's screen for a view of it."""
+    """Makes the parts of one piece's screen for a view."""
 
     plan: Plan
     inks: Inks
@@ -75,10 +75,10 @@ class Parts:
         return [self.inks.finished(row) if isinstance(row, Text) else row for row in rows]
 
     def abreast(self, name: str, left: Sequence[Row], right: Sequence[Row], at: int) -> list[Strip]:
-        """Put lines side by side, each kept until one of the two changes.
+        """Return lines side by side, each cached until one of the two changes.
 
         Args:
-            name: By what they are kept.
+            name: The key of the cache.
             left: The left ones.
             right: The right ones.
             at: The column at which the right ones begin.
@@ -91,12 +91,12 @@ class Parts:
         ]
 
     def labelled(self, label: str, text: str, width: int) -> Text:
-        """Return one line that begins with what it is about."""
+        """Return one line that begins with a label."""
         first = Text(f"{label:<{_LABEL}}", self.ink("quiet"))
         return first + Text(ellipsized(text, width - _LABEL), self.ink("text"))
 
     def head(self, view: View, width: int) -> list[Row]:
-        """Return the title with the place in the piece, and the bar for the whole."""
+        """Return the title with the place in the piece, and the progress bar."""
         of = view.title, view.where, width
         title = self.cache.kept("title", of, lambda: self._title(view, width))
         return [title, bar(self.inks, self.glyphs, view.done, view.total, width)]
@@ -111,13 +111,13 @@ class Parts:
         return self.inks.finished(ends(title, place, width))
 
     def count(self, view: View, width: int, rows: int) -> Sequence[Row]:
-        """Return the count in large figures, on `rows` lines at most."""
+        """Return the count in large digits, on at most `rows` lines."""
         return count_lines(view, self.inks, width, rows)
 
     def call(self, view: View, width: int, rows: int) -> list[Text]:
-        """Return who does what in large figures, lower than the count's, over the sentence.
+        """Return who does what in large digits, lower than the count's, over the sentence.
 
-        That is `rows` lines and one at most. Empty where the sentence leaves no room for figures.
+        That is `rows` lines and at most one more. Empty if the sentence leaves no room for digits.
         """
         said = self.said(view, width, rows)
         who = self.who(view, width, min(rows - 2, rows + 1 - len(said)))
@@ -125,11 +125,11 @@ class Parts:
         return [*who, *([Text()] if roomy else []), *said] if len(who) > 1 else []
 
     def who(self, view: View, width: int, rows: int) -> list[Text]:
-        """Return who does what on `rows` lines at most, in figures where they fit."""
+        """Return who does what on at most `rows` lines, in large digits if they fit."""
         return who_lines(view.who, self.inks, width, rows)
 
     def count_width(self, view: View, rows: int, width: int) -> int:
-        """Return the columns to keep for the count all through its step."""
+        """Return the columns to reserve for the count during its step."""
         return count_width(view, rows, width)
 
     def board(self, view: View, width: int, height: int, below: int = 0) -> list[Strip]:
@@ -153,12 +153,12 @@ class Parts:
         return [*strips[: -picture.labels], *map(self.inks.row, labels)]
 
     def draw_ahead(self, done: int) -> None:
-        """Draw the board as it will be after `done` counts in the room where it was shown last."""
+        """Draw the board after `done` counts in advance, in the room of the last one."""
         if self.spot.picture and done <= self.plan.total:
             self._drawn(done, self.spot.columns, len(self.spot.picture.rows))
 
     def _drawn(self, done: int, width: int, height: int) -> tuple[Picture, list[Strip]]:
-        """Return the picture after so many counts and its lines, drawn unless they are kept."""
+        """Return the picture after a count and its lines, from the cache if there."""
         drawn = self.boards.get((done, width, height))
         if drawn is None:
             picture = self.drawing.picture(done, width, height)
@@ -169,13 +169,7 @@ class Parts:
         return drawn
 
     def words(self, view: View, width: int, most: int) -> list[Text]:
-        """Return the sentence, and under it what the maker must know besides.
-
-        Args:
-            view: What is shown.
-            width: The columns of a line.
-            most: The most lines.
-        """
+        """Return the sentence, and messages below it."""
         said = self.said(view, width, most)
         aside = self.aside(view, width, max(0, min(_MOST_ASIDE, most - len(said) - 1)))
         return [*said, Text(), *aside] if aside else said
@@ -188,7 +182,7 @@ class Parts:
         return [*lines, *told]
 
     def aside(self, view: View, width: int, most: int) -> list[Text]:
-        """Return what is said besides, the most pressing first: message or warning, then notes."""
+        """Return other messages, the most pressing first: message or warning, then notes."""
         pressing = self._pressing(view, width, most)
         room = most - len(pressing)
         notes = tuple(map(with_full_stop, view.notes))
@@ -215,7 +209,7 @@ class Parts:
         return [heading, *told[: most - 1]] if told and most > 1 else []
 
     def unspoken(self, view: View, width: int) -> list[Text]:
-        """Return what keeps the coach from speaking, below all else that is said."""
+        """Return why speech fails, below all other messages."""
         return paragraph(view.unspoken, width, 2 + (width < _SLIM), self.ink("quiet"))
 
     def side(self, view: View, width: int) -> list[Strip]:

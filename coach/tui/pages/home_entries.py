@@ -1,4 +1,4 @@
-"""What stands on the first screen, each entry with what opening it asks for."""
+"""The entries of the first screen, each with the message that opens it."""
 
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -18,12 +18,13 @@ from coach.tui.pages import list_lines as lines
 
 @dataclass(frozen=True, slots=True)
 class HomeEntry:
-    """A line of the list, and what opening it asks for; a heading opens nothing.
+    """A line of the list, and the message that opens it; a heading opens nothing.
 
     Attributes:
-        write: Writes the line. Of some hundred entries a few are seen, so only theirs are written.
+        write: Write the line. Of some hundred entries a few are visible, so only theirs are
+            written.
         opens: The message that opens it.
-        name: What it is called among the entries, whatever is typed.
+        name: Its key among the entries, independent of what is typed.
     """
 
     write: Callable[[], Text]
@@ -37,12 +38,12 @@ class HomeEntry:
 
 
 class Unfold(Message):
-    """The pieces that are finished or put away are to be shown, or not any more."""
+    """Finished and put-away pieces are to be shown, or hidden again."""
 
 
 @dataclass(frozen=True, slots=True)
 class HomeListing:
-    """What there is to list.
+    """Everything that can be listed.
 
     Attributes:
         pieces: The pieces, the one last worked on first.
@@ -62,10 +63,10 @@ class HomeListing:
         """Return orders, pieces under way, projects, then the other pieces folded.
 
         Args:
-            typed: What they are narrowed by.
+            typed: The filter.
             width: The columns of a line.
-            inks: What is written with.
-            unfolded: Whether what is finished or put away is shown.
+            inks: The styles.
+            unfolded: Whether finished and put-away pieces are shown.
         """
         done, going = self._pieces(typed)
         shown = [_piece(one, width, inks) for one in done if typed or unfolded]
@@ -81,7 +82,7 @@ class HomeListing:
 
     @property
     def greeting(self) -> str:
-        """What is said above the list where nothing else is."""
+        """The line above the list if there is no other message."""
         if self.pieces or not self.projects:
             return "Welcome back." if self.pieces else ""
         return "Welcome. Enter opens the first one."
@@ -105,7 +106,7 @@ class HomeListing:
         ]  # fmt: skip
 
     def _to_begin(self, typed: str, width: int, inks: Inks) -> list[HomeEntry]:
-        """Return the projects, the easiest marked for a first evening, and none at all."""
+        """Return the projects, the easiest marked for a first evening."""
         offers = lines.easiest_first(self.projects)
         easiest = None if any(piece.finished for piece in self.pieces) else offers[:1]
         projects = [

@@ -1,4 +1,4 @@
-"""The page on the signs of the board's drawing, told beside samples of it."""
+"""The legend of the board's drawing: each sign explained beside a sample."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -53,7 +53,7 @@ _PHRASES: Final = {
 
 @dataclass(frozen=True, slots=True)
 class LegendEntry:
-    """One sample and what is said of it."""
+    """One sample and its explanation."""
 
     lines: tuple[Line, ...]
     words: str
@@ -86,7 +86,7 @@ def _shown(entry: LegendEntry, inks: Inks, width: int) -> list[Text]:
 
 
 def signs(glyphs: Glyphs) -> Iterator[LegendEntry]:
-    """Yield the signs that stand for cords and what is at hand."""
+    """Yield the signs for cords and for the next tie."""
     yield LegendEntry((_hanging(glyphs),), "cords that hang")
     at_hand: Line = (
         dashed(glyphs, _AT[1], 0) | edged(glyphs, _AT[2], 1)
@@ -112,7 +112,7 @@ def _hanging(glyphs: Glyphs) -> Line:
 
 
 def knots_of(plan: Plan, glyphs: Glyphs) -> Iterator[LegendEntry]:
-    """Yield a sample of each knot of a piece as it is tied there, and of other kinds of steps."""
+    """Yield a sample of each knot of a piece as it is tied there, and of other steps."""
     seen: set[tuple[str, bool, bool]] = set()
     for step in plan.steps:
         for count in plan.counts[step.first : step.end]:
@@ -136,9 +136,9 @@ def on_row(glyphs: Glyphs, knot: str, *, holds: bool) -> LegendEntry:
     """Return a row of three ties, as a sample.
 
     Args:
-        glyphs: What is drawn with.
+        glyphs: The characters.
         knot: The knot's first name.
-        holds: Whether the strand that travels is tied onto; else it ties.
+        holds: Whether the strand that travels is tied onto; otherwise it ties.
     """
     line: Line = {}
     draw_across(line, glyphs, 0, [_AT[0], _AT[3]])
@@ -152,7 +152,7 @@ def on_row(glyphs: Glyphs, knot: str, *, holds: bool) -> LegendEntry:
 
 
 def in_group(glyphs: Glyphs, knot: str) -> LegendEntry:
-    """Return one tie of a group, of a half knot or a chain a short run."""
+    """Return one tie of a group, or a short run of half knots or a chain."""
     run = _RUN if knot in (names.HALF_KNOT, names.REVERSE_HALF_KNOT, names.CHAIN) else 1
     lines: list[Line] = []
     at = {strand: x for strand, x in _AT.items() if knot != names.CHAIN or strand < _PAIR}
@@ -166,7 +166,7 @@ def in_group(glyphs: Glyphs, knot: str) -> LegendEntry:
 
 
 def _tie(knot: str, place: int) -> Count:
-    """Return who knots and who is knotted onto in a sample."""
+    """Return the knotters and fillers of a sample."""
     if knot in (*names.BUNDLE_KNOTS, names.JOSEPHINE):
         return Count(knot, (0, 1, 2, 3))
     if knot == names.GATHERING:
@@ -197,7 +197,7 @@ def _plait(glyphs: Glyphs) -> LegendEntry:
 
 
 def _plain(glyphs: Glyphs, source: model.Step) -> Iterator[LegendEntry]:
-    """Yield samples of the steps without a knot that leave something to be seen."""
+    """Yield samples of the steps without a knot that leave something visible."""
     if isinstance(source, model.Bead):
         yield LegendEntry(tuple(draw_bead(glyphs, [_AT[1], _AT[2]])), "a bead with strands in it")
     elif isinstance(source, model.Picot):

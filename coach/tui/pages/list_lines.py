@@ -1,4 +1,4 @@
-"""What the list says: each entry on one line, and beside it more of the one that is marked."""
+"""The lines of the list: each entry on one line, and details of the marked one."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -36,7 +36,7 @@ def easiest_first(offers: Sequence[Offer]) -> list[Offer]:
 
 
 def piece_row(piece: Summary, width: int, inks: Inks) -> Text:
-    """Return a piece on one line: its name, how far it is, when it was last worked on."""
+    """Return a piece on one line: its name, its progress, when it was last worked on."""
     far = "finished" if piece.finished else _how_far(piece)
     told = f"{far}, {when(local(piece.touched_ms))}" if width >= _ROOMY else far
     return _line(piece.name, told, width, inks)
@@ -47,13 +47,13 @@ def _how_far(piece: Summary) -> str:
 
 
 def order_row(order: OrderLine, day: str, width: int, inks: Inks) -> Text:
-    """Return an order on one line: its name, how far it is, the day it is ready.
+    """Return an order on one line: its name, its progress, the day it is ready.
 
     Args:
         order: The order.
         day: The day as it is shown, "" where it is not known yet.
         width: The columns of the line.
-        inks: What is written with.
+        inks: The styles.
     """
     far = f"{order.finished} of {order.copies}"
     told = (f"{far}, ready {day}", f"{far}, {day}", far) if day else (far,)
@@ -62,7 +62,7 @@ def order_row(order: OrderLine, day: str, width: int, inks: Inks) -> Text:
 
 
 def order_detail(order: OrderLine, day: str, inks: Inks, width: int) -> list[Text]:
-    """Return what is told of an order beside the list."""
+    """Return the details of an order."""
     told = [f"{order.finished} of {order.copies} finished."]
     if order.spoilt:
         told.append(f"{order.spoilt} spoilt.")
@@ -86,19 +86,19 @@ def freehand_row(typed: str, width: int, inks: Inks) -> list[Text]:
     """Return the line that begins a piece without a pattern.
 
     Args:
-        typed: What the maker looks for in the list.
+        typed: The filter of the list.
         width: The columns of the line.
-        inks: What is written with.
+        inks: The styles.
 
     Returns:
-        The line, none where something else is looked for.
+        The line, none if the filter does not match.
     """
     told = "say what you knot; the pattern follows" if width >= _ROOMY else ""
     return [_line(_FREEHAND, told, width, inks)] if matches(typed, _FREEHAND, told) else []
 
 
 def piece_detail(piece: Summary, inks: Inks, width: int) -> list[Text]:
-    """Return what is told of a piece beside the list."""
+    """Return the details of a piece."""
     told = [
         "Finished." if piece.finished else f"{_how_far(piece).removesuffix(' made')} made.",
         f"Last worked on {when(local(piece.touched_ms))}.",
@@ -112,7 +112,7 @@ def piece_detail(piece: Summary, inks: Inks, width: int) -> list[Text]:
 
 
 def project_detail(report: PlanReport, inks: Inks, width: int) -> list[Text]:
-    """Return what is told of a project beside the list: level, time, size, what to have ready."""
+    """Return the details of a project: level, time, size, what to have ready."""
     lengths = sum(cut.pieces for cord in report.cords for cut in cord.cut.cuts)
     told = {
         "level": report.kinds[-1] if len(report.kinds) > 1 else "",
@@ -130,7 +130,7 @@ def project_detail(report: PlanReport, inks: Inks, width: int) -> list[Text]:
 
 
 def _item(heading: str, text: str, inks: Inks, width: int) -> list[Text]:
-    """Return what is told under a heading, which stands at the beginning of its first line."""
+    """Return a text after a heading on its first line."""
     lines = paragraph(f"{heading}: {capital(text)}", width, _MOST, inks.style("text"))
     lines[0].stylize(inks.style("quiet"), 0, len(heading) + 1)
     return lines

@@ -8,6 +8,7 @@ from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import not_in_name, strand_short, strand_words, thickness
 from coach.quantities import show_cut
+from coach.report.cutting_report import CordToCut
 from coach.report.plan_report import HangingReport, PlanReport
 from coach.report.report_phrases import (
     cut_words,
@@ -17,7 +18,6 @@ from coach.report.report_phrases import (
     swatch_words,
     time_words,
 )
-from coach.report.to_cut import CordToCut
 from coach.session.keymap import GROUPS, Action, Keys
 from coach.session.view_model import outlook_words
 from coach.settings.key_names import key_label
@@ -33,7 +33,7 @@ _KEYS = 26  # columns of the keys then
 
 
 def hint_lines(told: Sequence[tuple[str, str]], inks: Inks, width: int) -> list[Text]:
-    """Return keys, each with the sentence that tells of it, and how to do without a screen."""
+    """Return keys, each with its explanation, and how to do without a screen."""
     lines = [Text("Keys", inks.style("text", bold=True)), Text()]
     for key, sentence in told:
         lines += paragraph(key, width, 2, inks.style("figure", bold=True))
@@ -42,7 +42,7 @@ def hint_lines(told: Sequence[tuple[str, str]], inks: Inks, width: int) -> list[
 
 
 def key_lines(keys: Keys, inks: Inks, width: int) -> list[Text]:
-    """Return every action with the keys that are set for it, by what the maker wants to do."""
+    """Return every action with its keys, grouped by purpose."""
     lines = [Text("Keys", inks.style("text", bold=True))]
     for group, heading in GROUPS:
         lines += [Text(), Text(heading, inks.style("quiet"))]
@@ -60,7 +60,7 @@ def key_lines(keys: Keys, inks: Inks, width: int) -> list[Text]:
 
 
 def _key_line(action: Action, inks: Inks, width: int) -> list[Text]:
-    """Return an action's keys with what it does, beside them or below."""
+    """Return an action's keys with its explanation, beside them or below."""
     names = ", ".join(map(key_label, action.keys)) or "no key"
     ink = inks.style("figure", bold=True)
     if width < _BESIDE:
@@ -106,7 +106,7 @@ def cord_lines(
 def _cord_rows(
     names: Sequence[str], inks: Inks, cords: Sequence[StrandLeft], width: int, units: Units
 ) -> list[Text]:
-    """Return each strand's row, and beside or below it what its range means."""
+    """Return each strand's row, and the meaning of its range beside or below it."""
     lines = []
     for row, left in zip(cord_rows(names, inks, cords, width, units=units), cords, strict=True):
         means = Text(outlook_words(left, units), inks.style("quiet"))
@@ -117,7 +117,7 @@ def _cord_rows(
 
 
 def plan_lines(report: PlanReport, inks: Inks, width: int, known: Sequence[str] = ()) -> list[Text]:
-    """Return what there is to know before the first knot; `known` is what measures have shown."""
+    """Return what to know before the first knot; `known` is what measures have shown."""
     made_of = ", ".join(counted(ties, knot) for knot, ties in report.knots)
     sections: dict[str, list[Text]] = {
         "have ready": _told([f"{', '.join(report.ready)}."] if report.ready else [], inks, width),
@@ -147,7 +147,7 @@ def foot(inks: Inks, *keys: tuple[str, str]) -> Text:
 
 
 def _hanging(hanging: HangingReport) -> str:
-    """Say on what the strands hang and how, which is which, and how folds are off the middle."""
+    """Return what the strands hang on and how, which is which, and folds off the middle."""
     on = f"{counted(hanging.strands, 'strand')} on the {hanging.on}, {hanging.way}."
     return " ".join((on, hanging.from_left, *hanging.off_middle))
 

@@ -1,4 +1,4 @@
-"""Tiles of a board's image: where there is room for them, what they show, where they lie."""
+"""Tiles of a board's image: their room, their pictures, their places."""
 
 import asyncio
 from collections.abc import Mapping
@@ -11,7 +11,7 @@ from coach.plan.plan_model import Plan
 
 @dataclass(frozen=True, slots=True)
 class BoardArea:
-    """Where the board is drawn: its lines and columns, and the column in which each strand hangs.
+    """Where the board is drawn: its lines and columns, and the column of each strand.
 
     `wide` is how many columns a cord has, `cell` the pixels of one.
     """
@@ -46,13 +46,13 @@ class BoardImage:
     """Makes the tiles of one plan's board in the colours of the screen, as `#rrggbb`."""
 
     def __init__(self, plan: Plan, cords: Mapping[str, str], ground: str, hands: str) -> None:
-        """Take a plan and the colours of the screen.
+        """Set a plan and the colours.
 
         Args:
             plan: The plan.
             cords: The colour of each cord.
-            ground: What the board lies on.
-            hands: What shows the strands at hand.
+            ground: The background.
+            hands: The highlight of the current strands.
         """
         self._plan = plan
         self._cords = cords

@@ -1,7 +1,7 @@
-"""Draws tiles in a process of its own, so that no picture delays a count.
+"""The worker process that draws tiles, so that no picture delays a count.
 
-Each line on the standard input is a tile as JSON: its SVG and how it is to be sent. Each line on
-the standard output is what shows it, as JSON: sixels, or a PNG in base 64. It ends with its input.
+Each line on standard input is a tile as JSON: its SVG and how it is to be sent. Each line on
+standard output is the result, as JSON: sixels, or a PNG in base 64. It ends with its input.
 This file is run by its path and imports nothing of ours, so that it starts quickly.
 """
 
@@ -15,7 +15,7 @@ _DPI = 96.0
 
 
 def encoded_tile(svg: str, way: str) -> str:
-    """Return what shows a tile: sixels with their frame, or a PNG in base 64."""
+    """Return a tile as it is sent: sixels with their frame, or a PNG in base 64."""
     draw = importlib.import_module("resvg_py").svg_to_bytes
     png = bytes(draw(svg_string=svg, dpi=_DPI, skip_system_fonts=True))
     if way == "kitty":
@@ -26,7 +26,7 @@ def encoded_tile(svg: str, way: str) -> str:
 
 
 def serve_tiles() -> None:
-    """Draw what is asked for until nothing more comes; nothing for what cannot be drawn."""
+    """Draw tiles until the input ends; the result of one that cannot be drawn is empty."""
     for line in sys.stdin:
         tile = json.loads(line)
         try:

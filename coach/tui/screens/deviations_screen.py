@@ -1,8 +1,8 @@
-"""The forms for what was measured, and for what went otherwise than planned."""
+"""The forms for measurements, deviations from the plan, and choices."""
 
 from typing import Final
 
-from coach.piece.entering.validate_measures import LIES
+from coach.piece.entering.measure_events import LIES
 from coach.plan.wording.strand_names import strand_words
 from coach.quantities import show_length
 from coach.session.adjusting.choosing import Choosing
@@ -15,7 +15,7 @@ _THREE: Final = 3
 
 
 def measure_screen(otherwise: Otherwise, inks: Inks, units: Units = "cm") -> AskScreen:
-    """Return the form for a measure: the length of the work as it lies, or a strand's rest."""
+    """Return the form for a measurement: of the work as it lies, or a strand's rest."""
     size = otherwise.plan.project.size
     meant = size.state if size else "relaxed"
     lies = sorted(LIES, key=lambda lying: lying != meant)
@@ -26,7 +26,7 @@ def measure_screen(otherwise: Otherwise, inks: Inks, units: Units = "cm") -> Ask
 
 
 def otherwise_screen(otherwise: Otherwise, inks: Inks) -> AskScreen:
-    """Return the form for deviations: another order, a joined cord, an end before the end."""
+    """Return the form for deviations: another order, a joined cord, an early end."""
     end = "reopen the piece" if otherwise.ended else "the piece ends here"
     choices = [
         FormField("strands in another order", _order(otherwise), otherwise.reorder),
@@ -37,7 +37,7 @@ def otherwise_screen(otherwise: Otherwise, inks: Inks) -> AskScreen:
 
 
 def choose_screen(choosing: Choosing, inks: Inks) -> AskScreen | None:
-    """Return the form for what is left to the maker, None where nothing is."""
+    """Return the form for open choices, None where there is none."""
     rows = [FormField(option.label, option.example, option.deed) for option in choosing.options()]
     return AskScreen(inks, "Choose", rows) if rows else None
 
@@ -48,7 +48,7 @@ def _strands(otherwise: Otherwise) -> list[int]:
 
 
 def _order(otherwise: Otherwise) -> str:
-    """Return another order of as many strands as hang, as an example: `2 1 3-8: …`."""
+    """Return another order of the strands, as an example: `2 1 3-8: …`."""
     last = len(otherwise.order())
     rest = "" if last < _THREE else " 3" if last == _THREE else f" 3-{last}"
     return f"2 1{rest}: their numbers, from the left"
@@ -66,7 +66,7 @@ def _length(otherwise: Otherwise, lying: str, units: Units) -> FormField:
 
 
 def _wish(otherwise: Otherwise) -> FormField:
-    """Return the row that makes as many repeats as come to a length."""
+    """Return the row that finds the repeats for a length."""
 
     def reach(text: str) -> str:
         said, turns = otherwise.reach(text)

@@ -1,4 +1,4 @@
-"""The plan of a project before it is begun, where it can be fitted to a wish."""
+"""The plan of a project before it is begun, where it can be fitted."""
 
 from collections.abc import Sequence
 from functools import partial
@@ -49,14 +49,14 @@ class WishScreen(PageScreen):
         self, wishing: Wishing, inks: Inks, units: Units = "cm", glyphs: Glyphs = UNICODE,
         keep: KeepColours | None = None,
     ) -> None:  # fmt: skip
-        """Take the wishes for a plan.
+        """Set up for a plan.
 
         Args:
             wishing: What fits the plan.
-            inks: What is written with.
+            inks: The styles.
             units: The units of lengths.
-            glyphs: What is drawn with.
-            keep: Writes a colourway into the project's file.
+            glyphs: The characters.
+            keep: Save a colourway in the project's file.
         """
         super().__init__(inks, lambda _, width: self._page(width))
         self._glyphs = glyphs
@@ -75,7 +75,7 @@ class WishScreen(PageScreen):
         self.dismiss(result=True)
 
     def action_more(self, repeats: int) -> None:
-        """Wish for so many repeats more, or fewer."""
+        """Wish for more repeats, or fewer."""
         self.wishing.more(repeats)
         self.show()
 
@@ -94,7 +94,7 @@ class WishScreen(PageScreen):
         self.show()
 
     def _picture(self) -> list[Text]:
-        """Draw the piece as wished so far, from its top; the plan is the same until it changes."""
+        """Draw the piece as wished so far, cached until the plan changes."""
         plan = self.wishing.plan
         if self._drawn is None or self._drawn[0] is not plan:
             drawing = BoardDrawing(plan, board_glyphs(self._glyphs, shaded=self.inks.shaded))

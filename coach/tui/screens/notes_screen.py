@@ -1,4 +1,4 @@
-"""The notes of a piece: words for the count at hand, or for a spot that was marked."""
+"""The notes of a piece: words for the current count, or for a marked spot."""
 
 from collections.abc import Iterable
 from typing import ClassVar, Final
@@ -32,7 +32,7 @@ class NotesScreen(ChoosingScreen[None]):
         super().__init__(inks, f"Notes, {len(self._spots) - 1} kept", MOST_WORDS)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Store the words; none for a worded note delete it."""
+        """Store the words; empty ones delete a note."""
         event.stop()
         words, spot = event.value.strip(), self._spots[self.at]
         if words or (spot and spot.words):

@@ -1,4 +1,4 @@
-"""The whole piece as it will be, from top to bottom, and in other colours."""
+"""The whole piece from top to bottom, where other colours can be tried."""
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
@@ -35,13 +35,13 @@ class PieceScreen(PageScreen):
     def __init__(
         self, plan: Plan, inks: Inks, glyphs: Glyphs, keep: KeepColours | None = None
     ) -> None:
-        """Take a plan.
+        """Set up for a plan.
 
         Args:
             plan: The plan.
-            inks: What it is written with.
+            inks: The styles.
             glyphs: The characters that the terminal can show.
-            keep: Keeps colours in the project's file; None where there is no such file.
+            keep: Save colours in the project's file; None where there is no such file.
         """
         super().__init__(inks, lambda _, width: self._page(width))
         self._plan = plan
@@ -51,7 +51,7 @@ class PieceScreen(PageScreen):
         self.tried = TriedColours(plan.project)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Return whether an action does something: colours are written where a file is known."""
+        """Return whether an action does something: saving colours needs a file."""
         del parameters
         return action != "write" or self._keep is not None
 
@@ -65,7 +65,7 @@ class PieceScreen(PageScreen):
         self._ask("Try a colour", [self._choice(cord) for cord in self._plan.project.cords])
 
     def action_write(self) -> None:
-        """Ask for the name of the colourway that these colours become."""
+        """Ask for the name under which to save these colours."""
         self._ask("Write these colours", [FormField("as the colourway", "dusk", self._written)])
 
     def _ask(self, title: str, choices: Sequence[FormField]) -> None:

@@ -1,4 +1,4 @@
-"""The first screen on coming back: where the piece was left, to be held against the work."""
+"""The screen on coming back to a piece: its last state, to be compared with the work."""
 
 from typing import ClassVar, Final
 
@@ -25,7 +25,7 @@ _QUESTION: Final = "Does the work hang like this?"
 
 
 class ResumeScreen(LinesScreen[bool]):
-    """Asks whether the work hangs as shown. Its result is False if the maker leaves instead."""
+    """Asks whether the work hangs as shown. Its result is False if the maker leaves."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         set_key("count", "right", "yes", "The work hangs like this: go on."),
@@ -40,11 +40,11 @@ class ResumeScreen(LinesScreen[bool]):
     ]  # fmt: skip
 
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs, left_ms: int) -> None:
-        """Take a piece that was left before.
+        """Set up for a piece that was left before.
 
         Args:
             work: The piece.
-            inks: What it is written with.
+            inks: The styles.
             glyphs: The characters that the terminal can show.
             left_ms: When it was left, in UTC epoch milliseconds.
         """
@@ -57,7 +57,7 @@ class ResumeScreen(LinesScreen[bool]):
         self._looked_at: Timer | None = None
 
     def action_right(self) -> None:
-        """Close: the work hangs so."""
+        """Close: the work hangs as shown."""
         self._work.message = ""  # the key that says so is no count
         self.dismiss(result=True)
 
@@ -66,17 +66,17 @@ class ResumeScreen(LinesScreen[bool]):
         self.dismiss(result=False)
 
     def action_put(self, name: str) -> None:
-        """Put the count right by an action of the bench."""
+        """Correct the count by an action of the bench."""
         self._work.act(name)
         self.show()
 
     def action_one_more(self) -> None:
-        """Count one that was made and not counted."""
+        """Count a tie that was made and not counted."""
         self._work.go_to(self._work.done + 1)
         self.show()
 
     def action_find(self) -> None:
-        """Find the place that the work is at."""
+        """Find the place of the work."""
         self.app.push_screen(screens.LookScreen(self._work, self.inks, self._glyphs))
 
     def lines(self, width: int, height: int) -> list[Text]:
@@ -119,7 +119,7 @@ class ResumeScreen(LinesScreen[bool]):
         return first + Text(ellipsized(text, width - _LABEL), self.inks.style("text"))
 
     def _short(self, width: int, height: int) -> list[Text]:
-        """Say in a few lines where the piece stands."""
+        """Return the state of the piece in a few lines."""
         work = self._work
         last = next(iter(made_last(work.plan, work.done, 1)), "")
         said = f"{work.message or self._left}. {work.done} of {work.plan.total} made: {last}."

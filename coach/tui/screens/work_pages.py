@@ -1,4 +1,4 @@
-"""The pages of text that open over the work: keys, cord left, plan, signs, what a measure tells."""
+"""The text pages over the work: keys, cord left, plan, legend, result of a measurement."""
 
 from collections.abc import Sequence
 from typing import ClassVar
@@ -23,7 +23,7 @@ from coach.tui.widgets.keys_line import Hint
 
 
 def hints_page(inks: Inks, hints: Sequence[Hint]) -> PageScreen:
-    """Return the page that tells in sentences what the keys of a screen do."""
+    """Return the page that explains the keys of a screen."""
     told = [(hint.key, hint.tip or hint.what) for hint in hints]
     return _page(inks, lambda ink, width: hint_lines(told, ink, width))
 
@@ -34,7 +34,7 @@ def keys_page(work: Work, inks: Inks) -> PageScreen:
 
 
 def cords_page(work: Work, inks: Inks) -> PageScreen:
-    """Return the page of the cord that is left on every strand now."""
+    """Return the page of the cord left on every strand."""
     cords, order, units = work.cords(), work.order(), work.settings.units
     return _page(
         inks, lambda ink, width: cord_lines(work.plan, ink, cords, order, width, units=units)
@@ -48,12 +48,12 @@ def plan_page(work: Work, inks: Inks) -> PageScreen:
 
 
 def legend_page(work: Work, inks: Inks, glyphs: Glyphs) -> PageScreen:
-    """Return the page that says what the drawing of the board is made of."""
+    """Return the page that explains the drawing of the board."""
     return _page(inks, lambda ink, width: legend_lines(work.plan, ink, glyphs, width))
 
 
 def measured_page(work: Work, inks: Inks, said: str) -> PageScreen:
-    """Return the page that follows a measure: what was `said` of it, and what is expected now."""
+    """Return the page after a measurement: its result, and what is expected now."""
     told, units = work.otherwise(), work.settings.units
     return _page(inks, lambda ink, width: measure_lines(told, ink, width, said, units))
 
@@ -63,19 +63,19 @@ def _page(inks: Inks, lines: Lines) -> PageScreen:
 
 
 class HowScreen(PageScreen):
-    """Shows one knot in words and stages, begun first on the side that the work wants."""
+    """Shows one knot in words and stages, begun first on the side that the work needs."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         set_key("how", "turn", "the other side", "See it begun on the other side.")
     ]
 
     def __init__(self, plan: Plan, done: int, inks: Inks, glyphs: Glyphs) -> None:
-        """Take what says which knot is shown; the key that opened this changes sides.
+        """Set which knot is shown; the key that opened this changes sides.
 
         Args:
             plan: The plan.
-            done: The count whose knot it is.
-            inks: What it is written with.
+            done: The count of the knot.
+            inks: The styles.
             glyphs: The characters that the terminal can show.
         """
         self._at_hand = tie_near(plan, done)
@@ -95,7 +95,7 @@ class HowScreen(PageScreen):
 
     @property
     def shown(self) -> tuple[Count, Side] | None:
-        """The tie that is explained, and the side that it is shown begun on; None for no knot."""
+        """The explained tie, and the side that it is shown begun on; None for no knot."""
         return (self._at_hand[0], self._side) if self._at_hand else None
 
     def action_turn(self) -> None:

@@ -6,12 +6,12 @@ import os
 from coach import tui
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up
-from coach.cli.mending import open_store
-from coach.cli.orders.makers_hands import read_in_hands
-from coach.cli.shelf import NoSuchProject
+from coach.cli.file_output import refused
+from coach.cli.open_store import open_store
+from coach.cli.orders.maker_desk import read_in_hands
+from coach.cli.project_finder import NoSuchProject
 from coach.cli.skill_question import skill_set
-from coach.cli.workshop.workshop_of_maker import order_desk, workshop_of_maker
-from coach.cli.written import refused
+from coach.cli.workshop.workshop_setup import order_desk, workshop_of_maker
 from coach.piece import PieceError, Store
 
 

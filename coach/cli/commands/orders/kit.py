@@ -5,12 +5,13 @@ from pathlib import Path
 
 from coach.card.card_page import render_card
 from coach.cli.bench_setup import add_units, chosen_units
-from coach.cli.orders.makers_hands import read_in_hands, today
-from coach.cli.orders.order_options import add_order_options, asked, order_groups
+from coach.cli.file_output import add_output, refused, write_output
+from coach.cli.orders.copies_asked import asked, order_groups
+from coach.cli.orders.maker_desk import read_in_hands, today
+from coach.cli.orders.order_options import add_order_options
 from coach.cli.output import print_page
-from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.project_finder import NoSuchProject, add_project
 from coach.cli.skill_question import skill_set
-from coach.cli.written import add_output, refused, write_output
 from coach.orders.quote import quote_of
 from coach.orders.sheets.cord_labels import PAPERS
 from coach.orders.sheets.kit import kit

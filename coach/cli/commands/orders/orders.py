@@ -6,8 +6,8 @@ import re
 from typing import Final
 
 from coach.cli.bench_setup import chosen_units
-from coach.cli.mending import open_store
-from coach.cli.orders.last_time import order_told
+from coach.cli.file_output import refused
+from coach.cli.open_store import open_store
 from coach.cli.orders.orders_page import (
     batch_object,
     batch_page,
@@ -15,10 +15,11 @@ from coach.cli.orders.orders_page import (
     order_summary,
     render_order,
 )
+from coach.cli.orders.previous_order import order_told
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.output import print_json
 from coach.cli.skill_question import skill_set
-from coach.cli.written import refused
+from coach.desk.batch_lines import CUT, cut_again
 from coach.desk.batch_list import batch_list, tick_pieces
 from coach.desk.order_changes import (
     end_order,
@@ -30,7 +31,6 @@ from coach.desk.order_changes import (
 )
 from coach.desk.order_log import OrderAt, order_now, orders_now
 from coach.desk.order_material import material_of
-from coach.desk.stock_ticks import CUT, cut_again
 from coach.piece import NoSuchPiece, PieceError, Store, SystemClock, folders
 from coach.piece.service import find_named
 from coach.piece.storage.read_piece import kept_piece
@@ -124,7 +124,7 @@ def _tell(store: Store, options: argparse.Namespace) -> int:
 
 
 def _do(store: Store, options: argparse.Namespace) -> str:
-    """Change an order and return what is said of it. Raises PieceError: nothing is changed then."""
+    """Change an order and return the sentence about it. Raises PieceError, with nothing changed."""
     order, clock = order_now(store, options.order), SystemClock()
     name, doing = order.order.name, options.doing
     if not order.order.is_open and doing != "list":

@@ -3,18 +3,19 @@
 import argparse
 from pathlib import Path
 
-from coach.cli.asked.own_hands import add_untaught
-from coach.cli.asked.size_options import cords_wished
 from coach.cli.bench_setup import add_units, chosen_units
-from coach.cli.orders.last_time import last_lines, last_object, last_time
-from coach.cli.orders.makers_hands import InHands, read_in_hands, today
-from coach.cli.orders.order_options import add_order_options, asked, order_groups
+from coach.cli.file_output import refused, write_output
+from coach.cli.options.maker_plan import add_untaught
+from coach.cli.options.size_options import cords_wished
+from coach.cli.orders.copies_asked import asked, order_groups
+from coach.cli.orders.maker_desk import InHands, read_in_hands, today
+from coach.cli.orders.order_options import add_order_options
+from coach.cli.orders.previous_order import last_lines, last_object, last_time
 from coach.cli.orders.price_list import BadPrices, prices
 from coach.cli.orders.quote_page import render_quote
 from coach.cli.output import csv_table, print_json
-from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.project_finder import NoSuchProject, add_project
 from coach.cli.skill_question import skill_asked, skill_set
-from coach.cli.written import refused, write_output
 from coach.orders.prices import Prices
 from coach.orders.quote import quote_of
 from coach.orders.quote_data import COLUMNS, quote_json, quote_rows

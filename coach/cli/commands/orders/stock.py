@@ -9,8 +9,9 @@ from pathlib import Path
 from typing import Any, Final
 
 from coach.cli.bench_setup import add_units, chosen_units
-from coach.cli.mending import open_store
-from coach.cli.orders.makers_hands import read_in_hands
+from coach.cli.file_output import refused
+from coach.cli.open_store import open_store
+from coach.cli.orders.maker_desk import read_in_hands
 from coach.cli.orders.stock_lines import stock_now
 from coach.cli.orders.stock_options import (
     Amounts,
@@ -31,15 +32,14 @@ from coach.cli.orders.stock_page import (
     render_stock,
 )
 from coach.cli.output import print_json, print_page
-from coach.cli.shelf import NoSuchProject
+from coach.cli.project_finder import NoSuchProject
 from coach.cli.skill_question import skill_set
-from coach.cli.written import refused
 from coach.desk.desk_log import at_desk
 from coach.orders.desk_events import DeskEvent, StockAdded, StockCounted, StockTaken
 from coach.orders.desk_state import DeskState
-from coach.orders.makes import makes
 from coach.orders.read_stock import StockEntry, happened, read_stock
 from coach.orders.stock import Item, Stock
+from coach.orders.stock_yield import makes
 from coach.piece import PieceError, SystemClock
 from coach.text import join_words, one_line
 from coach.yaml_reader.file_loader import load

@@ -11,8 +11,8 @@ from pathlib import Path
 from shutil import copyfile
 from typing import Final
 
+from coach.orders.desk_bounds import passes_at_desk
 from coach.orders.desk_events import DeskEvent
-from coach.orders.desk_judge import passes_at_desk
 from coach.piece.events import Counted, Event, TakenBack
 from coach.piece.export_import import ExportedPiece, restore_piece
 from coach.piece.folding import fold

@@ -1,4 +1,4 @@
-"""How knots that draw strands together look in a solid picture: balls, lumps and woven halves."""
+"""Solid pictures of knots that draw strands together: balls, lumps and woven halves."""
 
 from collections.abc import Sequence
 from typing import Final

@@ -1,4 +1,4 @@
-"""How single ties look in a solid picture of the board: a few lines of shaded cells each."""
+"""Solid pictures of single ties: a few lines of shaded cells each."""
 
 from typing import Final
 
@@ -54,7 +54,7 @@ def draw_solid_on_row(
 
 
 def turn_places(xs: range, turns: int) -> list[range]:
-    """Return the cells of each turn among those between two cords, as even as they can lie."""
+    """Return the cells of each turn between two cords, as even as possible."""
     wide = 2 if len(xs) >= _ROOMY_TURN else 1
     wide = min(wide if turns > 1 else wide + 1, max(1, len(xs) // turns))
     spare = len(xs) - turns * wide
@@ -95,11 +95,11 @@ def _travelling(knot: str, knotter: int, xs: range) -> Line:
 def draw_solid_pending(
     line: Line, glyphs: Glyphs, span: tuple[int, int], strand: int | None, turns: int
 ) -> None:
-    """Show the room of the tie of a row that comes next.
+    """Highlight the place of the next tie of a row.
 
     Args:
         line: The line, which is written to.
-        glyphs: What is drawn with.
+        glyphs: The characters.
         span: The columns of the two cords between which it will lie.
         strand: The strand that will tie, None for none.
         turns: How many turns the tie has.

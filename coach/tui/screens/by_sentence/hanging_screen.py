@@ -1,4 +1,4 @@
-"""What hangs before the first knot of a piece without a pattern, asked question by question."""
+"""The questions about the start of a piece without a pattern, one by one."""
 
 from collections.abc import Iterable, Sequence
 from typing import ClassVar, Final
@@ -18,7 +18,7 @@ _MOST: Final = 120
 
 
 class HangingScreen(LinesScreen[Recording]):
-    """Asks what hangs. Its result is the record that begins so; None when it was left."""
+    """Asks what hangs. Its result is the record that begins with it; None if left."""
 
     AUTO_FOCUS = "Input"
     OF_A_PLAN = False
@@ -28,7 +28,7 @@ class HangingScreen(LinesScreen[Recording]):
     ]
 
     def __init__(self, inks: Inks, called: str = "") -> None:
-        """Take what is written with, and what the piece is called if nothing else is said."""
+        """Set the styles, and the default title of the piece."""
         super().__init__(inks)
         self._asking = ask_start(called)
         self._asked: FreehandQuestion = next(self._asking)
@@ -39,11 +39,11 @@ class HangingScreen(LinesScreen[Recording]):
         return (TextLine(_MOST),)
 
     def on_mount(self) -> None:
-        """Show what nothing written stands for."""
+        """Show the default answer."""
         self.query_one(Input).placeholder = self._asked.default
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Take an answer, and ask the next question; after the last one close with the record."""
+        """Take an answer, and ask the next question; close after the last."""
         event.stop()
         answer, asked = event.value.strip(), self._asked
         try:
@@ -58,7 +58,7 @@ class HangingScreen(LinesScreen[Recording]):
         self.show()
 
     async def action_answer(self) -> None:
-        """Answer with what is written."""
+        """Answer with what is typed."""
         await self.query_one(Input).action_submit()
 
     def action_close(self) -> None:
@@ -66,7 +66,7 @@ class HangingScreen(LinesScreen[Recording]):
         self.dismiss(None)
 
     def lines(self, width: int, height: int) -> Sequence[Text]:
-        """Return what was answered, and the question at hand just above the line."""
+        """Return the answers so far, and the current question just above the line."""
         inks = self.inks
         head = Text(ellipsized("Start without a pattern", width), inks.style("text", bold=True))
         trouble = paragraph(self._asked.trouble, width, 3, inks.style("warning", bold=True))
