@@ -76,6 +76,7 @@ class BoardScreen(BenchScreen[None]):
 
     def show(self) -> None:
         """Take a view of the piece, and repaint what has changed unless covered."""
+        # A covered screen shows what has changed when it is resumed.
         if self.app.screen is not self:
             return
         if self._work.stale:
@@ -176,6 +177,7 @@ class BoardScreen(BenchScreen[None]):
         if not room:
             return
 
+        # Tiles take long to draw: by then a key may have been pressed or a page opened.
         def wanted() -> bool:
             return app.screen is self and self._seen() is view and self.size == size
 
