@@ -16,7 +16,8 @@ from coach.pace.skills import STATED_SKILLS
 from coach.piece.reports.forecast import Forecast
 from coach.plan.as_json import tie_counts
 from coach.plan.from_text import read_plan, with_advice
-from coach.plan.measure.ledger import Cordwork, Hanging
+from coach.plan.measure.hung_strand import Hanging
+from coach.plan.measure.ledger import Cordwork
 from coach.plan.measure.measure import measured_work
 from coach.plan.plan_model import Plan
 from coach.plan.resize.aim import aimed
@@ -85,10 +86,14 @@ class Runs(Cordwork):
         uses_mm: Iterable[float],
         line_mm: float,
         down_mm: float,
+        *,
+        free: bool = False,
     ) -> None:
         held = list(strands)
-        self.runs += [(line_mm - strand.down_mm, count, strand.number) for strand in held]
-        super().tie(count, held, uses_mm, line_mm, down_mm)
+        for strand in held:
+            if not free or strand.spot != strand.place:
+                self.runs.append((line_mm - strand.down_mm, count, strand.number))
+        super().tie(count, held, uses_mm, line_mm, down_mm, free=free)
 
 
 @pytest.mark.parametrize("name", SHELF)

@@ -1,6 +1,7 @@
 """Knots within groups, round neighbours, round the bundle, and nets of them."""
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 from coach.board.board import Board, Order
 from coach.board.board_errors import TooFew
@@ -34,7 +35,8 @@ def group_lines(step: GroupKnot, hands: Hands) -> Iterator[Line]:
 def _tied(step: GroupKnot, hands: Hands, groups: tuple[Order, ...], spans: Sequence[Span]) -> Line:
     """Return the line of a knot tied in groups at these places of the file. Raises Misfit."""
     board, knot = hands.board, hands.knot(step.knot)
-    turns = passes(step.knot, squares=step.squares)
+    two_ties = partial(_two_ties, step, knot)
+    known = hands.roster.grouped(knot, step.squares, two_ties)
     ties: list[Count] = []
     new: list[int] = []
     changing: list[int] = []
@@ -48,7 +50,7 @@ def _tied(step: GroupKnot, hands: Hands, groups: tuple[Order, ...], spans: Seque
         new += clasp
         # A chain's first hitch is tied by the strand that the window counts first.
         worked = board.from_left(group) if knot == CHAIN else group
-        first, second = _two_ties(step, knot, worked, clasp, turns)
+        first, second = two_ties(worked, clasp) if clasp else known[worked]
         ties += [first, second] * (step.times // 2)
         if step.times % 2:
             ties.append(first)
@@ -72,13 +74,12 @@ def _check_size(step: GroupKnot, group: Order) -> None:
         raise TooFew(step.knot, "three strands at least", count)
 
 
-def _two_ties(
-    step: GroupKnot, knot: str, group: Order, clasp: Order, turns: int
-) -> tuple[Count, Count]:
+def _two_ties(step: GroupKnot, knot: str, group: Order, clasp: Order = ()) -> tuple[Count, Count]:
     """Return the first two ties of one group; all further ones are these in turn.
 
     A chain's strands begin with the first to knot; half knots exchange their knotters.
     """
+    turns = passes(step.knot, squares=step.squares)
     if step.knot == CHAIN:
         one, other = group[:1], group[1:]
         return Count(knot, one, other, turns), Count(knot, other, one, turns)

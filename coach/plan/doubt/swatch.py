@@ -148,5 +148,5 @@ def _made(plan: Plan, cord: str, knot: str, start: str, work: list[str]) -> Swat
     made = compile_project(project, plan.hands).plan if project else None
     if made is None:
         return None
-    ends = tuple(n for n, ledger in enumerate(made.ledgers) if ledger.knotted)
+    ends = tuple(sorted(made.knotted))
     return Swatch(knot, cord, text, made, ends)

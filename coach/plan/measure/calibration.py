@@ -95,7 +95,7 @@ def with_parts(
         held: Where each measured part was worked.
         work: What the model made of every strand.
     """
-    ledgers = work.ledgers(())
+    ledgers = work.ledgers()
     parts = {}
     for measured in project.measured:
         if isinstance(measured, MeasuredPart):

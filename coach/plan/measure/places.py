@@ -1,6 +1,5 @@
 """Where every tie has its place, as the pass over the ties that gives cord and size leaves it."""
 
-from array import array
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -28,12 +27,5 @@ class Places:
 
 def placed(work: Cordwork) -> Places:
     """Return the places of the ties that were measured into these books."""
-    made = work.heights
-    top, bottom = array("d", made[:-1]), array("d", made[:-1])
-    below_fold = [0.0] * work.unfolded_ties + [work.top_mm] * (len(work.tied) - work.unfolded_ties)
-    for count, line, below, fold in zip(
-        work.tied, work.line_mm, work.below_mm, below_fold, strict=True
-    ):
-        top[count], bottom[count] = fold + line, fold + below
     contact = [strand.contact_mm for strand in work.hanging]
-    return Places(top, bottom, made, work.top_mm, work.width_mm, contact)
+    return Places(work.line_mm, work.below_mm, work.heights, work.top_mm, work.width_mm, contact)
