@@ -1,3 +1,3 @@
-"""A coach beside the board: steps through a knotted piece and keeps its counts."""
+"""A coach for macrame makers: it steps through a piece at the board and keeps the counts."""
 
 __version__ = "0.1.0"

@@ -1,4 +1,4 @@
-"""`python -m coach` is `coach`."""
+"""The entry point of `python -m coach`, which is the command `coach`."""
 
 import sys
 

@@ -1,4 +1,4 @@
-"""How light colours are, how well they are seen on each other, and how far apart they look.
+"""Lightness, contrast and likeness of colours.
 
 Colours are given as `#rrggbb`. The curve of sRGB is that of IEC 61966-2-1 (from memory), contrast
 that of WCAG 2.2 (W3C): (L1 + 0.05) / (L2 + 0.05), L the relative luminance. The space made for
@@ -27,23 +27,23 @@ _TO_LAB: Final = (
 
 
 def channels(colour: str) -> tuple[int, ...]:
-    """Return how much red, green and blue a colour has, each from 0 to 255."""
+    """Return the red, green and blue of a colour, each from 0 to 255."""
     return tuple(int(colour[at : at + 2], 16) for at in (1, 3, 5))
 
 
 def linear(share: float) -> float:
-    """Return the light of an sRGB channel, both as shares of the most."""
+    """Return the linear light of an sRGB channel, both from 0 to 1."""
     return share / 12.92 if share <= 0.04045 else float(((share + 0.055) / 1.055) ** 2.4)  # noqa: PLR2004 - sRGB
 
 
 def luminance(colour: str) -> float:
-    """Return how light a colour is, from 0 (black) to 1 (white)."""
+    """Return the relative luminance of a colour, from 0 (black) to 1 (white)."""
     red, green, blue = (linear(channel / 255) for channel in channels(colour))
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
 def contrast(one: str, other: str) -> float:
-    """Return the contrast of two colours, from 1 to 21."""
+    """Return the contrast ratio of two colours, from 1 to 21."""
     high, low = sorted((luminance(one), luminance(other)), reverse=True)
     return (high + 0.05) / (low + 0.05)
 
@@ -53,15 +53,15 @@ def mixed(one: str, other: str, share: float) -> str:
 
     Args:
         one: A colour as "#rrggbb".
-        other: Another, mixed with it channel by channel in sRGB.
-        share: From 0, the one, to 1, the other.
+        other: Another one, mixed with it channel by channel in sRGB.
+        share: From 0 (all `one`) to 1 (all `other`).
     """
     pairs = zip(channels(one), channels(other), strict=True)
     return "#" + "".join(f"{round(a + (b - a) * share):02x}" for a, b in pairs)
 
 
 def oklab(colour: str) -> Lab:
-    """Return where a colour lies in OKLab."""
+    """Return a colour's coordinates in OKLab."""
     red, green, blue = (linear(channel / 255) for channel in channels(colour))
     long, medium, short = (cbrt(r * red + g * green + b * blue) for r, g, b in _TO_CONES)
     lightness, a, b = (s * long + t * medium + u * short for s, t, u in _TO_LAB)

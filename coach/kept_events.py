@@ -1,8 +1,8 @@
-"""What all events have in common that are kept one by one, those of pieces and those of the desk.
+"""The base of all stored events: those of pieces and those of the order desk.
 
-An event is a class marked with `event` and its kind; it is kept as its kind and its fields by name.
-A field that is added later to a kind that was already kept needs a default, so that older entries
-can be read.
+An event is a class marked with `event` and its kind; it is stored as that kind and its fields by
+name. A field added to a kind that is already stored needs a default, so that older entries can
+still be read.
 """
 
 from collections.abc import Callable, Mapping
@@ -15,11 +15,11 @@ MOST: Final = 2**47
 
 
 class BadEntry(Exception):
-    """An entry that cannot be read; the text says what of it."""
+    """A stored entry that cannot be read; the text says what is wrong with it."""
 
 
 class UnknownEntry(BadEntry):
-    """An entry of a kind, or with a field, that this coach does not know: a newer one wrote it."""
+    """An entry of a kind, or with a field, that only a newer coach knows."""
 
 
 C = TypeVar("C", bound="KeptEvent")
@@ -27,10 +27,10 @@ C = TypeVar("C", bound="KeptEvent")
 
 @dataclass_transform(frozen_default=True, kw_only_default=True)
 def event(kind: str = "") -> Callable[[type[C]], type[C]]:
-    """Make a class a frozen dataclass, and an event of a kind that is kept under that name.
+    """Make a class a frozen dataclass that is stored as an event.
 
     Args:
-        kind: The name in the store, which is never changed; "" for what several kinds share.
+        kind: The name in the store, which must never change; "" for a common base class.
     """
 
     def made(cls: type[C]) -> type[C]:
@@ -43,13 +43,13 @@ def event(kind: str = "") -> Callable[[type[C]], type[C]]:
 
 @event()
 class KeptEvent:
-    """Something that happened; `at_ms` is UTC in epoch milliseconds."""
+    """An event in the store; `at_ms` is when it happened, in UTC epoch milliseconds."""
 
     kind: ClassVar[str]
     at_ms: int
 
     def values(self) -> dict[str, Any]:
-        """Return every field by its name, those of the classes above first."""
+        """Return every field by its name, those of base classes first."""
         return {one.name: getattr(self, one.name) for one in fields(self)}
 
 
@@ -57,7 +57,7 @@ E = TypeVar("E", bound=KeptEvent)
 
 
 class EventKinds(Generic[E]):
-    """The kinds of event that one part of the store may hold."""
+    """A registry of the kinds of event that one part of the store may hold."""
 
     def __init__(self, *known: type[E]) -> None:
         self.by_name: Final[Mapping[str, type[E]]] = {one.kind: one for one in known}
@@ -67,11 +67,11 @@ class EventKinds(Generic[E]):
         }
 
     def read(self, kind: str, values: Mapping[str, Any]) -> E:
-        """Return the event of a kind whose fields are `values`, each of them looked at.
+        """Return the event of a kind, its field values checked.
 
         Raises:
-            UnknownEntry: This coach knows no such kind, or not all of its fields.
-            BadEntry: The values are not what `KeptEvent.values` returns.
+            UnknownEntry: This coach does not know the kind, or one of its fields.
+            BadEntry: A value is missing, of the wrong type or out of range.
         """
         known = self.by_name.get(kind)
         if known is None:
@@ -90,7 +90,7 @@ class EventKinds(Generic[E]):
 
 
 def _fits(value: object, wanted: Any) -> bool:
-    """Return whether a value is of a field's type; JSON writes a whole float as an int too."""
+    """Return whether a value has a field's type; JSON writes a whole float as an int."""
     if wanted is bool or isinstance(value, bool):
         return wanted is bool and isinstance(value, bool)
     if wanted is list:
@@ -102,7 +102,7 @@ def _fits(value: object, wanted: Any) -> bool:
 
 
 def _is_inside(value: object) -> bool:
-    """Return whether a number is one that can be kept; texts and rows of a list are looked at."""
+    """Return whether numbers, also those inside texts and lists, are in storable range."""
     if isinstance(value, bool):
         return False
     if isinstance(value, int):

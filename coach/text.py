@@ -1,7 +1,4 @@
-"""Text as it is made harmless for a terminal, as names are compared, and as sentences are joined.
-
-This is the one place where text from outside is cleaned.
-"""
+"""Cleaning text for terminals, normalizing names, and joining sentences, lists and plurals."""
 
 import re
 from functools import lru_cache
@@ -31,7 +28,7 @@ def unseen(text: str) -> re.Match[str] | None:
 
 
 def clean(text: str) -> str:
-    """Return `text` without control, direction and surrogate characters; lines are kept."""
+    """Return `text` without control, direction and surrogate characters; line feeds stay."""
     return _UNSEEN.sub("", text)
 
 
@@ -40,7 +37,7 @@ def one_line(text: str) -> str:
     return _SPACES.sub(" ", clean(text)).strip()
 
 
-def plain(name: str) -> str:
+def normalized_name(name: str) -> str:
     """Return a name as names are compared: lower case, one space, straight apostrophe."""
     return _plain(name) if len(name) <= _LONGEST_KEPT else _plain.__wrapped__(name)
 
@@ -50,7 +47,7 @@ def _plain(name: str) -> str:
     return _JOINS.sub(" ", _APOSTROPHES.sub("'", name)).strip().lower()
 
 
-def listed(names: list[str] | tuple[str, ...], last: str = "and") -> str:
+def join_words(names: list[str] | tuple[str, ...], last: str = "and") -> str:
     """Join names as in a sentence: `a`, `a and b`, `a, b and c`."""
     if len(names) < 2:  # noqa: PLR2004
         return "".join(names)
@@ -58,7 +55,7 @@ def listed(names: list[str] | tuple[str, ...], last: str = "and") -> str:
 
 
 def plural(noun: str, number: int = 2) -> str:
-    """Return what so many of a thing are called: `square knot` for 1, else `square knots`."""
+    """Return the noun for a number of things: `square knot` for 1, else `square knots`."""
     if number == 1:
         return noun
     if _Y.search(noun):
@@ -71,7 +68,7 @@ def counted(number: int, noun: str) -> str:
     return f"{number:,} {plural(noun, number)}"
 
 
-def sentence(text: str) -> str:
+def with_full_stop(text: str) -> str:
     """Return words with a full stop, unless they end like a sentence already."""
     return text if text.endswith((".", "?", "!", "…")) else f"{text}."
 
@@ -81,19 +78,19 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def figure(number: int) -> str:
+def number_in_words(number: int) -> str:
     """Return a number as it is read aloud: up to ten in letters, a larger one in figures."""
     return _LETTERS[number] if 0 <= number < len(_LETTERS) else f"{number:,}"
 
 
 def counted_words(number: int, noun: str) -> str:
     """Return a number of things as it is read aloud: `two clove hitches`, `12 half knots`."""
-    return f"{figure(number)} {plural(noun, number)}"
+    return f"{number_in_words(number)} {plural(noun, number)}"
 
 
 def times_over(number: int) -> str:
     """Return how often something is done: `once`, `twice`, `five times`."""
-    return {1: "once", 2: "twice"}.get(number, f"{figure(number)} times")
+    return {1: "once", 2: "twice"}.get(number, f"{number_in_words(number)} times")
 
 
 def an(noun: str) -> str:

@@ -1,4 +1,4 @@
-"""Putting a file in place whole or not at all: written beside its place, then renamed."""
+"""Writing a file whole or not at all: to a temporary name beside it, then renamed."""
 
 import errno
 import os
@@ -15,19 +15,7 @@ _FRESH: Final = (
 
 
 def put_whole(path: Path, data: bytes, *, replace: bool, mode: int) -> None:
-    """Write a file beside its place, and give it its name once it is on the disk.
-
-    Args:
-        path: Where it is to stand; its folder must be there.
-        data: What it is to hold.
-        replace: Whether a file that stands there may be replaced.
-        mode: Who may do what with it.
-
-    Raises:
-        FileExistsError: A file stands there and may not be replaced.
-        OSError: It cannot be written; nothing is left of it then.
-        ValueError: There can be no such name.
-    """
+    """Write a file under a temporary name, and rename it once it is on the disk."""
     beside = path.with_name(f".{path.name[:80]}.{secrets.token_hex(8)}.part")
     try:
         handle = os.open(beside, _FRESH, mode)

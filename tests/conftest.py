@@ -2,6 +2,7 @@
 
 import gc
 import os
+import sys
 from collections.abc import Iterator
 from contextlib import suppress
 from itertools import count
@@ -12,12 +13,14 @@ import pytest
 from examples import ALL, SHARE, STEADY, USUAL, share_of
 from hypothesis import settings
 from parsed_styles import parse_once
+from settled import wait_until_settled
 
-from coach.cli.main import RUBBISH
 from coach.piece.piece_errors import PieceError
 from coach.piece.storage import writer
 from coach.piece.storage.database import Database
+from coach.tui.piece_opener import RUBBISH
 
+sys.dont_write_bytecode = False  # else every worker compiles all modules in every run
 os.environ.setdefault("OMP_NUM_THREADS", "1")  # a worker is one thread, numpy in it too
 gc.set_threshold(RUBBISH)
 _FREEZE = gc.freeze
@@ -27,6 +30,7 @@ settings.register_profile(SHARE, STEADY, max_examples=share_of(USUAL))
 settings.register_profile(ALL, STEADY)
 settings.load_profile(SHARE)
 parse_once()
+wait_until_settled()
 
 
 @pytest.fixture(autouse=True, scope="module")

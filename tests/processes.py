@@ -1,4 +1,4 @@
-"""The one place where tests start processes, so that every one ends with the test that started it.
+"""Where tests start processes, so that every one ends with the test that started it; see forks.py.
 
 Each leads a session of its own, is ended with all that it started, and hears ctrl+c also where the
 tests run in the background of a script, which lets nobody hear it. No wait is without an end.
@@ -6,19 +6,15 @@ tests run in the background of a script, which lets nobody hear it. No wait is w
 Needs POSIX: signals and forked processes.
 """
 
-import multiprocessing
 import os
 import signal
 import subprocess
 import sys
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
-from importlib import import_module
-from multiprocessing import forkserver
-from multiprocessing.connection import Connection
 from pathlib import Path
 from subprocess import PIPE, CompletedProcess
-from typing import Any, Final, TypeAlias
+from typing import Any, Final, Protocol, TypeAlias
 
 ROOT: Final = Path(__file__).parents[1]
 PATIENCE_S: Final = 60.0
@@ -33,6 +29,7 @@ class Started(subprocess.Popen[Any]):
     """A process with pipes for what it reads and writes, unless `streams` are given.
 
     `environment` is what it sees beside or in place of the usual. As a context it is ended at once.
+    One that is lasting does not end with the test: who starts it ends it.
     """
 
     def __init__(
@@ -42,6 +39,7 @@ class Started(subprocess.Popen[Any]):
         environment: Mapping[str, str] | None = None,
         cwd: str | Path | None = None,
         text: bool = True,
+        lasting: bool = False,
         **streams: Any,
     ) -> None:
         usual = {**os.environ, **PYTHON, **(environment or {})}
@@ -54,7 +52,8 @@ class Started(subprocess.Popen[Any]):
             )  # fmt: skip
         finally:
             signal.signal(signal.SIGINT, before)
-        _started.append(self)
+        if not lasting:
+            ends_with_the_test(self)
 
     def wait(self, timeout: float | None = PATIENCE_S) -> int:
         return super().wait(timeout)
@@ -75,93 +74,19 @@ class Started(subprocess.Popen[Any]):
         self.end()
 
 
-class Forked:
-    """A function run in a process that is forked from one where a module is loaded.
-
-    Args:
-        loaded: the module; it is found as this process finds it.
-        run: the function in it, as `run(arguments, environment)`.
-        terminal: the path of a terminal, which it leads and has as its input and its outputs.
-    """
-
-    def __init__(
-        self,
-        loaded: str,
-        run: str,
-        arguments: Sequence[str],
-        *,
-        terminal: str,
-        environment: Mapping[str, str] | None = None,
-    ) -> None:
-        usual = {**os.environ, **PYTHON, **(environment or {})}
-        _begin_forks(loaded)
-        ready, tells = _FORKS.Pipe()
-        told = (terminal, tells, loaded, run, arguments, usual)
-        self._process = _FORKS.Process(target=_lead, args=told)
-        self._process.start()
-        tells.close()
-        if not ready.poll(PATIENCE_S):
-            raise TimeoutError(loaded)
-        ready.close()
-        self.pid = self._process.pid or 0
-        _started.append(self)
-
-    @property
-    def returncode(self) -> int | None:
-        """Return how it has ended, negative for a signal; None while it runs."""
-        return self._process.exitcode
-
-    def poll(self) -> int | None:
-        """Return the same."""
-        return self.returncode
-
-    def send_signal(self, number: int) -> None:
-        """Send it a signal."""
-        os.kill(self.pid, number)
-
-    def wait(self, timeout: float | None = PATIENCE_S) -> int:
-        """Wait for its end and return how it has ended. Raises TimeoutError."""
-        self._process.join(timeout)
-        if self.returncode is None:
-            raise TimeoutError(self.pid)
-        return self.returncode
+class Ends(Protocol):
+    """A process that can be ended."""
 
     def end(self) -> None:
         """End it with all that it started, if that has not happened."""
-        with suppress(ProcessLookupError):
-            os.killpg(self.pid, signal.SIGKILL)
-        self.wait()
 
 
-_FORKS: Final = multiprocessing.get_context("forkserver")
+_started: list[Ends] = []
 
 
-def _begin_forks(loaded: str) -> None:
-    """Make the process that is forked from, if it is not there."""
-    here = os.environ.get("PYTHONPATH")
-    _FORKS.set_forkserver_preload([loaded])
-    os.environ["PYTHONPATH"] = os.pathsep.join(filter(None, sys.path))
-    try:
-        forkserver.ensure_running()
-    finally:
-        del os.environ["PYTHONPATH"]
-        if here is not None:
-            os.environ["PYTHONPATH"] = here
-
-
-def _lead(terminal: str, tells: Connection, loaded: str, run: str, *given: Any) -> None:
-    """Lead a terminal, in a process that was forked, say so, and run the function."""
-    os.setsid()
-    opened = os.open(terminal, os.O_RDWR)  # the first that a leader opens is its own
-    for number in range(3):
-        os.dup2(opened, number)
-    os.close(opened)
-    tells.send(None)
-    tells.close()
-    getattr(import_module(loaded), run)(*given)
-
-
-_started: list[Started | Forked] = []
+def ends_with_the_test(process: Ends) -> None:
+    """Note a process that is to be ended with the test that started it."""
+    _started.append(process)
 
 
 def end_all() -> None:

@@ -8,11 +8,14 @@ from collections.abc import Collection
 from functools import cache
 from pathlib import Path
 from pkgutil import resolve_name
+from types import ModuleType
 
 import pytest
 from processes import run_python
 
 import coach
+from coach import tui
+from coach.cli import fronts
 from coach.tui import screens
 
 HOME = Path(coach.__file__).parent
@@ -28,7 +31,7 @@ MAY_IMPORT = {
     "yaml_reader": {"yaml_reader", "colour", "quantities", "text"},
     "project": {"project", "yaml_reader", "knots", "quantities", "text"},
     "board": {"board", "knots"},
-    "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "text"},
+    "plan": {"plan", "pace", "project", "yaml_reader", "board", "knots", "quantities", "text"},
     "recording": {"recording", "plan", "project", "knots", "text"},
     "picture": {"picture", "plan", "board", "project", "knots", "colour", "quantities", "text"},
     "orders": {
@@ -42,6 +45,9 @@ MAY_IMPORT = {
         "quantities", "text", "whole_file",
         "",
     },
+    "desk": {
+        "desk", "piece", "orders", "kept_events", "plan", "pace", "quantities", "text", "",
+    },
     "report": {"report", "plan", "pace", "project", "quantities", "text"},
     "words": {"words", "report", "plan", "project", "knots", "quantities", "text"},
     "card": {
@@ -49,14 +55,13 @@ MAY_IMPORT = {
         "text",
     },
     "session": {
-        "session", "settings", "audio", "piece", "recording", "plan", "pace", "project", "knots",
-        "quantities", "text",
+        "session", "settings", "audio", "desk", "piece", "recording", "plan", "pace", "project",
+        "knots", "quantities", "text",
     },
-    "plain_ui": {"plain_ui", "session", "recording", "piece", "plan", "knots", "text"},
+    "plain_ui": {"plain_ui", "session", "desk", "recording", "piece", "plan", "knots", "text"},
     "tui": {
-        "tui", "picture", "session", "settings", "piece", "recording", "report", "plan", "pace",
-        "project",
-        "knots", "colour", "quantities", "text",
+        "tui", "picture", "session", "settings", "desk", "piece", "recording", "report", "plan",
+        "pace", "project", "knots", "colour", "quantities", "text",
     },
 }  # fmt: skip
 PURE = (
@@ -176,17 +181,20 @@ def test_every_folder_of_screens_is_held_to_a_direction() -> None:
     assert folders - {"__pycache__"} == set(TUI_MAY_IMPORT) - {""}
 
 
-def test_every_screen_of_the_registry_is_there() -> None:
+@pytest.mark.parametrize("registry", [tui, screens, fronts])
+def test_all_that_is_loaded_by_name_is_there(registry: ModuleType) -> None:
     """What a type checker is told of it is what is loaded."""
     told = {
-        alias.name: node.module.removeprefix("coach.tui.screens.")
-        for node in ast.walk(ast.parse(Path(screens.__file__).read_text(encoding="utf-8")))
+        alias.name: node.module.removeprefix(f"{registry.__name__}.")
+        for node in ast.walk(ast.parse(Path(str(registry.__file__)).read_text(encoding="utf-8")))
         if isinstance(node, ast.ImportFrom) and node.module and node.module.startswith("coach.")
         for alias in node.names
     }
-    assert told == dict(screens._MODULES)
-    assert set(screens.__all__) == set(told)
-    assert all(callable(getattr(screens, name)) for name in told)
+    assert told == dict(registry._MODULES)
+    assert set(registry.__all__) == set(told)
+    beside = {path.stem for path in Path(str(registry.__file__)).parent.glob("*.py")}
+    assert not set(told) & beside  # a module once loaded would be found in its place
+    assert all(callable(getattr(registry, name)) for name in told)
 
 
 @pytest.mark.parametrize("room", ["tui", "session", "plain_ui", "audio", "settings"])
@@ -216,7 +224,8 @@ def test_no_module_name_stands_for_two_things() -> None:
     assert [name for name, times in names.items() if times > 1] == []
 
 
-def loaded_by(*arguments: str) -> set[str]:
+@cache
+def loaded_by(*arguments: str) -> frozenset[str]:
     """Return the modules that are loaded when the coach runs with these arguments."""
     script = (
         "import sys\nfrom coach.cli.main import main\n"
@@ -224,12 +233,20 @@ def loaded_by(*arguments: str) -> set[str]:
         "sys.stderr.write('\\n'.join(sys.modules))"
     )
     done = run_python("-c", script, *arguments, check=True, environment={"PYTHONWARNINGS": ""})
-    return set(done.stderr.split())
+    return frozenset(done.stderr.split())
+
+
+SHELF = tuple(map(str, sorted((HOME.parent / "projects").glob("*.yaml"))))
+# Calls that several tests look at, so that each is made once.
+CALLS = {
+    "check": ("check", "reed-keyring", *SHELF),
+    "plan": ("plan", "reed-keyring", "--hank", "25 m"),
+}
 
 
 @pytest.mark.parametrize("verb", ["check", "plan"])
 def test_check_and_plan_never_load_the_screen(verb: str) -> None:
-    loaded = loaded_by(verb, "reed-keyring")
+    loaded = loaded_by(*CALLS[verb])
     assert "coach.plan.compile.compiler" in loaded
     assert "textual" not in loaded
 
@@ -242,7 +259,7 @@ def test_version_loads_neither_screen_nor_units() -> None:
 
 def test_check_loads_only_what_reads_and_plans() -> None:
     """No screen, store or units, and none of the library that takes longer than the reading."""
-    loaded = loaded_by("check", str(HOME.parent / "projects" / "reed-keyring.yaml"))
+    loaded = loaded_by(*CALLS["check"])
     assert "coach.plan.measure.measuring_pass" in loaded
     needless = {"textual", "sqlite3", "pint"}
     assert not needless & loaded
@@ -291,10 +308,9 @@ def test_units_are_loaded_for_a_project_that_asks_for_them_and_for_no_other(
     tmp_path: Path,
 ) -> None:
     """Every project that comes along is in centimetres; a fathom or a weight is not."""
-    shelf = sorted((HOME.parent / "projects").glob("*.yaml"))
-    assert shelf
-    assert "pint" not in loaded_by("check", *map(str, shelf))
-    assert "pint" not in loaded_by("plan", str(shelf[0]), "--hank", "25 m")
+    assert SHELF
+    for call in CALLS.values():
+        assert "pint" not in loaded_by(*call)
     for asked in ("diameter: 2 mm, tail: 0.1 fathom", "weight: 4 g/m"):
         text = (HOME.parent / "projects" / "reed-keyring.yaml").read_text(encoding="utf-8")
         file = tmp_path / "asked.yaml"

@@ -2,16 +2,14 @@
 
 from fractions import Fraction
 
-import pint
 import pytest
+import reference
 from hypothesis import given
 from hypothesis import strategies as st
 from processes import run_python
 
 from coach import quantities
 from coach.quantities import QuantityError, units
-
-REFERENCE = pint.UnitRegistry(cache_folder=None)
 
 
 @pytest.mark.parametrize(
@@ -144,14 +142,14 @@ def test_mixed_fractions_agree_with_fractions_and_pint(
 ) -> None:
     """What is read equals exact arithmetic, converted by pint's own registry."""
     exact = whole + Fraction(above, below)
-    expected = REFERENCE.Quantity(float(exact), unit).to("mm").magnitude
+    expected = reference.units().Quantity(float(exact), unit).to("mm").magnitude
     assert quantities.length_mm(f"{whole} {above}/{below} {unit}") == pytest.approx(expected)
 
 
 @given(st.decimals(0, 9999, places=3), st.sampled_from(UNITS))
 def test_decimals_agree_with_fractions_and_pint(number: object, unit: str) -> None:
     """The same for numbers with a point."""
-    expected = REFERENCE.Quantity(float(Fraction(str(number))), unit).to("mm").magnitude
+    expected = reference.units().Quantity(float(Fraction(str(number))), unit).to("mm").magnitude
     assert quantities.length_mm(f"{number} {unit}") == pytest.approx(expected)
 
 
@@ -227,7 +225,6 @@ def test_shown_lengths_read_back(mm: int) -> None:
     assert quantities.length_mm(quantities.show_length(mm)) == mm
 
 
-EXACT = pint.UnitRegistry(cache_folder=None, non_int_type=Fraction)
 BY_PINT = {"%": "percent", "°": "degree"}
 
 
@@ -240,7 +237,7 @@ def test_each_everyday_unit_is_as_large_as_the_reference_library_has_it(
     base = {"1": "dimensionless", "°": "degree"}.get(units.BASES[dimension], units.BASES[dimension])
     first, *others = spellings.split()
     name = BY_PINT.get(first, first)
-    assert EXACT.Quantity(Fraction(1), name).to(base).magnitude == Fraction(size)
+    assert reference.exact_units().Quantity(Fraction(1), name).to(base).magnitude == Fraction(size)
     for spelling in (first, *others):
         assert units.unit_of(spelling.upper()) == units.Unit(dimension, Fraction(size))
 

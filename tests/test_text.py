@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.text import clean, counted, listed, one_line, plain, unseen
+from coach.text import clean, counted, join_words, normalized_name, one_line, unseen
 
 
 @given(st.text())
@@ -41,7 +41,7 @@ def test_one_line_has_no_breaks() -> None:
 )
 def test_names_are_joined_as_in_a_sentence(names: list[str], joined: str) -> None:
     """The last name is joined by a word, the others by commas."""
-    assert listed(names, "or") == joined
+    assert join_words(names, "or") == joined
 
 
 @pytest.mark.parametrize(
@@ -49,12 +49,12 @@ def test_names_are_joined_as_in_a_sentence(names: list[str], joined: str) -> Non
 )
 def test_names_are_compared_however_they_are_written(written: str) -> None:
     """Capitals, the kind of apostrophe, and what joins two words say nothing."""
-    assert plain(written) == "lark's head"
+    assert normalized_name(written) == "lark's head"
 
 
 def test_a_long_text_is_compared_as_a_short_one_is() -> None:
     """Only short names are kept in mind."""
-    assert plain("Reed-" * 20) == ("reed " * 20).strip()
+    assert normalized_name("Reed-" * 20) == ("reed " * 20).strip()
 
 
 @pytest.mark.parametrize(

@@ -1,1 +1,1 @@
-"""Speech and a display that stays on, both by programs of the system."""
+"""Speak what the bench says and keep the display awake, with the system's own programs."""

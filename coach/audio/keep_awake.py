@@ -1,4 +1,4 @@
-"""Keeping the display on while a piece is on the bench, by the system's own means."""
+"""Keep the display from going to sleep while a piece is on the bench."""
 
 import subprocess
 from collections.abc import Callable
@@ -15,10 +15,14 @@ _WAYS: Final = (
 
 
 class Awake:
-    """Keeps the display on from `begin` to `end`; does nothing where the system offers no way."""
+    """Keep the display on from `begin` to `end`; do nothing where the system has no way to."""
 
     def __init__(self, find: Callable[[str], str | None] = which) -> None:
-        """Take what returns the path of a program, or None."""
+        """Find the programs that can keep the display on.
+
+        Args:
+            find: Return the path of a program by its name, or None.
+        """
         self._find = find
         self._process: subprocess.Popen[bytes] | None = None
 

@@ -1,6 +1,6 @@
-"""Speech through a program of the system, on a thread of its own: a key never waits for it.
+"""Speak text with a program of the system, on a thread of its own so that no key waits for it.
 
-Text is handed over on standard input or as one argument, never through a shell.
+Text goes to the program on standard input or as one argument, never through a shell.
 """
 
 import os
@@ -30,10 +30,10 @@ class Program:
 
     Attributes:
         path: Where it is.
-        options: The arguments that it is always given.
-        kept: Whether it stays open and speaks each line of its input as it comes; any other
-            program is started anew for each text.
-        text: Whether the text is its last argument; else it is its input.
+        options: The arguments that it always gets.
+        kept: Whether it stays open and speaks each line of its input as it comes; any other program
+            is started anew for each text.
+        text: Whether the text is its last argument; otherwise it is its input.
     """
 
     path: str
@@ -53,20 +53,20 @@ KNOWN: Final = tuple(_KNOWN)
 
 @cache
 def _ending_with_us() -> tuple[str, ...]:
-    """Return by what a program is started that ends with this one, however that one ends.
+    """Return the command prefix that makes a child process end when this one does.
 
-    Where the system has no such way, it ends when its input does.
+    Empty where the system has no such way; a speaking program then ends when its input closes.
     """
     path = which("setpriv")
     return (path, "--pdeathsig", "TERM", "--") if path else ()
 
 
 def find_program(wanted: str, find: Callable[[str], str | None] = which) -> Program | None:
-    """Return the program to speak with, None if it is not there.
+    """Return the program to speak with, or None if it is not installed.
 
     Args:
-        wanted: The name or path of the one that the maker wants; "" for the first one known.
-        find: Returns the path of a program, or None.
+        wanted: Name or path of the maker's program; "" for the first known one that is installed.
+        find: Return the path of a program by its name, or None.
     """
     for name in [wanted] if wanted else KNOWN:
         path = find(name)
@@ -77,12 +77,12 @@ def find_program(wanted: str, find: Callable[[str], str | None] = which) -> Prog
 
 
 class Voice:
-    """Speaks the newest text that it was given; an older one still waiting is dropped."""
+    """Speaks the newest text that it was given and drops an older one still waiting."""
 
     def __init__(
         self, program: Program | None, tick_s: Callable[[], float] = time.monotonic
     ) -> None:
-        """Take the program, None where there is none, and a monotonic clock in seconds."""
+        """Set the program, None for none, and a monotonic clock in seconds."""
         self._program = program
         self._tick_s = tick_s
         self._process: subprocess.Popen[bytes] | None = None
@@ -112,14 +112,14 @@ class Voice:
 
     @property
     def failed(self) -> bool:
-        """Whether speaking has failed, and `trouble` has not told so yet."""
+        """Whether speaking has failed and `trouble` has not reported it yet."""
         process = None if self._closed else self._process
         if not self._trouble and process and (process.poll() or self._complains()):
             self._fail_here()
         return bool(self._trouble) and not self._told
 
     def trouble(self) -> str:
-        """Return why speaking failed, once; "" ever after and where it works."""
+        """Return why speaking failed, once; "" after that, and while speaking works."""
         if not self.failed:
             return ""
         self._told = True
@@ -166,7 +166,7 @@ class Voice:
         self._busy_until_s = self._tick_s() + _START_S + _WORD_S * len(text.split())
 
     def _ready(self, program: Program, text: str) -> subprocess.Popen[bytes]:
-        """Return the running program that gets the text, started unless it waits for it already."""
+        """Return a running program for a text: the one that is waiting, or a new one."""
         if program.kept and self._process and self._process.poll() is None:
             return self._process
         self._end()
@@ -181,7 +181,7 @@ class Voice:
         return self._process
 
     def _is_speaking(self) -> bool:
-        """Return whether the text before may still be spoken; of a kept program that is a guess."""
+        """Return whether the previous text may still be spoken; a guess for a kept program."""
         if self._process is None or self._process.poll() is not None:
             return False
         kept = self._program is not None and self._program.kept
@@ -202,7 +202,7 @@ class Voice:
             process.wait()
 
     def _complains(self) -> bool:
-        """Return whether the program wrote of an error; some exit with 0 without having spoken."""
+        """Return whether the program reported an error; some exit with 0 without speaking."""
         if self._errors is None:
             return False
         size = os.fstat(self._errors.fileno()).st_size

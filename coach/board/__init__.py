@@ -1,1 +1,1 @@
-"""Who stands where: the strands in order and what each step does to them."""
+"""The strands in their order from the left, and how each kind of step changes that order."""

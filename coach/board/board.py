@@ -1,8 +1,7 @@
-"""The board: strands in order, seen whole and through the window that a step works in.
+"""The board: the order of the strands, seen whole or through a window.
 
-Strands are whole numbers. A window is opened on what the steps at hand may touch: a group of
-strands, or the same strands seen in a mirror. Every change is made in all windows at once, so
-that leaving one needs no putting back.
+Strands are whole numbers. A step works in a window: a group of strands, or the same strands seen
+in a mirror. Every change is made in all open windows at once, so closing one needs no undoing.
 """
 
 from collections.abc import Callable, Iterable, Sequence
@@ -18,9 +17,9 @@ Change: TypeAlias = Callable[["Board"], Order]
 class Board:
     """An immutable board, or a window opened on the board `outer`.
 
-    `here` are its strands, position 1 first, and `whole` all strands from the left; a `mirrored`
-    window counts from the right. `closed` work is in the round, so the last strand meets the
-    first. Strands laid aside are `aside`.
+    `here` are the strands of the window, position 1 first, and `whole` all strands from the left; a
+    `mirrored` window counts from the right. `closed` work is in the round, so that the last strand
+    is beside the first. `aside` are the strands laid aside.
     """
 
     # No dataclass: what is known of repeated work is found by its board, so the hash is kept.
@@ -35,7 +34,7 @@ class Board:
         closed: bool = False,
         aside: frozenset[int] = frozenset(),
     ) -> None:
-        """Take the strands that hang here.
+        """Make a board or a window of these strands.
 
         Args:
             here: The strands, position 1 first.
@@ -71,7 +70,7 @@ class Board:
 
     @property
     def wraps(self) -> bool:
-        """Whether position n + 1 is position 1 again: round work, seen whole."""
+        """Whether position n + 1 is position 1 again: work in the round, seen whole."""
         return self.closed and len(self.here) == len(self.whole)
 
     def places(self, positions: Sequence[int]) -> list[int]:
@@ -87,7 +86,7 @@ class Board:
         return self.places((position,))[0]
 
     def strands(self, positions: Sequence[int] | None) -> Order:
-        """Return the strands at these positions; None is all. Raises OffBoard, Twice."""
+        """Return the strands at these positions; None stands for all. Raises OffBoard, Twice."""
         if positions is None:
             return self.here
         places = self.places(positions)
@@ -97,7 +96,7 @@ class Board:
         return tuple([self.here[place] for place in places])
 
     def from_left(self, strands: Order) -> Order:
-        """Return strands of the window, written in its order, as they stand from the left."""
+        """Return strands of this window in their order from the maker's left."""
         return strands[::-1] if self.mirrored else strands
 
     def enter(self, strands: Order, *, mirrored: bool = False) -> "Board":
@@ -116,9 +115,10 @@ class Board:
         return self.each_window(lambda window: _refilled(window.here, old, new))
 
     def insert(self, at: int, strands: Order) -> "Board":
-        """Put strands in so that the first stands at position `at` of the window.
+        """Put strands in so that the first of them is at position `at` of the window.
 
-        Raises OffBoard where `at` is beyond one after the last.
+        Raises:
+            OffBoard: `at` is more than one beyond the last position.
         """
         here = self.here
         if not 1 <= at <= len(here) + 1:
@@ -138,14 +138,14 @@ class Board:
         return (*order[:cut], *block, *order[cut:])
 
     def remove(self, strands: Order) -> "Board":
-        """Take strands off the board and keep them aside; the others close up."""
+        """Lay strands aside: take them off the board and close the gap."""
         gone = frozenset(strands)
         return self.each_window(
             lambda window: tuple(s for s in window.here if s not in gone), self.aside | gone
         )
 
     def take_up(self, at: int, strands: Order) -> "Board":
-        """Bring strands back that were kept aside. Raises OffBoard."""
+        """Bring back strands that were laid aside, the first at position `at`. Raises OffBoard."""
         board = self.insert(at, strands)
         return board.each_window(lambda window: window.here, self.aside - frozenset(strands))
 
@@ -154,9 +154,11 @@ class Board:
         return self.each_window(lambda window: window.here[::-1])
 
     def each_window(self, change: Change, aside: frozenset[int] | None = None) -> "Board":
-        """Make a change in this window and in all that it was opened on.
+        """Apply a change to the orders of this window and of every board it was opened on.
 
-        `aside` are the strands laid aside after it, where they change.
+        Args:
+            change: Return the new order of one window.
+            aside: The strands laid aside afterwards; None where they stay the same.
         """
         outer = self.outer.each_window(change, aside) if self.outer else None
         aside = self.aside if aside is None else aside
@@ -177,8 +179,12 @@ class Board:
                 raise NotNeighbours(before + 1, after + 1)
 
 
-def side_by_side(order: Order, strands: Order) -> tuple[int, bool] | None:
-    """Return the first place of strands that stand in a run, and whether from its end; or None."""
+def find_run(order: Order, strands: Order) -> tuple[int, bool] | None:
+    """Return where strands stand next to each other, or None if they do not.
+
+    Returns:
+        The 0-based place of the leftmost one, and whether they run from right to left.
+    """
     at = order.index(strands[0])
     if order[at : at + len(strands)] == strands:
         return at, False
@@ -190,7 +196,7 @@ def side_by_side(order: Order, strands: Order) -> tuple[int, bool] | None:
 
 def _refilled(order: Order, old: Order, new: Order) -> Order:
     """Return an order with each old strand's place taken by the new strand."""
-    run = side_by_side(order, old)
+    run = find_run(order, old)
     if run is None:
         return tuple(map(dict(zip(old, new, strict=True)).get, order, order))
     first, backward = run

@@ -1,8 +1,8 @@
-"""What cannot be done on the board: one class for each cause."""
+"""The errors of the board: one class for each thing that cannot be done on it."""
 
 
 class BoardError(Exception):
-    """A step that nobody could do; `code` and `hint` go into the problem it becomes."""
+    """A step that cannot be done; `code` and `hint` go into the problem that reports it."""
 
     code = "BOARD"
     hint = ""
@@ -29,18 +29,18 @@ class Twice(BoardError):
 
 
 class NotBeside(BoardError):
-    """A row that does not start beside its mover, or leaves a strand out."""
+    """A row that does not start beside its mover, or jumps over a strand."""
 
     code = "ACROSS"
 
     def __init__(self, wanted: int, between: str, at: int, right: str) -> None:
-        """Say which strand the row cannot reach.
+        """Describe the strand that the row cannot reach.
 
         Args:
-            wanted: The position that it is to go on to.
+            wanted: The position that the row names next.
             between: The strand that it would jump over.
             at: That strand's position.
-            right: How it could go on, as the hint.
+            right: How the row could go on, for the hint.
         """
         super().__init__(f"To reach {wanted} the row would jump over {between} at {at}.")
         self.hint = right
@@ -52,12 +52,12 @@ class NotNeighbours(BoardError):
     code = "NEIGHBOURS"
 
     def __init__(self, left: int, right: int, between: str = "") -> None:
-        """Say which positions are named, and what stands between them.
+        """Describe which positions are named and what stands between them.
 
         Args:
-            left: The position of the one on the left.
+            left: The position of the strand on the left.
             right: The position of the other one.
-            between: The strand beside the left one, where one is known.
+            between: The strand beside the left one, if it is known.
         """
         there = f": {between} stands at {left + 1}" if between else ""
         super().__init__(f"The strands at {left} and {right} do not stand side by side{there}.")
@@ -65,7 +65,7 @@ class NotNeighbours(BoardError):
 
 
 class WrongTurn(BoardError):
-    """A row that turns back or crosses its own mover."""
+    """A row that turns back, or crosses its own mover."""
 
     code = "ACROSS"
 
@@ -80,7 +80,7 @@ class TooFew(BoardError):
     code = "STRANDS"
 
     def __init__(self, knot: str, needs: str, has: int) -> None:
-        """Say what the knot needs and has.
+        """Describe what the knot needs and has.
 
         Args:
             knot: The knot's first name.
@@ -91,7 +91,7 @@ class TooFew(BoardError):
 
 
 class NotHere(BoardError):
-    """Something that cannot be done in a window, or only in other work."""
+    """Something that cannot be done inside a window, or only in another kind of work."""
 
     code = "PLACE"
 

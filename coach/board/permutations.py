@@ -1,11 +1,11 @@
-"""What each kind of step does to the order of the strands: permutations, nothing else."""
+"""How each kind of step changes the order of the strands, as permutations."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from coach.board.board import Board, Order, side_by_side
+from coach.board.board import Board, Order, find_run
 from coach.board.board_errors import NotBeside, NotHere, NotNeighbours, WrongTurn
 
 Namer = Callable[[int], str]
@@ -13,7 +13,7 @@ Namer = Callable[[int], str]
 
 @dataclass(frozen=True, slots=True)
 class Travel:
-    """One strand gone across others: who, over whom in order, and which way on the board."""
+    """The path of a strand across others: who, over whom in order, and which way."""
 
     mover: int
     crossed: Order
@@ -22,10 +22,19 @@ class Travel:
 
 
 def travel(board: Board, mover: int, across: Sequence[int] | None, name: Namer) -> Travel:
-    """Take the strand at position `mover` across the positions `across` (None: all the others).
+    """Move the strand at position `mover` across others, one after the other.
 
-    `name` says in words which strand a number is, for the problem's message.
-    Raises OffBoard, NotBeside, WrongTurn, NotNeighbours.
+    Args:
+        board: The board, or a window on it.
+        mover: The position of the strand that travels.
+        across: The positions it crosses, in order; None for all other strands of the window.
+        name: Return a strand's name in words, for error messages.
+
+    Raises:
+        OffBoard: There is no strand at one of the positions.
+        NotBeside: The path does not start beside the mover, or leaves a strand out.
+        WrongTurn: The path turns back or crosses the mover.
+        NotNeighbours: Other strands of the board hang between those of the window.
     """
     start = board.place(mover)
     positions = _others(board, start) if across is None else across
@@ -36,7 +45,7 @@ def travel(board: Board, mover: int, across: Sequence[int] | None, name: Namer) 
     here = board.here
     moving, crossed = here[start], tuple([here[place] for place in places])
     path = (moving, *crossed)
-    if board.outer and not side_by_side(board.whole, path):
+    if board.outer and not find_run(board.whole, path):
         _check_gaps(board, path, name)
     moved = board.refill(path, (*crossed, moving))
     right = (way > 0) != board.mirrored
@@ -113,30 +122,41 @@ def _check_gaps(board: Board, path: Order, name: Namer) -> None:
 
 
 def exchange(board: Board, left: int, right: int) -> Board:
-    """Let two strands change places, as a half knot does with its knotters.
+    """Swap two strands, as a half knot does with its knotters.
 
     Args:
         board: The board, or a window on it.
-        left: The id of one.
-        right: The id of the other, wherever it hangs.
+        left: One strand.
+        right: The other strand, wherever it hangs.
     """
     return board.refill((left, right), (right, left))
 
 
-def plait(bundles: Sequence[Order], crossing: int) -> tuple[Order, Order, Order]:
-    """Return three bundles after one more crossing; crossings count from 0, the right one first.
+def plait_crossing(bundles: Sequence[Order], crossing: int) -> tuple[Order, Order, Order]:
+    """Return the three bundles of a plait after one more crossing.
 
     Six crossings bring all three back: C. W. Ashley, The Ashley Book of Knots (1944),
     nos 2954-2955 (read).
+
+    Args:
+        bundles: The three bundles, from the left.
+        crossing: How many crossings came before; in crossing 0 the right bundle goes over.
     """
     left, middle, right = bundles
     return (left, right, middle) if crossing % 2 == 0 else (middle, left, right)
 
 
 def reorder(board: Board, order: Sequence[int]) -> Board:
-    """Stand the strands anew: `order` lists old positions from the left, over their own run.
+    """Put strands into a new order within the run that they occupy.
 
-    Raises OffBoard, Twice, NotHere if the positions are not all of one run.
+    Args:
+        board: The board, or a window on it.
+        order: The old positions, in their new order from the left.
+
+    Raises:
+        OffBoard: There is no strand at one of the positions.
+        Twice: A position is named twice.
+        NotHere: The positions do not form one unbroken run.
     """
     strands = board.strands(order)
     low = min(order)
@@ -150,7 +170,12 @@ def reorder(board: Board, order: Sequence[int]) -> Board:
 
 
 def seam(board: Board, at: int) -> Board:
-    """Count round work anew from the strand at `at`. Raises NotHere, OffBoard."""
+    """Move the seam of round work, so that the strand at `at` is position 1.
+
+    Raises:
+        NotHere: The work is not in the round, or this is a window.
+        OffBoard: There is no strand at `at`.
+    """
     if not board.wraps:
         raise NotHere("Only work in the round has a seam.", "Write ‘round: yes’ under ‘start’.")
     place = board.place(at)

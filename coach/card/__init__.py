@@ -1,1 +1,1 @@
-"""A piece on one page to print: lists, drawings of each row, the schematic."""
+"""The card: a page to print with cut list, drawings of each row and the finished piece."""

@@ -1,25 +1,32 @@
-"""The whole card: one HTML page that needs nothing else, neither scripts nor a network."""
+"""The whole card as one HTML page without scripts, fonts or pictures from elsewhere."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from html import escape
 from typing import Final
 
-from coach.card.frame import frame_of
 from coach.card.hanging_board import board_picture
-from coach.card.knots_drawn import LEGEND, STAGE_LOOKS, STAGES, stage_pictures
-from coach.card.step_drawing import step_picture, swatch
+from coach.card.place_range import frame_of
+from coach.card.step_drawing import (
+    LEGEND,
+    STAGE_LOOKS,
+    STAGES,
+    cord_swatch,
+    stage_pictures,
+    step_picture,
+)
 from coach.card.style import STYLE
 from coach.knots.catalogue import CATALOGUE
 from coach.knots.explanation import How, how
 from coach.picture.compose import scene_of
-from coach.picture.elements import number
 from coach.picture.render.shades import Look, looks_of
 from coach.picture.render.svg_drawing import rules, scale_of, svg
+from coach.picture.svg_elements import svg_number
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
 from coach.project import model
 from coach.project.model import Cord
 from coach.quantities import show_cut
+from coach.report.cutting_report import PiecesToCut
 from coach.report.plan_report import PlanReport
 from coach.report.report_phrases import (
     cut_heading,
@@ -29,9 +36,8 @@ from coach.report.report_phrases import (
     size_line,
     time_line,
 )
-from coach.report.to_cut import PiecesToCut
 from coach.text import capital, counted
-from coach.words.hanging import hanging, laid_out
+from coach.words.hanging import hanging_instructions, laid_out
 from coach.words.instructions import Instruction, instructions
 from coach.words.sheet import BEFORE
 
@@ -45,11 +51,15 @@ _MOST_ROWS: Final = 4  # of a net or a run of rows: the drawing begins to repeat
 _SHORT: Final = 12  # letters of a name that stays beside its swatch
 
 
-def page(plan: Plan, report: PlanReport, *, knots: bool = False) -> str:
-    """Return the card of a plan, with what its report tells, as HTML.
+def render_card(plan: Plan, report: PlanReport, *, knots: bool = False) -> str:
+    """Return the card of a plan as HTML.
 
-    Two sheets when it is printed: the piece with what to cut and how to hang it, and the steps.
-    `knots` adds how each knot is tied, on sheets of their own.
+    It prints on two sheets: the piece with what to cut and how to hang it, and the steps.
+
+    Args:
+        plan: The plan.
+        report: Its report: figures, cut list and cautions.
+        knots: Whether to add how each knot is tied, on sheets of their own.
     """
     looks = looks_of(plan.project)
     sheets = [
@@ -61,11 +71,12 @@ def page(plan: Plan, report: PlanReport, *, knots: bool = False) -> str:
 
 
 def shop_page(plan: Plan, report: PlanReport) -> str:
-    """Return a sheet for somebody who buys the piece: picture, size, cords, cautions."""
+    """Return the sheet for a buyer of the piece as HTML: picture, size, cords, cautions."""
     looks = looks_of(plan.project)
     cords = dict.fromkeys(line.cord for line in report.cords)
     made = "".join(
-        f"<li>{swatch(looks, cord.id)} {_words(cord_look(cord) or cord.id)}</li>" for cord in cords
+        f"<li>{cord_swatch(looks, cord.id)} {_words(cord_look(cord) or cord.id)}</li>"
+        for cord in cords
     )
     facts = (
         f'<h1 dir="auto">{escape(report.title)}</h1>',
@@ -85,7 +96,7 @@ def _html(title: str, body: Sequence[str], looks: dict[str, Look]) -> str:
     return (
         f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f'<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{escape(title)}</title>\n<style>{style_of(looks)}</style>\n</head>\n<body>\n"
+        f"<title>{escape(title)}</title>\n<style>{card_style(looks)}</style>\n</head>\n<body>\n"
         f"<main>\n{lines}\n</main>\n</body>\n</html>\n"
     )
 
@@ -97,7 +108,7 @@ def _sheet(kind: str, inside: Iterable[str]) -> Iterator[str]:
 
 
 def _facts(plan: Plan, report: PlanReport, looks: dict[str, Look]) -> Iterator[str]:
-    """Tell what stands beside the finished piece: all that is needed before the first knot."""
+    """Yield what stands beside the picture of the finished piece: all to know before starting."""
     yield '<div class="facts">'
     yield from _head(report)
     yield from _care(report)
@@ -107,13 +118,13 @@ def _facts(plan: Plan, report: PlanReport, looks: dict[str, Look]) -> Iterator[s
     yield "</div>"
 
 
-def style_of(looks: dict[str, Look]) -> str:
-    """Return the style of a whole page: its own, the cords', and those of the stages of knots."""
+def card_style(looks: dict[str, Look]) -> str:
+    """Return the style sheet of a page: layout, the colours of its cords, and knot drawings."""
     return f"{STYLE}{rules(looks)}{rules(STAGE_LOOKS, STAGES)}"
 
 
 def _words(text: str) -> str:
-    """Return a maker's own text, which may be written from the right."""
+    """Return a maker's own text as HTML; it may be in a script that runs from the right."""
     return f'<span dir="auto">{escape(text)}</span>'
 
 
@@ -153,7 +164,7 @@ def _row(cord: Cord, pieces: PiecesToCut, looks: dict[str, Look], unit: str) -> 
     length = show_cut(cut.cut_mm, unit)
     short = ' class="figure"' if len(cord.id) <= _SHORT else ""
     return (
-        f'<tr><th scope="row"{short}>{swatch(looks, cord.id)} {_words(cord.id)}</th>'
+        f'<tr><th scope="row"{short}>{cord_swatch(looks, cord.id)} {_words(cord.id)}</th>'
         f'<td class="figure">{cut.pieces}</td><td class="figure">{escape(length)}</td>'
         f"<td>{escape(what)}</td></tr>"
     )
@@ -169,7 +180,7 @@ def _before_folding(plan: Plan, looks: dict[str, Look], unit: str) -> Iterator[s
 
 def _hanging(plan: Plan, report: PlanReport, looks: dict[str, Look]) -> Iterator[str]:
     yield f"<section><h2>{each_heading('Hang', report)}</h2>"
-    yield f"<p>{escape(hanging(plan, report.unit))}</p>"
+    yield f"<p>{escape(hanging_instructions(plan, report.unit))}</p>"
     if plan.start:
         own = plan.by_section[0].plan if plan.sections else plan
         yield f"<figure>{board_picture(own, looks, 'board-')}</figure>"
@@ -189,7 +200,7 @@ def _work(plan: Plan, report: PlanReport, looks: dict[str, Look]) -> Iterator[st
 
 
 def _columns(plan: Plan, lines: Sequence[Instruction]) -> str:
-    """Return the classes of the columns: fewer for broad work, larger for little of it."""
+    """Return the CSS classes of the columns: fewer for broad work, larger drawings for little."""
     if len(plan.start) > _WIDE:
         return "columns broad"
     if len(lines) <= _FEW and len(plan.start) <= _NARROW:
@@ -219,7 +230,7 @@ def _instruction(plan: Plan, line: Instruction, looks: dict[str, Look]) -> str:
 
 
 def _pictures(plan: Plan, line: Instruction, looks: dict[str, Look]) -> Iterator[str]:
-    """Draw what a line says: each row of a folded run, and once how it looks mirrored."""
+    """Yield the drawings of a line: each row of a folded run, and once the mirrored one."""
     shown = [step for step in line.planned if not isinstance(step.source, model.Space)][:_MOST_ROWS]
     for row, step in enumerate(shown, start=1):
         which = f"Row {row}" if len(line.planned) > 1 else ""
@@ -236,7 +247,7 @@ def _pictures(plan: Plan, line: Instruction, looks: dict[str, Look]) -> Iterator
 
 
 def _caption(which: str, times: int) -> str:
-    """Say how often a knot is tied of which only some are drawn."""
+    """Return the caption that says how often a knot is tied where only some are drawn."""
     return ", ".join(filter(None, (which, f"\N{MULTIPLICATION SIGN} {times}" if times else "")))
 
 
@@ -247,7 +258,7 @@ def _figure(drawing: str, caption: str) -> str:
 
 def _finished(plan: Plan, looks: dict[str, Look], unit: str) -> Iterator[str]:
     scene = scene_of(plan)
-    scale = number(scale_of(scene.box, _BESIDE_MM))
+    scale = svg_number(scale_of(scene.box, _BESIDE_MM))
     said = f"Scale 1 : {scale} when printed at 100 %. Every hand differs a little."
     title = plan.project.title
     drawn = svg(scene, looks, title, name="piece-", unit=unit, room_mm=_BESIDE_MM)

@@ -1,4 +1,4 @@
-"""How the card looks on screen, light or dark, and on paper; a drawing looks so on its own too."""
+"""The card's style sheets: on screen, light or dark, on paper, and for a drawing by itself."""
 
 import re
 from typing import Final

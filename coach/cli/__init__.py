@@ -1,1 +1,1 @@
-"""The command line: one module a command in `commands/`, and what several commands share."""
+"""The command line: a module for each command in `commands/`, and what several share."""

@@ -1,11 +1,11 @@
-"""What can stand behind each command, as its parser knows it: for shells and for the manual."""
+"""The arguments and options of each command, from its parser, for completion and manual."""
 
 import argparse
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
+from coach.cli.project_finder import shelf
 from coach.cli.registry import COMMANDS, Command, parser_of
-from coach.cli.shelf import shelf
 from coach.knots.names import KNOTS, ROW_SYNONYMS, SYNONYMS
 
 Kind: TypeAlias = Literal["project", "knot", "piece", "file", "label", "order", ""]
@@ -19,7 +19,7 @@ KINDS: Final[dict[str, Kind]] = {
 
 @dataclass(frozen=True, slots=True)
 class Argument:
-    """What stands behind a command, or behind an option: choices, or names of a kind."""
+    """A positional argument, or the value of an option: choices, or names of a kind."""
 
     name: str
     help: str
@@ -30,18 +30,18 @@ class Argument:
 
     @property
     def words(self) -> tuple[str, ...]:
-        """What can be said of it without asking: choices, or names that come with the program."""
+        """The possible values known beforehand: choices, or names shipped with the program."""
         return self.choices or words_of(self.kind)
 
     @property
     def takes_file(self) -> bool:
-        """Whether a file can stand there."""
+        """Whether it may be a file."""
         return self.kind in ("project", "file")
 
 
 @dataclass(frozen=True, slots=True)
 class Option:
-    """One option of a command: how it is written, what it is for, and what it takes."""
+    """One option of a command: its spellings, its help, and its value."""
 
     flags: tuple[str, ...]
     help: str
@@ -50,7 +50,7 @@ class Option:
 
 @dataclass(frozen=True, slots=True)
 class Call:
-    """One command as it can be called: its options, and what stands behind it in order."""
+    """One command with its options and its arguments in order."""
 
     name: str
     help: str
@@ -59,17 +59,17 @@ class Call:
 
     @property
     def own_options(self) -> tuple[Option, ...]:
-        """Its options but the one for help, which all have."""
+        """Its options except help, which all have."""
         return tuple(option for option in self.options if "--help" not in option.flags)
 
 
 def all_calls() -> list[Call]:
-    """Return every command with all that can stand behind it; the modules of all are loaded."""
+    """Return every command with its arguments; loads the modules of all."""
     return [call_of(command) for command in COMMANDS.values()]
 
 
 def call_of(command: Command) -> Call:
-    """Return a command with all that can stand behind it; its module is loaded."""
+    """Return a command with its arguments; loads its module."""
     parser = parser_of(command)
     actions = parser._actions  # noqa: SLF001 - argparse tells its arguments nowhere else
     options = tuple(
@@ -90,7 +90,7 @@ def _argument(action: argparse.Action) -> Argument:
 
 
 def words_of(kind: Kind) -> tuple[str, ...]:
-    """Return the names of a kind that come with the program."""
+    """Return the names of a kind that are shipped with the program."""
     if kind == "project":
         return tuple(path.stem for path in shelf())
     return (*KNOTS, *sorted({*SYNONYMS, *ROW_SYNONYMS})) if kind == "knot" else ()

@@ -1,4 +1,4 @@
-"""What the maker's settings and the terminal decide, made ready for a command."""
+"""The bench's set-up from settings and terminal: keys, looks, helpers."""
 
 import argparse
 import os
@@ -9,11 +9,11 @@ from typing import Final
 
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice, find_program
-from coach.cli.keep_colours import keep_colours
+from coach.cli.colourway_writer import keep_colours
 from coach.cli.workshop.freehand_files import FILES
 from coach.piece import folders
-from coach.session.count_mode import Passes
-from coach.session.keymap import ACTIONS, Keys, with_keys
+from coach.session.count_mode import PassStore
+from coach.session.keymap import ACTIONS, Keys, rebound
 from coach.session.ports import Aids
 from coach.session.quick_settings import Colourways
 from coach.settings.load import LoadedSettings, load_settings
@@ -29,7 +29,7 @@ _POSIX: Final = ("", "C", "POSIX")
 
 @dataclass(frozen=True, slots=True)
 class Setup:
-    """Keys, looks and helpers for a bench."""
+    """The keys, looks and helpers of a bench."""
 
     keys: Keys
     palette: Palette
@@ -44,15 +44,15 @@ def settings_of(environment: Mapping[str, str]) -> LoadedSettings:
 
 
 def add_units(parser: argparse._ActionsContainer) -> None:
-    """Say that a command can be called in another unit of length."""
+    """Add the option for another unit of length."""
     parser.add_argument(
         "--units", choices=("cm", "in"), default=None,
         help="centimetres or inches; remembered for next time",
     )  # fmt: skip
 
 
-def unit_of(asked: Units | None) -> Units:
-    """Return the unit asked for, which is remembered as the bench remembers it, or the one set."""
+def chosen_units(asked: Units | None) -> Units:
+    """Return the unit asked for, which is remembered as on the bench, or the one set."""
     loaded = _told_settings(os.environ)
     if asked is not None and asked != loaded.kept.now.units:
         loaded.kept.change(units=asked)
@@ -60,19 +60,19 @@ def unit_of(asked: Units | None) -> Units:
 
 
 def set_up(environment: Mapping[str, str]) -> Setup:
-    """Return the set-up; what is wrong with the settings goes to the error output and the bench."""
+    """Return the set-up; errors in the settings go to standard error and to the bench."""
     loaded = _told_settings(environment)
     kept = loaded.kept
     now = kept.now
     return Setup(
-        keys=with_keys(now.keys),
+        keys=rebound(now.keys),
         palette=palette_for(now.theme, depth_of(environment)),
         glyphs=_glyphs(now.characters, environment),
         aids=Aids(
             save_colours=keep_colours,
             files=FILES,
             kept=kept,
-            passes=Passes(folders(environment).data),
+            passes=PassStore(folders(environment).data),
             colourways=Colourways(folders(environment).data),
             voice=_voice(kept),
             awake=Awake() if now.keep_awake else None,
@@ -82,7 +82,7 @@ def set_up(environment: Mapping[str, str]) -> Setup:
 
 
 def _told_settings(environment: Mapping[str, str]) -> LoadedSettings:
-    """Return the maker's settings; what is wrong with them goes to the error output."""
+    """Return the maker's settings; errors in them go to standard error."""
     loaded = settings_of(environment)
     if loaded.report:
         sys.stderr.write("\n".join(loaded.report) + "\n")
@@ -94,7 +94,7 @@ def _voice(kept: Kept) -> Voice:
 
 
 def _told(loaded: LoadedSettings) -> str:
-    """Return in one line that something is wrong with the settings, and where first."""
+    """Return a line that says that the settings have an error, and where the first is."""
     if not loaded.report:
         return ""
     places = sum(not line.startswith("  ") for line in loaded.report)
@@ -109,7 +109,7 @@ def _glyphs(characters: Characters, environment: Mapping[str, str]) -> Glyphs:
 
 
 def _encoding(environment: Mapping[str, str]) -> str | None:
-    """Return the encoding of the terminal: of the error output, but ASCII in a plain C locale.
+    """Return the encoding of the terminal: that of standard error, but ASCII in a plain C locale.
 
     Python runs in UTF-8 there, which says nothing about the terminal.
     """

@@ -1,4 +1,4 @@
-"""A fault of the coach's own: one line for the maker, the details in a file to send along."""
+"""Unexpected errors: one line for the maker, the details in a file to send along."""
 
 import os
 import platform
@@ -22,13 +22,13 @@ _KEPT = 5
 _HEADS = re.compile(r"^(?=coach \S+, Python )", re.MULTILINE)
 
 
-def tell(fault: Exception, given: Sequence[str], clock: Clock | None = None) -> int:
-    """Say that something went wrong in the coach itself, and where the details are.
+def report_fault(fault: Exception, given: Sequence[str], clock: Clock | None = None) -> int:
+    """Report an unexpected error, and where its details are.
 
     Args:
-        fault: What went wrong.
-        given: What the coach was called with.
-        clock: Tells when it was; without one the machine's does.
+        fault: The exception.
+        given: The command-line arguments.
+        clock: Tells the time; by default the system's.
 
     Returns:
         The exit status.
@@ -43,7 +43,7 @@ def tell(fault: Exception, given: Sequence[str], clock: Clock | None = None) -> 
 
 
 def _report(fault: Exception, given: Sequence[str], now_ms: int) -> str:
-    """Return what whoever mends it has to know: versions, system, time, the call, where it was."""
+    """Return the details: versions, system, time, the call, the traceback."""
     when = datetime.fromtimestamp(now_ms / 1000, UTC).astimezone()
     call = one_line(shlex.join(["coach", *given]))
     trace = clean("".join(traceback.format_exception(fault)))
@@ -54,7 +54,7 @@ def _report(fault: Exception, given: Sequence[str], now_ms: int) -> str:
 
 
 def _kept(report: str) -> Path | None:
-    """Write a report above the last ones; None where nothing can be written."""
+    """Save a report above the last ones; None where nothing can be written."""
     try:
         path = made(folders(os.environ).cache) / _NAME
         earlier = path.read_text(encoding="utf-8", errors="replace") if path.is_file() else ""

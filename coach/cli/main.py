@@ -1,17 +1,24 @@
-"""The command line: `coach` and its commands.
+"""The entry point of the command line.
 
-Nothing else is loaded before `main` is there to catch ctrl+c: that is why imports stand inside
-functions here, and nowhere else on the command line without a word.
+Nothing else is loaded before `main` can catch ctrl+c: that is why imports are inside functions
+here, as nowhere else on the command line without a comment.
 """
 
 import sys
 
 _STOPPED = 130
-RUBBISH = 100_000  # objects until rubbish is looked for: nearly all that loading makes is kept
+_STARTING = 1_000_000  # objects until rubbish is looked for: all that loading makes is kept
 
 
 def main(arguments: list[str] | None = None) -> int:
-    """Run the coach. Gives 0 when done, 1 when the input has errors, 2 for a wrong call."""
+    """Run the coach.
+
+    Args:
+        arguments: The command line; None for the process's own.
+
+    Returns:
+        The exit status: 0 when done, 1 when the input has errors, 2 for a wrong call.
+    """
     if arguments is not None:
         return _run(arguments)
     try:
@@ -27,20 +34,20 @@ def _run_heard() -> int:
 
     from coach.cli.output import heard
 
-    gc.set_threshold(RUBBISH)
+    gc.set_threshold(_STARTING)
     return heard(lambda: _run(sys.argv[1:]))
 
 
 def _stopped() -> int:
     _end_undisturbed()
-    from coach.cli.output import say
+    from coach.cli.output import print_notice
 
-    say("stopped.")
+    print_notice("stopped.")
     return _STOPPED
 
 
 def _end_undisturbed() -> None:
-    """Let ctrl+c stop nothing any more: all that is left to do is to end."""
+    """Ignore ctrl+c from here on, when only the end is left to do."""
     import gc
     import signal
 
@@ -58,13 +65,13 @@ def _run(given: list[str]) -> int:
     except Exception as fault:
         if _began_with_ctrl_c(fault):
             raise KeyboardInterrupt from fault
-        from coach.cli.fault import tell
+        from coach.cli.fault import report_fault
 
-        return tell(fault, given)
+        return report_fault(fault, given)
 
 
 def _began_with_ctrl_c(fault: BaseException | None) -> bool:
-    """Return whether this is what became of ctrl+c, as where a class was just being made."""
+    """Return whether an error came from ctrl+c, as inside the making of a class."""
     while fault is not None and not isinstance(fault, KeyboardInterrupt):
         fault = fault.__cause__ or fault.__context__
     return fault is not None

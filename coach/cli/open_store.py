@@ -1,16 +1,16 @@
-"""The store as commands open it: a damaged one is looked at together with the maker."""
+"""Opening the store for a command, with an offer to mend a damaged one."""
 
 import os
 import sys
 
-from coach.cli.mending import ask
+from coach.cli import fronts
 from coach.piece import Damaged, NewerVersion, PieceError, Store, folders
-from coach.piece.storage.network_drive import network_kind
+from coach.piece.storage.folders import network_kind
 from coach.text import one_line
 
 
 def open_store() -> Store:
-    """Open the store; where it is damaged and the maker is there, ask what is to be done.
+    """Open the store; if it is damaged and the maker is there, ask what to do.
 
     Raises:
         PieceError: It cannot be opened, or the maker leaves it as it is.
@@ -22,7 +22,7 @@ def open_store() -> Store:
         if not sys.stdin.isatty():
             raise
         sys.stderr.write(f"coach: {one_line(str(error))}\n\n")
-        if not ask(database):
+        if not fronts.offer_recovery(database):
             raise
         store = Store(database)
     kind = network_kind(database)
@@ -32,7 +32,7 @@ def open_store() -> Store:
 
 
 def _checked(store: Store) -> Store:
-    """See that the list of pieces can be read; what is in each is seen when it is opened."""
+    """Check that the list of pieces can be read; each piece is checked when it is opened."""
     try:
         store.pieces()
     except PieceError:
@@ -42,7 +42,7 @@ def _checked(store: Store) -> Store:
 
 
 def network_words(kind: str) -> str:
-    """Say what a network drive means for pieces."""
+    """Return the warning about a network drive."""
     return (
         f"Your pieces lie on a network drive ({kind}), where two machines at once may not see "
         "each other's counts. Work with one at a time, or set COACH_HOME to a folder of this "

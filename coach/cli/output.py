@@ -1,17 +1,25 @@
-"""The edge to whoever reads the output: its encoding, JSON, pages, and output that is not taken.
+"""Standard output: its encoding, JSON, pages, and readers that go away.
 
 What is printed can hold any letter, for titles and names are the maker's own; an encoding may have
 few of them. This is the one place that knows of it. Files that the coach writes are in UTF-8.
 """
 
 import codecs
+import csv
+import io
 import json
 import os
 import sys
 import unicodedata
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Sequence
 from contextlib import suppress
 from io import TextIOWrapper
+from typing import Final
+
+from coach.text import one_line
+
+WIDTH: Final = 78
+"""Columns of a printed page, so that it can be quoted in a message."""
 
 CANNOT_WRITE = 2  # as for a file that cannot be written
 _FALLBACK = "coach-fallback"
@@ -25,11 +33,11 @@ _UNMARKED = {
 
 
 class OutputLost(OSError):
-    """What was printed is not taken; the text says why, in a sentence."""
+    """Standard output cannot be written; the text says why, in a sentence."""
 
 
 class _Output(TextIOWrapper):
-    """Text for whoever reads the output. Raises OutputLost where it is not taken, and keeps it."""
+    """A text stream that raises OutputLost if writing fails, and remembers it."""
 
     lost: OutputLost | None = None
 
@@ -46,7 +54,7 @@ class _Output(TextIOWrapper):
             raise self._let_go(refused) from refused
 
     def _let_go(self, refused: OSError) -> OutputLost:
-        """Let go of what the system refuses, or the program's end would fail on it again."""
+        """Discard what the system refuses, or the interpreter would fail on it again at exit."""
         nowhere = os.open(os.devnull, os.O_WRONLY)
         os.dup2(nowhere, self.fileno())
         os.close(nowhere)
@@ -62,7 +70,7 @@ def _why(refused: OSError) -> str:
 
 
 def heard(call: Callable[[], int]) -> int:
-    """Run a call whose output is read in any encoding, or not at all; return its exit status."""
+    """Run a call with output that any encoding can take; return its exit status."""
     _set_up()
     status = CANNOT_WRITE
     with suppress(OutputLost):
@@ -71,7 +79,7 @@ def heard(call: Callable[[], int]) -> int:
         sys.stderr.flush()
     lost = _lost()  # asked, for the parser goes on where its help is not taken
     if lost:
-        say(str(lost))
+        print_notice(str(lost))
         return CANNOT_WRITE
     return status
 
@@ -82,29 +90,29 @@ def _lost() -> OutputLost | None:
 
 
 def _exit_status(call: Callable[[], int]) -> int:
-    """Run a call; the parser ends one that is wrong, or asks for help, by leaving the program."""
+    """Run a call; argparse ends a wrong one, or one for help, by SystemExit."""
     try:
         return call()
     except SystemExit as leaving:
         return leaving.code if isinstance(leaving.code, int) else 0
 
 
-def say(sentence: str) -> None:
-    """Tell a sentence beside the output, if anybody hears it."""
+def print_notice(sentence: str) -> None:
+    """Print a sentence on standard error, if anybody reads it."""
     with suppress(OutputLost):
         sys.stderr.write(f"coach: {sentence}\n")
         sys.stderr.flush()
 
 
 def _set_up() -> None:
-    """Let every letter be printed, and take every one that is typed."""
+    """Let every character be printed, and every input be read."""
     codecs.register_error(_FALLBACK, _fallen_back)
     for name in ("stdin", "stdout", "stderr"):
         setattr(sys, name, _taking_all(getattr(sys, name)))
 
 
 def _taking_all(stream: TextIOWrapper | None) -> TextIOWrapper:
-    """Return a standard stream that takes every letter; for one that is closed, one unread."""
+    """Return a standard stream that takes every character; for a closed one, a null device."""
     if stream is None:
         # Its number would go to the next file that is opened, such as the maker's pieces.
         return open(os.devnull, "r+")  # noqa: PTH123 - for the whole run
@@ -121,7 +129,7 @@ def _taking_all(stream: TextIOWrapper | None) -> TextIOWrapper:
 
 
 def _fallen_back(error: UnicodeError) -> tuple[str, int]:
-    """Return what stands in for characters that an encoding has not, and where to go on."""
+    """Return the replacement for characters that an encoding lacks, and where to go on."""
     if not isinstance(error, UnicodeEncodeError):
         raise error
     missing = error.object[error.start : error.end]
@@ -143,6 +151,16 @@ def unmarked(character: str) -> str:
     return "".join(_UNMARKED.get(part, part) for part in parts if not unicodedata.combining(part))
 
 
+def in_sections(sections: Iterable[Iterable[str]]) -> list[str]:
+    """Return the lines of a page, an empty one between its sections; without empty sections."""
+    lines: list[str] = []
+    for section in sections:
+        found = list(section)
+        if found:
+            lines += [*found, ""]
+    return lines[:-1]
+
+
 def print_json(data: object) -> None:
     """Print data as JSON; it is read as UTF-8, so in any other encoding letters are escaped."""
     print(json.dumps(data, indent=2, ensure_ascii=not _is_utf_8()))
@@ -160,3 +178,25 @@ def encoding_printed() -> str:
 
 def _is_utf_8() -> bool:
     return codecs.lookup(encoding_printed()).name == "utf-8"
+
+
+_FORMULA: Final = ("=", "+", "-", "@", "\t", "\r")
+
+
+def csv_table(head: Sequence[str], rows: Sequence[Sequence[object]]) -> str:
+    """Return rows as CSV under a header; short rows are padded."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(head)
+    for row in rows:
+        cells = [_harmless(cell) for cell in row]
+        writer.writerow(cells + [""] * (len(head) - len(cells)))
+    return out.getvalue()
+
+
+def _harmless(cell: object) -> object:
+    """Return a cell that a spreadsheet will not take for a formula."""
+    if not isinstance(cell, str):
+        return cell
+    text = one_line(cell)
+    return f"'{text}" if text.startswith(_FORMULA) else text

@@ -1,11 +1,12 @@
-"""Project files read for a command: the plan, and what is to be said of the file."""
+"""Reading project files for a command: the plan, and messages about the file."""
 
 import sys
 from dataclasses import dataclass
 
-from coach.cli.shelf import find
-from coach.plan.from_text import read_plan, with_advice
+from coach.cli.project_finder import find
+from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
+from coach.plan.wording.advice import with_advice
 from coach.text import counted, one_line
 from coach.yaml_reader.diagnostics import Problem
 from coach.yaml_reader.file_loader import load
@@ -14,7 +15,7 @@ from coach.yaml_reader.render import as_lines
 
 @dataclass(frozen=True, slots=True)
 class Checked:
-    """What one file turned out to hold."""
+    """The result of reading one file."""
 
     path: str
     text: str
@@ -23,7 +24,7 @@ class Checked:
 
     @property
     def sound(self) -> bool:
-        """Whether nothing in it is an error."""
+        """Whether it has no errors."""
         return not any(problem.severity == "error" for problem in self.problems)
 
 
@@ -40,8 +41,8 @@ def checked_file(name: str) -> Checked:
     return Checked(shown, loaded.text, (*loaded.problems, *reading.problems), reading.plan)
 
 
-def told(checked: Checked) -> list[str]:
-    """Return all that is to be said of a file, in lines."""
+def problem_lines(checked: Checked) -> list[str]:
+    """Return all messages about a file, in lines."""
     lines = list(as_lines(checked.path, checked.text, checked.problems))
     if checked.sound:
         warned = len(checked.problems)
@@ -51,9 +52,10 @@ def told(checked: Checked) -> list[str]:
 
 
 def read_file(name: str) -> Plan | None:
-    """Return the plan of a project by path or shelf name; its problems go to the error output.
+    """Return the plan of a project by path or shelf name; problems go to standard error.
 
-    Raises NoSuchProject.
+    Raises:
+        NoSuchProject: There is no such file.
     """
     found = find(name)
     loaded = load(found.path)

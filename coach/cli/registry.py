@@ -1,7 +1,7 @@
-"""The commands: one table, from which help, dispatch and completion come.
+"""The registry of commands, used for help, dispatch and completion.
 
-The table says all that a list of the commands tells; a command's module in `commands/` has its
-arguments (`add_arguments`) and what it does (`run`), and is loaded when the command is called.
+The table has what a list of the commands shows; a command's module in `commands/` has its
+arguments (`add_arguments`) and its action (`run`), and is loaded when the command is called.
 """
 
 import argparse
@@ -12,23 +12,23 @@ from importlib import import_module
 from typing import Final, NoReturn, Protocol, cast
 
 from coach import __version__
-from coach.cli.asked.wrong_call import in_words
-from coach.text import listed, one_line
+from coach.cli.options.parser_errors import in_words
+from coach.text import join_words, one_line
 
 
 class CommandModule(Protocol):
     """A module in `commands/`."""
 
     def add_arguments(self, parser: argparse.ArgumentParser) -> None:
-        """Say what the command can be called with."""
+        """Add the command's arguments."""
 
     def run(self, options: argparse.Namespace) -> int:
-        """Do what is asked; return the exit status."""
+        """Carry out the command; return the exit status."""
 
 
 @dataclass(frozen=True, slots=True)
 class Command:
-    """One command: its name, what it is for, a call that its help shows, and its module."""
+    """One command: its name, its help, an example call, and its module."""
 
     name: str
     help: str
@@ -101,10 +101,10 @@ COMMANDS: Final = {
 
 
 class CommandParser(argparse.ArgumentParser):
-    """The library's parser, which also says which option a misspelt one may be."""
+    """An ArgumentParser that also suggests the option a misspelt one may be."""
 
     def called_with(self, given: Sequence[str]) -> argparse.Namespace:
-        """Return the options of a call; one that is wrong, or asks for help, ends the program."""
+        """Return the options of a call; a wrong one, or one for help, exits."""
         several = any(one.nargs == "*" and not one.option_strings for one in self._actions)
         parse = self.parse_known_intermixed_args if several else self.parse_known_args
         options, unknown = parse(given)
@@ -115,14 +115,14 @@ class CommandParser(argparse.ArgumentParser):
         return options
 
     def error(self, message: str) -> NoReturn:
-        """Say what is wrong with a call, and end the program."""
+        """Print what is wrong with a call, and exit."""
         super().error(in_words(message))
 
 
 def called(given: Sequence[str]) -> tuple[Command, argparse.Namespace]:
     """Return the command that is called, and its options.
 
-    A call that is wrong, or asks for help or the version, is answered and ends the program.
+    A call that is wrong, or asks for help or the version, is answered and exits.
     """
     if not given:
         return HOME, argparse.Namespace()
@@ -133,18 +133,18 @@ def called(given: Sequence[str]) -> tuple[Command, argparse.Namespace]:
 
 
 def _answer(given: Sequence[str]) -> NoReturn:
-    """Answer a call that begins with no command, and end the program."""
+    """Answer a call that begins with no command, and exit."""
     whole, first = whole_parser(), given[0]
     if first.startswith("-"):
         if whole.parse_known_args(given)[0].command is None:
             whole.called_with(given)
         whole.error("The command comes first, before its options.")
-    near = _near([first], list(COMMANDS)) or f" The commands are {listed(list(COMMANDS))}."
+    near = _near([first], list(COMMANDS)) or f" The commands are {join_words(list(COMMANDS))}."
     whole.error(f"Unknown command ‘{one_line(first)}’.{near}")
 
 
 def parser_of(command: Command) -> CommandParser:
-    """Return the parser of one command; its module is loaded."""
+    """Return the parser of one command; loads its module."""
     parser = CommandParser(
         prog=f"coach {command.name}",
         description=f"{command.help.capitalize()}.",
@@ -155,7 +155,7 @@ def parser_of(command: Command) -> CommandParser:
 
 
 def whole_parser() -> CommandParser:
-    """Return the parser of a call that names no command: it lists them and loads none."""
+    """Return the parser of a call without a command: it lists them and loads none."""
     whole = CommandParser(
         prog="coach",
         description="A coach beside the board: what to cut, which strand knots next, and never a "

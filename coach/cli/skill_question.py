@@ -1,4 +1,4 @@
-"""The maker's skill: from the settings, and asked once where somebody is there to answer."""
+"""The maker's skill, from the settings or asked once at a terminal."""
 
 import os
 import sys
@@ -19,20 +19,20 @@ _UNANSWERED: Final[Skill] = "practised"
 
 
 def skill_set() -> str:
-    """Return the skill as it is set, "" where nobody was asked."""
+    """Return the skill in the settings, "" if it was never asked."""
     return settings_of(os.environ).kept.now.skill
 
 
 def skill_asked() -> str:
-    """Return the skill as it is set; asked for once, if input and output are terminals."""
+    """Return the skill in the settings; asked for once at a terminal."""
     kept = settings_of(os.environ).kept
     if kept.now.skill or not _is_there():
         return kept.now.skill
-    return ask(kept, sys.stdin.readline)
+    return ask_skill(kept, sys.stdin.readline)
 
 
-def ask(kept: Kept, answer: Callable[[], str]) -> str:
-    """Ask, and keep what is answered; an answer that is none of these stands for practised."""
+def ask_skill(kept: Kept, answer: Callable[[], str]) -> str:
+    """Ask for the skill and store it; an unknown answer means practised."""
     print(_QUESTION, end="", flush=True)
     said = one_line(answer()).strip().casefold()
     skill = _ANSWERS.get(said[:1], _UNANSWERED)
@@ -42,7 +42,7 @@ def ask(kept: Kept, answer: Callable[[], str]) -> str:
 
 
 def _is_there() -> bool:
-    """Return whether somebody can read the question and answer it."""
+    """Return whether standard input and output are terminals."""
     try:
         return os.isatty(sys.stdin.fileno()) and os.isatty(sys.stdout.fileno())
     except (AttributeError, OSError, ValueError):

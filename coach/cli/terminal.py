@@ -1,4 +1,4 @@
-"""Whether there is a terminal to show a screen on."""
+"""Whether there is a terminal that can show a screen."""
 
 import os
 import sys
@@ -10,12 +10,12 @@ NO_TERMINAL = (
 
 
 def is_dumb() -> bool:
-    """Return whether the terminal can only write line under line."""
+    """Return whether the terminal can only print line after line."""
     return os.environ.get("TERM", "") == "dumb"
 
 
 def is_there() -> bool:
-    """Return whether keys can be read and a screen drawn: input and both outputs are terminals."""
+    """Return whether input and both outputs are terminals, for keys and a screen."""
     try:
         streams = (sys.stdin.fileno(), sys.stdout.fileno(), sys.stderr.fileno())
     except (AttributeError, OSError, ValueError):

@@ -1,7 +1,7 @@
-"""`coach check --watch`: reads files again whenever they are saved.
+"""`coach check --watch`: read files again whenever they are saved.
 
-There is no way to be told of a save that all systems share, so the files' dates are looked at
-twice a second, with a sleep between: that costs next to nothing.
+No notification of saves works on all systems, so the files' dates are polled twice a second,
+which costs next to nothing.
 """
 
 import os
@@ -10,14 +10,14 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Final
 
-from coach.cli.asked.own_hands import own_hands
-from coach.cli.asked.this_piece import ThisPiece
-from coach.cli.bench_setup import unit_of
-from coach.cli.project_files import checked_file, told
-from coach.cli.reports.plan_page import page
-from coach.cli.shelf import NoSuchProject, find
+from coach.cli.bench_setup import chosen_units
+from coach.cli.file_output import see_target, why
+from coach.cli.options.maker_plan import own_hands
+from coach.cli.options.piece_options import ThisPiece
+from coach.cli.project_files import checked_file, problem_lines
+from coach.cli.project_finder import NoSuchProject, find
+from coach.cli.reports.plan_page import render_plan
 from coach.cli.skill_question import skill_set
-from coach.cli.written import see_target, why
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
 from coach.picture.render.svg_drawing import svg
@@ -33,20 +33,22 @@ Stamp = tuple[int, int, int] | None
 def watch(
     names: Sequence[str], pause: Callable[[float], None] = time.sleep, *, picture: bool = False
 ) -> int:
-    """Tell problems and plan of each file, then again of each one that is saved, until stopped.
+    """Report problems and plan of each file, then again of each one that is saved.
+
+    It runs until it is interrupted.
 
     Args:
         names: The files.
-        pause: Waits until the next look.
-        picture: Whether a picture is kept beside each file that is sound.
+        pause: Wait until the next look, in seconds.
+        picture: Whether to keep a picture beside each file that is sound.
     """
     told_of: dict[str, Stamp] = {}
-    seen: dict[str, Stamp] = {name: stamp(name) for name in names}
+    seen: dict[str, Stamp] = {name: file_stamp(name) for name in names}
     print("Watching; ctrl+c stops.")
     try:
         while True:
             for name in names:
-                now = stamp(name)
+                now = file_stamp(name)
                 # A file that is still being written changes between two looks.
                 if now is not None and now == seen[name] and told_of.get(name) != now:
                     told_of[name] = now
@@ -57,8 +59,8 @@ def watch(
         return 0
 
 
-def stamp(name: str) -> Stamp:
-    """Return what changes when a file is saved; None while it is not there."""
+def file_stamp(name: str) -> Stamp:
+    """Return a value that changes when a file is saved; None while it is missing."""
     try:
         found = os.stat(find(name).path)  # noqa: PTH116 - the same call
     except (NoSuchProject, OSError, ValueError):
@@ -67,28 +69,28 @@ def stamp(name: str) -> Stamp:
 
 
 def picture_of(name: str) -> Path:
-    """Return where the picture of a file is kept. Raises NoSuchProject."""
+    """Return the path of a file's picture. Raises NoSuchProject."""
     return find(name).path.with_suffix(".svg")
 
 
 def report(name: str, *, picture: bool = False) -> list[str]:
-    """Return a file's problems, and its plan when it has one; keep its picture if it is wanted."""
+    """Return a file's problems, and its plan if it has one; write its picture if wanted."""
     try:
         checked = checked_file(name)
     except NoSuchProject as error:
         return [f"coach: {error}"]
     plan = checked.plan
     if plan is None:
-        return ["", *told(checked)]
+        return ["", *problem_lines(checked)]
     own = own_hands(plan, skill_set)
-    this = ThisPiece(own.plan, own.paces, unit_of(None), learnt_from=own.learnt_from)
+    this = ThisPiece(own.plan, own.paces, chosen_units(None), learnt_from=own.learnt_from)
     found = this.report(full=True)
     drawn = [_drawn(name, own.plan)] if picture else []
-    return ["", *page(found, called=name), "", *told(checked), *drawn]
+    return ["", *render_plan(found, called=name), "", *problem_lines(checked), *drawn]
 
 
 def _drawn(name: str, plan: Plan) -> str:
-    """Write the picture of a plan beside its file, and say so or why not."""
+    """Write the picture of a plan beside its file, and return a line about it."""
     path, project = picture_of(name), plan.project
     colours = {cord.id: cord.colour for cord in project.cords.values()}
     text = svg(scene_of(plan), looks(list(colours), colours), one_line(project.title))

@@ -1,1 +1,1 @@
-"""What a knot is: its names, its parts, how much cord and room it takes."""
+"""The knots: their names, how they are tied, how much cord and room they take."""

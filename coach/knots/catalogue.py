@@ -1,4 +1,4 @@
-"""The catalogue: what every knot is made of and how it is tied, in words.
+"""The catalogue of knots: the roles of the strands, the passes, how each is tied in words.
 
 Words are for a reader who has tied knots before. They take the work as lying before the maker,
 the row or the knot begun on the left; in a mirrored repeat left and right change places. How the
@@ -15,7 +15,7 @@ from coach.knots import names
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class KnotEntry:
     """One knot: who does what, how many turns of the hand, how it is tied.
 
     `passes` is 0 where it depends on the turns or squares that are asked for. `said_as` is what a
@@ -33,7 +33,7 @@ class Entry:
 
 
 _ENTRIES: Final = (
-    Entry(
+    KnotEntry(
         names.CLOVE,
         "The holder lies across, and each strand it crosses is a knotter that ties onto it.",
         2,
@@ -46,7 +46,7 @@ _ENTRIES: Final = (
         ),
         caution="Pull on the knotter, not on the holder, or the two change roles.",
     ),
-    Entry(
+    KnotEntry(
         names.REVERSE_CLOVE,
         "One knotter travels across and ties onto each hanging strand, which is the filler.",
         2,
@@ -60,7 +60,7 @@ _ENTRIES: Final = (
         caution="One strand ties the whole row, so it gets shorter much faster than the others.",
         said_as="vertical clove hitch",
     ),
-    Entry(
+    KnotEntry(
         names.HALF_HITCH,
         "One knotter takes a single turn round the filler or the holder.",
         1,
@@ -71,7 +71,7 @@ _ENTRIES: Final = (
         ),
         caution="A single turn slips: hold it until the next one sits against it.",
     ),
-    Entry(
+    KnotEntry(
         names.LARKS_HEAD,
         "One knotter makes two turns that face each other round the filler or the holder.",
         2,
@@ -82,7 +82,7 @@ _ENTRIES: Final = (
             "Tighten: a bar lies across both turns.",
         ),
     ),
-    Entry(
+    KnotEntry(
         names.REVERSE_LARKS_HEAD,
         "Like a lark's head, but the knotter begins under the filler, so the bar shows behind.",
         2,
@@ -94,7 +94,7 @@ _ENTRIES: Final = (
         ),
         said_as="lark's head begun underneath",
     ),
-    Entry(
+    KnotEntry(
         names.SQUARE,
         "The two outer strands are knotters; those between them are fillers.",
         2,
@@ -106,7 +106,7 @@ _ENTRIES: Final = (
             "Take the left knotter under the fillers, up through the loop on the right; tighten.",
         ),
     ),
-    Entry(
+    KnotEntry(
         names.REVERSE_SQUARE,
         "Like a square knot, but the right knotter goes over the fillers first.",
         2,
@@ -119,7 +119,7 @@ _ENTRIES: Final = (
         ),
         said_as="square knot begun on the right",
     ),
-    Entry(
+    KnotEntry(
         names.HALF_KNOT,
         "The two outer strands are knotters and change sides; those between them are fillers.",
         1,
@@ -130,7 +130,7 @@ _ENTRIES: Final = (
         ),
         caution="Start each one on the same side and let the work twist.",
     ),
-    Entry(
+    KnotEntry(
         names.REVERSE_HALF_KNOT,
         "Like a half knot, but the right knotter goes over the fillers; it twists the other way.",
         1,
@@ -142,7 +142,7 @@ _ENTRIES: Final = (
         caution="Start each one on the same side and let the work twist.",
         said_as="half knot begun on the right",
     ),
-    Entry(
+    KnotEntry(
         names.CHAIN,
         "The two strands take turns as knotter and filler; the left one knots first.",
         1,
@@ -152,7 +152,7 @@ _ENTRIES: Final = (
             "Change over: hold the left strand and hitch the right one round it.",
         ),
     ),
-    Entry(
+    KnotEntry(
         names.JOSEPHINE,
         "The left half and the right half of the strands interlace flat; all are knotters.",
         1,
@@ -165,7 +165,7 @@ _ENTRIES: Final = (
         ),
         caution="Lay it out loosely first: a strand that crosses its neighbour shows at once.",
     ),
-    Entry(
+    KnotEntry(
         names.OVERHAND,
         "The bundle is knotted on itself; all its strands are knotters.",
         1,
@@ -175,7 +175,7 @@ _ENTRIES: Final = (
             "Slide the knot to its place and tighten strand by strand.",
         ),
     ),
-    Entry(
+    KnotEntry(
         names.DOUBLE_OVERHAND,
         "Like an overhand knot, with the end passed twice through the loop.",
         2,
@@ -186,7 +186,7 @@ _ENTRIES: Final = (
             "Pull both sides while the turns roll up side by side, then tighten.",
         ),
     ),
-    Entry(
+    KnotEntry(
         names.BARREL,
         "The knotter winds round the others, or round itself when there are none.",
         0,
@@ -197,7 +197,7 @@ _ENTRIES: Final = (
             "Pull the end, working the slack out turn by turn; tighten.",
         ),
     ),
-    Entry(
+    KnotEntry(
         names.GATHERING,
         "A separate cord is the knotter and is wrapped round the bundle.",
         1,
@@ -210,7 +210,7 @@ _ENTRIES: Final = (
         ),
         caution="The strands lose their order under the wrap: put them back in order below it.",
     ),
-    Entry(
+    KnotEntry(
         names.BERRY,
         "The two outer strands are knotters; those between them are fillers, which roll it up.",
         0,
@@ -225,16 +225,22 @@ _ENTRIES: Final = (
     ),
 )
 
-CATALOGUE: Final[Mapping[str, Entry]] = MappingProxyType({entry.name: entry for entry in _ENTRIES})
+CATALOGUE: Final[Mapping[str, KnotEntry]] = MappingProxyType(
+    {entry.name: entry for entry in _ENTRIES}
+)
 """Every knot by its first name, in the order of the list of names."""
 
 
-def passes(knot: str, *, turns: int = 0, squares: int = 0) -> int:
-    """Return how many turns of the hand one tie has; at least one.
+def pass_count(knot: str, *, turns: int = 0, squares: int = 0) -> int:
+    """Return the passes of one tie, the turns of the hand that it takes; at least 1.
 
-    A barrel knot has its `turns`; a berry knot two for each of its `squares` and two that lock.
+    Args:
+        knot: The knot's first name.
+        turns: The turns of a barrel knot, a pass each.
+        squares: The square knots of a berry knot: two passes each, and two that lock it.
 
-    Raises KeyError for a name that is no knot's first name.
+    Raises:
+        KeyError: This is not the first name of a knot.
     """
     if knot == names.BARREL:
         return max(1, turns)

@@ -1,8 +1,8 @@
-"""Cords laid out on a grid, with what lies over what: the drawing of a knot as plain data.
+"""Drawings of knots as plain data: cords on a grid, and which lies over which.
 
 A cord is a line of corners joined by level and upright runs. Where a level run meets an upright
-one they cross; a diagram names the crossings at which the level run lies over, at all others the
-upright one does. How it looks, in cells or as lines, is made elsewhere.
+one they cross; a diagram lists the crossings at which the level run lies over, and at all others
+the upright one does. Rendering, in characters or as lines, is done elsewhere.
 """
 
 from collections import defaultdict
@@ -17,12 +17,15 @@ _CROSSING = 2  # cords that meet at one point
 
 
 class NoDiagram(ValueError):
-    """Cords lie on each other, or a crossing is named where there is none."""
+    """Cords overlap along a run, or a crossing is named where there is none."""
 
 
 @dataclass(frozen=True, slots=True)
 class CordPath:
-    """One cord by its corners, from its lead to its end. A holder has the role of a filler."""
+    """One cord by its corners, from where it comes in to its end.
+
+    A holder has the role of a filler.
+    """
 
     role: CordRole
     corners: tuple[Point, ...]
@@ -45,9 +48,9 @@ class CordPath:
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """A knot made before and shown as a lump, from corner to corner.
+    """A knot tied earlier, drawn as a lump from corner to corner.
 
-    The cords go through behind it, but for the upright runs in the columns `over`.
+    The cords pass behind it, except for upright runs in the columns `over`.
     """
 
     top_left: Point
@@ -57,9 +60,9 @@ class Made:
 
 @dataclass(frozen=True, slots=True)
 class Meeting:
-    """What a cord does at a crossing: whom it meets, and whether it lies over.
+    """What a cord does at a crossing: which cord it meets, and whether it lies over.
 
-    `sign` is the crossing's: +1 for a right-handed one, -1 for a left-handed one.
+    `sign` is that of the crossing: +1 for a right-handed one, -1 for a left-handed one.
     """
 
     at: Point
@@ -77,7 +80,11 @@ class Diagram:
     made: tuple[Made, ...] = ()
 
     def meetings(self) -> tuple[tuple[Meeting, ...], ...]:
-        """Give, for each cord, its crossings from its lead on. Raises NoDiagram."""
+        """Return, for each cord, its crossings in order from where it comes in.
+
+        Raises:
+            NoDiagram: The cords overlap, or a named crossing does not exist.
+        """
         visits: dict[Point, list[tuple[int, Point]]] = defaultdict(list)
         for number, cord in enumerate(self.cords):
             for at, into, out in cord.ways():
@@ -106,16 +113,16 @@ class Diagram:
         return frozenset(meeting.at for met in self.meetings() for meeting in met)
 
     def mirrored(self) -> "Diagram":
-        """Return it with left and right exchanged: what lies over stays over."""
+        """Return the diagram with left and right swapped; what lies over stays over."""
         width = max(x for cord in self.cords for x, _ in cord.points())
         return _moved(self, lambda point: (width - point[0], point[1]))
 
     def seen_from_behind(self) -> "Diagram":
-        """Return it with over and under exchanged at every crossing, nothing moved."""
+        """Return the diagram with over and under swapped at every crossing."""
         return replace(self, level_over=frozenset(self._crossings() - self.level_over))
 
     def turned(self) -> "Diagram":
-        """Return it with rows and columns exchanged: what hung lies across."""
+        """Return the diagram with rows and columns swapped: what hung lies across."""
         return _moved(self.seen_from_behind(), lambda point: (point[1], point[0]))
 
 

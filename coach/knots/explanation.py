@@ -1,4 +1,4 @@
-"""How a knot is tied: its words and its drawings together, for either side."""
+"""How a knot is tied, in words with drawings, begun on either side."""
 
 import re
 from collections.abc import Sequence
@@ -45,11 +45,12 @@ def own_side(knot: str) -> Side:
 
 
 def how(knot: str, side: Side | None = None) -> How:
-    """Return how a knot is tied, begun on its own side or on the one asked for.
+    """Return how a knot is tied, begun on `side` or on the knot's own side.
 
-    A square knot begun on the right is the reverse square knot, and is given under that name.
+    A square knot begun on the right is the reverse square knot, and has that name.
 
-    Raises KeyError for a name that is no knot's first name.
+    Raises:
+        KeyError: This is not the first name of a knot.
     """
     mirror = side is not None and side != own_side(knot)
     if mirror and knot in names.MIRRORED:
@@ -70,13 +71,13 @@ def how(knot: str, side: Side | None = None) -> How:
 
 
 def own_how(knot: str, strands: int, moves: Sequence[str], order: Sequence[int] = ()) -> How:
-    """Return how a knot of the maker's own is tied, in the maker's words; nobody drew it.
+    """Return how a knot of the maker's own is tied, in her words and without drawings.
 
     Args:
         knot: Its name.
         strands: How many it ties together.
         moves: How it is tied, a sentence for each move; none where the file does not say.
-        order: Where its strands stand below it, by old position; none where they keep their
+        order: The order of its strands below it, by old position; none where they keep their
             places, 0 alone where they are reversed.
     """
     told = " ".join(f"{number}. {move}" for number, move in enumerate(moves, start=1))
@@ -90,7 +91,7 @@ def own_how(knot: str, strands: int, moves: Sequence[str], order: Sequence[int] 
 
 
 def begun_over(told: How) -> How:
-    """Return a hitch whose knotter goes over first: over and under change places."""
+    """Return a hitch whose knotter goes over first: over and under are swapped."""
     stages = tuple(
         replace(
             stage,
@@ -107,5 +108,5 @@ _OTHER_WAY: Final = {"under": "over", "over": "under"}
 
 
 def _told(words: str, mirror: bool) -> str:
-    """Return words with left and right exchanged if the knot is seen in the mirror."""
+    """Return words with left and right swapped where the knot is mirrored."""
     return _SIDED.sub(lambda found: _OTHER[found[0]], words) if mirror else words

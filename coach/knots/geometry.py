@@ -1,4 +1,4 @@
-"""How much cord a knot takes and how much room: the one door to the formulas.
+"""The public interface to the formulas for the cord and the room that a knot takes.
 
 Lengths are in mm and diameters are contact diameters, the nominal ones times a compression.
 Formulas are of four kinds and say which: geometry, printed, worked out by tightening (knots of
@@ -12,7 +12,7 @@ from coach.knots.mounts import (
     Mounting,
     PlaitCrossing,
     mount,
-    plait,
+    plait_size,
     plait_take_up,
 )
 from coach.knots.packing import Hull, bundle_hull, flat_hull, turn_mm
@@ -67,7 +67,7 @@ __all__ = [
     "mount",
     "natural_slope_deg",
     "overhand",
-    "plait",
+    "plait_size",
     "plait_take_up",
     "row_tie",
     "slanted",

@@ -1,4 +1,4 @@
-"""The convex hull of circles of any diameters: how long a taut loop round them is."""
+"""The convex hull of circles of any diameters: the length of a taut loop round them."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -16,20 +16,21 @@ class Circle:
     radius: float
 
     def gap(self, other: "Circle") -> float:
-        """Room between two circles; below nought they overlap."""
+        """Return the distance between two circles; below 0 they overlap."""
         between = hypot(other.x - self.x, other.y - self.y)
         return between - self.radius - other.radius
 
     def tangent(self, other: "Circle") -> float:
-        """Length of the straight run of a taut loop from this circle to the next."""
+        """Return the straight run of a taut loop from this circle to the next."""
         dx, dy, dr = other.x - self.x, other.y - self.y, other.radius - self.radius
         return sqrt(max(0.0, dx * dx + dy * dy - dr * dr))
 
     def handover(self, other: "Circle") -> float:
-        """Direction, in radians, from which on `other` stands out further than this circle.
+        """Return the direction, in radians, from which `other` reaches further out than this.
 
-        How far a circle stands out towards t is x cos t + y sin t + radius; the difference of two
-        such sums is one cosine wave and a constant. Neither circle may lie within the other.
+        A circle reaches x cos t + y sin t + radius in the direction t; the difference of two such
+        sums
+        is one cosine wave and a constant. Neither circle may lie within the other.
         """
         dx, dy, dr = other.x - self.x, other.y - self.y, other.radius - self.radius
         return atan2(dy, dx) - acos(max(-1.0, min(1.0, -dr / hypot(dx, dy))))
@@ -75,12 +76,12 @@ def _next(at: Circle, angle: float, circles: Sequence[Circle]) -> tuple[float, C
 
 
 def touching(one: Circle, other: Circle, radius: float) -> tuple[Circle, ...]:
-    """Return the two circles of that radius that touch both; none if they are too far apart.
+    """Return the circles of a radius that touch two others; none if these are too far apart.
 
     Args:
         one: A circle that is touched.
         other: The other one; they may overlap.
-        radius: Of the circles looked for, in the unit of the others.
+        radius: Radius of the circles looked for, in the same unit.
     """
     apart = hypot(other.x - one.x, other.y - one.y)
     near, far = one.radius + radius, other.radius + radius

@@ -1,4 +1,4 @@
-"""Cord and room of mounting a piece, and of plaiting.
+"""The cord and the room that mounting a piece takes, and plaiting.
 
 All diameters of cords are contact diameters in mm.
 """
@@ -44,16 +44,22 @@ class PlaitCrossing:
 
 
 def mount(by: str, bar_mm: float, cords_mm: Sequence[float]) -> Mounting:
-    """Return what it takes to mount pieces that are folded together, the outermost first.
+    """Return the cord and width of pieces mounted together.
 
-    `bar_mm` is the thickness of what the fold goes round, `by` how it is done:
-    a lark's head (or a reverse one), or `looped through`: per piece 5.25 (D + d) + 4.3 d over its
+    By a lark's head (or a reverse one), or `looped through`: per piece 5.25 (D + d) + 4.3 d over
+    its
     two drops from the bar's middle (1.2 %) and 4.0 d of width, worked out by tightening for one
     piece; several are taken as one strand of the same girth: rough.
     `pinned`: half a turn, pi / 2 (D + d) for the innermost piece and round those within it for
     the others; side by side as wide as the strands are: geometry.
 
-    Raises NotTiedSoError for another way.
+    Args:
+        by: How they hang: a knot's name, `looped through` or `pinned`.
+        bar_mm: The thickness of what the fold goes round.
+        cords_mm: The diameters of the pieces folded together, the outermost first.
+
+    Raises:
+        NotTiedSoError: There is no such way of hanging.
     """
     if by in (names.LARKS_HEAD, names.REVERSE_LARKS_HEAD, LOOPED):
         thick = bundle_hull(cords_mm).diameter_mm
@@ -83,7 +89,7 @@ def plait_take_up(pitch: float = _PLAIT_PITCH) -> float:
     return sqrt(pitch**2 + _PLAIT_REACH**2) / pitch
 
 
-def plait(bundles_mm: Sequence[Sequence[float]], pitch: float = _PLAIT_PITCH) -> PlaitCrossing:
+def plait_size(bundles_mm: Sequence[Sequence[float]], pitch: float = _PLAIT_PITCH) -> PlaitCrossing:
     """Return one crossing of a plait of three bundles, at a pitch in strand diameters.
 
     Pitch 1.00 d when tight, 3.1 d wide and 2.06 d thick, worked out by tightening for three equal

@@ -6,7 +6,7 @@ All names are the trade's own (common practice, no source).
 from difflib import get_close_matches
 from typing import Final
 
-from coach.text import plain
+from coach.text import normalized_name
 
 CLOVE: Final = "clove hitch"
 REVERSE_CLOVE: Final = "reverse clove hitch"
@@ -61,7 +61,7 @@ BUNDLE_KNOTS: Final = (OVERHAND, DOUBLE_OVERHAND)
 
 def first_name(text: str, *, in_row: bool = False) -> str | None:
     """Return the first name of the knot that `text` names, or None when no knot is so called."""
-    name = plain(text)
+    name = normalized_name(text)
     if name in KNOTS:
         return name
     if in_row and name in ROW_SYNONYMS:
@@ -72,10 +72,10 @@ def first_name(text: str, *, in_row: bool = False) -> str | None:
 def near_name(text: str) -> str | None:
     """Return the knot's name nearest in spelling to `text`, or None when none is near."""
     known = [*KNOTS, *SYNONYMS, *ROW_SYNONYMS]
-    found = get_close_matches(plain(text), known, n=1, cutoff=0.6)
+    found = get_close_matches(normalized_name(text), known, n=1, cutoff=0.6)
     return found[0] if found else None
 
 
 def mirror_image(knot: str) -> str:
-    """Return the knot that is seen when `knot` is held before a mirror."""
+    """Return the knot that `knot` is in a mirror."""
     return MIRRORED.get(knot, knot)

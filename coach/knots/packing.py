@@ -1,4 +1,4 @@
-"""How strands bunch up, and how long one turn of another strand round them is."""
+"""How strands bunch up into a bundle, and the length of one turn round it."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -61,7 +61,7 @@ def flat_hull(diameters_mm: Sequence[float]) -> Hull:
 
 
 def turn_mm(knotter_mm: float, bundle: Hull) -> float:
-    """Return the length of one bare turn of a knotter round a bundle, along the knotter's middle.
+    """Return the length of one bare turn of a knotter round a bundle, along the knotter's axis.
 
     It is the hull's perimeter + pi k, so pi (D + k) round one strand; for equal diameters that is
     2 pi d, the component of the tightest Hopf link (Cantarella, Kusner, Sullivan, Invent. Math.
@@ -70,7 +70,7 @@ def turn_mm(knotter_mm: float, bundle: Hull) -> float:
     return bundle.perimeter_mm + pi * knotter_mm
 
 
-def pack(diameters: Sequence[float]) -> tuple[Circle, ...]:
+def pack_circles(diameters: Sequence[float]) -> tuple[Circle, ...]:
     """Place circles side by side, the largest first, so that the hull stays short.
 
     Each next one touches two of those placed, where it lengthens the hull least; of equal places
@@ -84,7 +84,10 @@ def pack(diameters: Sequence[float]) -> tuple[Circle, ...]:
 
 
 def _ratios(diameters_mm: Sequence[float]) -> tuple[float, tuple[float, ...]]:
-    """Return the largest diameter, and all as shares of it from the largest, for the cache."""
+    """Return the largest diameter, and every diameter as a share of it, largest first.
+
+    The cache is keyed by the shares, so that bundles of any thickness share their packing.
+    """
     if not diameters_mm or min(diameters_mm) <= 0:
         raise ValueError("A bundle needs at least one strand, each thicker than nought.")
     thickest = max(diameters_mm)
@@ -93,7 +96,7 @@ def _ratios(diameters_mm: Sequence[float]) -> tuple[float, tuple[float, ...]]:
 
 @lru_cache(maxsize=1024)
 def _packed_perimeter(ratios: tuple[float, ...]) -> float:
-    return hull_perimeter(pack(ratios))
+    return hull_perimeter(pack_circles(ratios))
 
 
 def _best_place(placed: list[Circle], radius: float) -> Circle:

@@ -1,4 +1,4 @@
-"""Cord and room of knots that are tied once: overhand, barrel, gathering, berry, josephine.
+"""The cord and room of knots tied once: overhand, barrel, gathering, berry, josephine.
 
 All diameters are contact diameters in mm.
 """
@@ -19,7 +19,7 @@ _NEAR: Final = 1e-9
 
 
 def overhand(bundle_mm: Sequence[float], turns: int = 1) -> TieSize:
-    """Return a bundle knotted on itself with one turn, two (double overhand), or more (barrel).
+    """Return the size of a bundle knotted on itself.
 
     One strand, one turn: 3.3 pi d more than the straight (10.35 d), height 2.4 to 3.4 d, here
     2.9 d; worked out by tightening. A bundle is as high as one strand D with as much cord in its
@@ -28,7 +28,12 @@ def overhand(bundle_mm: Sequence[float], turns: int = 1) -> TieSize:
     strands), and each further turn a turn of that round itself with a return of one diameter,
     2 pi D + D (3 %); worked out by tightening, but for the height. Nothing is a filler.
 
-    Raises ValueError when there is no turn.
+    Args:
+        bundle_mm: The diameters of the strands in the bundle.
+        turns: 1 for an overhand knot, 2 for a double overhand, more for a barrel knot.
+
+    Raises:
+        ValueError: `turns` is below 1.
     """
     if turns < 1:
         raise ValueError("A knot of a strand on itself needs at least one turn.")
@@ -40,14 +45,19 @@ def overhand(bundle_mm: Sequence[float], turns: int = 1) -> TieSize:
 
 
 def barrel(knotter_mm: float, around_mm: Sequence[float], turns: int) -> TieSize:
-    """Return turns of a strand round a bundle, its end passed back under them.
+    """Return the size of a barrel knot: turns round a bundle, the end passed back under them.
 
     More than the straight by turns (hull + 2 pi d) + the coil's length, turns d, for the way
     back; the bundle holds the returning end too. Three turns round two: 30.85 d, within the 28.7
     to 31.8 d worked out by tightening by how the end returns (7 %). Height: turns d (3.0-3.5 d).
-    With nothing in `around_mm` the strand is turned on itself, see `overhand`.
 
-    Raises ValueError when there is no turn.
+    Args:
+        knotter_mm: Diameter of the strand that is turned.
+        around_mm: Those of the strands inside; none for a strand turned on itself, see `overhand`.
+        turns: How many turns, at least 1.
+
+    Raises:
+        ValueError: `turns` is below 1.
     """
     if not around_mm:
         return overhand((knotter_mm,), turns)
@@ -60,17 +70,24 @@ def barrel(knotter_mm: float, around_mm: Sequence[float], turns: int) -> TieSize
 
 
 def gathering_turns(wrap_mm: float, length_mm: float) -> int:
-    """Return how many turns, one beside the other, cover that length; at least one. Geometry."""
+    """Return how many turns side by side cover a length; at least one. Geometry."""
     return max(1, ceil(length_mm / wrap_mm - _NEAR))
 
 
 def gathering(wrap_mm: float, bundle_mm: Sequence[float], length_mm: float) -> TieSize:
-    """Return a separate cord wrapped round a bundle over a length; the wrap is the knotter.
+    """Return the size of a gathering knot, a separate cord wrapped round a bundle.
 
-    Each turn is a helix turn sqrt(turn^2 + d^2) (geometry) round the bundle and the two legs of
-    the loop that lies under the turns, and those legs take 2 L. Worked out by tightening for two
-    to four turns round one to seven equal strands, the loop half way under (5 %). The wrap's two
-    ends are tails and not in it.
+    The wrap is the knotter. Each turn is a helix turn sqrt(turn^2 + d^2) (geometry) round the
+    bundle
+    and the two legs of the loop that lies under the turns, and those legs take 2 L. Worked out by
+    tightening for two to four turns round one to seven equal strands, the loop half way under (5
+    %).
+    The two ends of the wrap are tails and not included.
+
+    Args:
+        wrap_mm: Diameter of the cord that is wrapped.
+        bundle_mm: Those of the strands inside.
+        length_mm: The length of the wrapping along the bundle.
     """
     hull = bundle_hull((*bundle_mm, wrap_mm, wrap_mm))
     wound = gathering_turns(wrap_mm, length_mm) * hypot(turn_mm(wrap_mm, hull), wrap_mm)
@@ -79,7 +96,7 @@ def gathering(wrap_mm: float, bundle_mm: Sequence[float], length_mm: float) -> T
 
 
 def berry(knotters_mm: tuple[float, float], fillers_mm: Sequence[float], squares: int) -> TieSize:
-    """Return that many square knots rolled up on themselves, and one more that locks the roll.
+    """Return the size of a berry knot: square knots rolled up, and one more that locks the roll.
 
     The roll of a sennit of length S stands 0.11 S + 4.6 d high; over that height a knotter takes
     its square knots less 2 d, a filler its sennit and 3.1 d of its own. Worked out by tightening
@@ -87,7 +104,13 @@ def berry(knotters_mm: tuple[float, float], fillers_mm: Sequence[float], squares
     more square knot as in a sennit, close under the roll, and a knotter runs down at each side:
     rough, since the locked whole has not been tightened. d is the mean of the knotters.
 
-    Raises ValueError when there is no square knot.
+    Args:
+        knotters_mm: Diameters of the two knotters.
+        fillers_mm: Diameters of the fillers.
+        squares: How many square knots are rolled up, at least 1.
+
+    Raises:
+        ValueError: `squares` is below 1.
     """
     if squares < 1:
         raise ValueError("A berry knot needs at least one square knot.")
@@ -101,15 +124,19 @@ def berry(knotters_mm: tuple[float, float], fillers_mm: Sequence[float], squares
 
 
 def josephine(left_mm: Sequence[float], right_mm: Sequence[float], open_mm: float = 0.0) -> TieSize:
-    """Return a left and a right half interlaced flat; every strand is a knotter, left ones first.
+    """Return the size of a josephine knot, a left and a right half interlaced flat.
 
-    Each half is a band of strands side by side. With W the mean width of the two bands and d the
-    mean of their strands, a strand takes 7.5 W + 6.15 d more than the straight, and the knot is
-    3.4 W high and 4.6 W + 1.4 d wide. Worked out by tightening, flat on the board with its ends
-    pulled, for one to three equal strands a half (3 %; its size for one and two).
+    Every strand is a knotter, those of the left half first. Each half is a band of strands side by
+    side. With W the mean width of the two bands and d the mean of their strands, a strand takes
+    7.5 W + 6.15 d more than the straight, and the knot is 3.4 W high and 4.6 W + 1.4 d wide. Worked
+    out by tightening, flat on the board with its ends pulled, for one to three equal strands a half
+    (3 %; its size for one and two). Laid open, all its curves are larger in the same ratio and as
+    much longer (geometry).
 
-    How far it is drawn up is the maker's choice. Laid open, `open_mm` high, all its curves are
-    larger in the same ratio and as much longer (geometry); it is never smaller than drawn up.
+    Args:
+        left_mm: Diameters of the strands of the left half.
+        right_mm: Those of the right half.
+        open_mm: How high the maker lays the knot open; it is never smaller than drawn up.
     """
     strands = (*left_mm, *right_mm)
     band, thick = sum(strands) / 2, sum(strands) / len(strands)

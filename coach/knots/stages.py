@@ -1,4 +1,4 @@
-"""How each knot of the catalogue comes about, as cords laid out in stages.
+"""Diagrams of how each knot of the catalogue is tied, stage by stage.
 
 Everything is drawn begun on the left, the maker above the work: a holder lies level, fillers
 stand upright, leads come from above. `coach.knots.explanation` puts the words beside the
@@ -18,7 +18,7 @@ from coach.knots.diagram import CordPath, CordRole, Diagram, Made, Point
 
 @dataclass(frozen=True, slots=True)
 class Stage:
-    """One drawing and which of the catalogue's steps, from 0, it shows the end of."""
+    """One diagram, and the catalogue's step (from 0) whose end it shows."""
 
     steps: tuple[int, ...]
     diagram: Diagram

@@ -1,4 +1,4 @@
-"""Cord and room of ties that repeat: rows, sennits, nets and knots round neighbours.
+"""The cord and room of ties that repeat: in rows, sennits, nets and round neighbours.
 
 All diameters are contact diameters in mm. Figures worked out by tightening hold for equal
 diameters (clove hitches also for holders half to three times the knotter). The formulas carry
@@ -26,7 +26,7 @@ SPIRAL_FILLER_GAIN: Final = 1.05
 
 
 class NotTiedSoError(ValueError):
-    """A knot was asked for in a place where the trade does not tie it."""
+    """A knot in a place where the trade does not tie it."""
 
     def __init__(self, knot: str, place: str) -> None:
         super().__init__(f"No figures for {knot or 'a step without a knot'} {place}.")
@@ -57,7 +57,7 @@ class Slant:
 
 @dataclass(frozen=True, slots=True)
 class _Figures:
-    """Cord and room in knotter's diameters, over and above `turns` bare turns."""
+    """Cord and room in knotter's diameters, beyond `turns` bare turns."""
 
     turns: int
     rest: float
@@ -92,7 +92,7 @@ def held_mm(run_mm: float) -> float:
 
 
 def row_tie(knot: str, knotter_mm: float, filler_mm: float, *, mover_holds: bool) -> TieSize:
-    """Return one tie of a row: one strand on one other.
+    """Return the size of one tie of a row: one strand tied onto another.
 
     Cord per knotter, worked out by tightening at equal diameters: clove hitch 2 pi (D + d) +
     6.25 d (18.8 d), half hitch pi (D + d) + 2.7 d (9.0 d, 3 %), lark's head 21.4 d as two turns
@@ -100,11 +100,17 @@ def row_tie(knot: str, knotter_mm: float, filler_mm: float, *, mover_holds: bool
     2.88, 2.0, 3.0 d. q beside it: 1.8 d + D (4 %), d + D, 2.82 d + D, the last two split so that
     they meet 2.0 and 3.82 d.
 
-    `mover_holds`: the travelling strand is the holder, so p lies across and q down. Where it
-    knots instead (reverse knots, and half hitches that travel) the same fabric stands turned by a
-    quarter: the knotter gains q across and covers p of each crossed filler down.
+    Args:
+        knot: The knot's first name.
+        knotter_mm: Diameter d of the strand that ties.
+        filler_mm: Diameter D of the strand it ties onto.
+        mover_holds: Whether the travelling strand is the holder, so that p lies across and q down.
+            Where it knots instead (reverse knots, and half hitches that travel) the same fabric
+            stands turned by a quarter: the knotter gains q across and covers p of each crossed
+            filler down.
 
-    Raises NotTiedSoError for a knot that makes no such row.
+    Raises:
+        NotTiedSoError: The knot makes no such row.
     """
     if knot not in (names.HOLDER_ROWS if mover_holds else names.KNOTTER_ROWS):
         raise NotTiedSoError(knot, "in a row of this kind")
@@ -124,12 +130,17 @@ def natural_slope_deg(tie: TieSize) -> float:
 
 
 def slanted(tie: TieSize, slope_deg: float | None = None) -> Slant:
-    """Lay a tie of a row at a slope, from 0 to below 90 degrees; by itself at its natural slope.
+    """Return a tie of a row laid at a slope.
 
     Geometry: columns p cos wide, p sin of drop a tie, rows q / cos apart down the work, which at
     the natural slope is sqrt(p^2 + q^2). Cord used is that of the level row.
 
-    Raises ValueError for another slope.
+    Args:
+        tie: The tie in a level row.
+        slope_deg: From 0 to below 90 degrees; None for its natural slope.
+
+    Raises:
+        ValueError: The slope is out of range.
     """
     slope = natural_slope_deg(tie) if slope_deg is None else slope_deg
     if not 0 <= slope < 90:  # noqa: PLR2004 - a right angle
@@ -147,23 +158,30 @@ def flat_tie(
     nested: bool = False,
     bundled: bool = False,
 ) -> TieSize:
-    """Return one square knot or half knot, or the reverse of one, which are as large.
+    """Return the size of one square knot or half knot, or of the reverse of one.
 
     Square knot, per knotter: a turn round the fillers + 2.8 pi d, 4.8 pi d + hull at equal
-    diameters (3 %); down 4.0 d in a sennit, 2.62 d where alternating rows nest (`nested`). A half
-    knot is half of that. In a twisting run of half knots (`spiral`) it is 1.70 d high, with 0.98
+    diameters (3 %); down 4.0 d in a sennit, 2.62 d where alternating rows nest. A half
+    knot is half of that. In a twisting run of half knots it is 1.70 d high, with 0.98
     of the knotter and 1.05 of the filler, about 40 degrees a knot. Worked out by tightening, two
     to four equal strands in the middle.
 
     Width: the fillers side by side + 1.72 d for each knotter; from the printed net, whose 72 ends
     of 3 mm are 24.5 cm wide (modern handbook, probably Mullins & Ryan-Raison, *Macramé for
-    Beginners and Beyond*, 2017). Fillers lie flat in the order given, or `bundled` as under a
-    clasp round many strands; a filler runs 1.03 times the knot's own height, nested or not.
-
+    Beginners and Beyond*, 2017). A filler runs 1.03 times the knot's own height, nested or not.
     With knotters of two diameters each makes its own turn, and what they share goes with their
-    mean. `spiral` has no effect on square knots, which do not twist.
+    mean.
 
-    Raises NotTiedSoError for another knot.
+    Args:
+        knot: The knot's first name.
+        knotters_mm: Diameters of the two knotters.
+        fillers_mm: Diameters of the fillers, which lie flat in this order unless `bundled`.
+        spiral: Whether half knots twist; square knots never do.
+        nested: Whether the knot nests under those of an alternating row above.
+        bundled: Whether the fillers are drawn into a bundle, as under a clasp round many strands.
+
+    Raises:
+        NotTiedSoError: It is neither a square knot nor a half knot.
     """
     if knot not in names.FLAT_KNOTS:
         raise NotTiedSoError(knot, "with two knotters round fillers")
@@ -182,14 +200,21 @@ def flat_tie(
 
 
 def around_tie(knot: str, knotter_mm: float, around_mm: Sequence[float]) -> TieSize:
-    """Return one tie of a strand round neighbours that keep their places, drawn into a bundle.
+    """Return the size of one tie round neighbours that are drawn into a bundle.
 
-    Cord per knotter: half hitch a turn + 4.7 d (1 %), lark's head two turns + 8.6 d (0.5 %), each
-    with its advance; clove hitch two turns + 3.3 d (2 %) + its pitch. Pitch 2.0, 4.0 and 3.5 d.
-    Worked out by tightening. The reverse knots are as large. Width: the bundle's and two
-    knotters', rough: no print and no tightening stands behind it.
+    The neighbours keep their places. Cord per knotter: half hitch a turn + 4.7 d (1 %), lark's head
+    two turns + 8.6 d (0.5 %), each with its advance; clove hitch two turns + 3.3 d (2 %) + its
+    pitch.
+    Pitch 2.0, 4.0 and 3.5 d. Worked out by tightening. The reverse knots are as large. Width: the
+    bundle's and two knotters', rough: no print and no tightening stands behind it.
 
-    Raises NotTiedSoError for a knot that is not tied so.
+    Args:
+        knot: The knot's first name.
+        knotter_mm: Diameter of the strand that ties.
+        around_mm: Diameters of the strands inside.
+
+    Raises:
+        NotTiedSoError: The knot is not tied that way.
     """
     if knot not in names.AROUND_KNOTS:
         raise NotTiedSoError(knot, "round neighbours")
@@ -199,7 +224,7 @@ def around_tie(knot: str, knotter_mm: float, around_mm: Sequence[float]) -> TieS
 
 
 def chain_tie(knotter_mm: float, other_mm: float) -> TieSize:
-    """Return one hitch of two strands that hitch round each other in turn.
+    """Return the size of one hitch of a chain, two strands hitching round each other in turn.
 
     A turn round the other strand, pi (D + d) + 3.8 d, pitch 2.0 d: with the 2.06 d that the strand
     then takes as the other one's filler it meets the 12.14 d of cord that a strand uses in two

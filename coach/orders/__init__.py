@@ -1,1 +1,1 @@
-"""The order desk: quotes, stock, batches and kits, worked out from values alone."""
+"""The order desk as pure values: quotes, orders, stock, cut lists, labels, prices."""

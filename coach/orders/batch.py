@@ -1,15 +1,20 @@
-"""Which piece of an order comes next, and how far an order is."""
+"""The next piece of an order, and the order's progress."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
+
+MOST_COPIES: Final = 1000
+"""Copies that an order can have."""
 
 
 @dataclass(frozen=True, slots=True)
 class PieceAt:
-    """A sound piece of an order, by its own id, and how far it is.
+    """A sound piece of an order, by its own id, and its progress.
 
-    `step` is the step at hand, where pieces have unlike numbers of counts; else -1, and the counts
-    themselves tell which piece is least far.
+    `step` is the current step, where pieces have different numbers of counts; else -1, and the
+    counts
+    tell which piece is furthest behind.
     """
 
     piece: str
@@ -19,7 +24,7 @@ class PieceAt:
 
     @property
     def far(self) -> tuple[int, int]:
-        """How far it is among the pieces of its order."""
+        """Its progress, to compare with other pieces of its order."""
         return (self.step, 0) if self.step >= 0 else (0, self.done)
 
     @property
@@ -29,14 +34,14 @@ class PieceAt:
 
 
 def next_piece(pieces: Sequence[PieceAt], current: str, *, over_all: bool) -> str | None:
-    """Return the piece that is worked after the one at hand, None where all are finished.
+    """Return the piece to work after the current one, None when all are finished.
 
     Args:
         pieces: The order's pieces, in the order in which they were begun.
-        current: The piece at hand, "" for none.
-        over_all: Whether one step is worked over all pieces: then the one comes next that is
-            least far, those after the one at hand first; else the one at hand until it is
-            finished, and then the next that is not.
+        current: The current piece, "" for none.
+        over_all: Whether one step is worked over all pieces: then the next is the one furthest
+            behind, looking first at those after the current one; otherwise the current one until it
+            is finished, and then the next unfinished.
     """
     left = [piece for piece in pieces if not piece.finished]
     if not left:
@@ -49,17 +54,17 @@ def next_piece(pieces: Sequence[PieceAt], current: str, *, over_all: bool) -> st
 
 
 def following(pieces: Sequence[PieceAt], current: str, *, over_all: bool) -> str | None:
-    """Return the piece that the maker turns to when she asks for another one than that at hand.
+    """Return the piece to change to when the maker asks for another one.
 
     Args:
         pieces: The pieces of the order, in the order in which they are worked.
-        current: The id of the piece at hand.
+        current: The id of the current piece.
         over_all: Whether a step is worked over all of them.
     """
     return next_piece(others_after(pieces, current), "", over_all=over_all)
 
 
 def others_after(pieces: Sequence[PieceAt], current: str) -> list[PieceAt]:
-    """Return the other pieces, those after the one at hand first."""
+    """Return the other pieces, beginning after the current one and wrapping round."""
     at = next((n for n, piece in enumerate(pieces) if piece.piece == current), -1)
     return [piece for piece in (*pieces[at + 1 :], *pieces[:at]) if piece.piece != current]

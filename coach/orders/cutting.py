@@ -1,4 +1,4 @@
-"""The cut list of a whole order: what comes out of stock, and what is bought in which units."""
+"""The cut list of a whole order: what comes out of stock, and what to buy."""
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
@@ -6,17 +6,16 @@ from dataclasses import dataclass
 from decimal import Decimal
 from math import ceil
 
-from coach.orders.cord_names import Wanted, likeness
-from coach.orders.findings import named
+from coach.orders.material_names import Wanted, find_by_name, likeness
 from coach.orders.prices import CordPrice, Prices
 from coach.orders.stock import NEAR_MM, Item, Stock
-from coach.plan.cord.hank_packing import Packing, ShortHank, pack
+from coach.plan.cord.hank_packing import Packing, ShortHank, pack_hanks
 from coach.quantities import CordAmount, show_cut, show_mass
 
 
 @dataclass(frozen=True, slots=True)
 class ToBuy:
-    """What is bought, in the units it is sold in; `money` is for all of it, None if unknown.
+    """An amount to buy in the units it is sold in; `money` is its cost, None if unknown.
 
     `loose` is how much is cut or weighed off, None for whole hanks.
     """
@@ -29,11 +28,12 @@ class ToBuy:
 
 @dataclass(frozen=True, slots=True)
 class CordOrder:
-    """One cord in one colour: what is cut of it, what is there, what is bought.
+    """One cord in one colour: the cuts, what is in stock, what to buy.
 
-    `cuts` are (mm, pieces), the longest first. `stock` names what it is cut from, "" where
-    nothing of it is there. `owed_mm` is what was taken beyond what was there: `in_stock_mm` is
-    that much less, and may be below zero.
+    `cuts` are (mm, pieces), the longest first. `stock` names the item that it is cut from, "" where
+    there is none. `owed_mm` is what was taken beyond what was there: `in_stock_mm` is that much
+    less,
+    and may be below zero.
     """
 
     wanted: Wanted
@@ -49,12 +49,12 @@ class CordOrder:
 
     @property
     def total_mm(self) -> float:
-        """All that is cut."""
+        """The length of all cuts."""
         return sum(mm * pieces for mm, pieces in self.cuts)
 
     @property
     def short_mm(self) -> tuple[float, ...]:
-        """The pieces that what is there does not give."""
+        """The pieces that the stock is too short for."""
         if self.packing is None:
             return tuple(mm for mm, pieces in self.cuts for _ in range(pieces))
         return self.packing.to_buy_mm
@@ -62,7 +62,7 @@ class CordOrder:
 
 @dataclass(frozen=True, slots=True)
 class FindingOrder:
-    """One finding: how many an order needs, how many are there, and what one costs."""
+    """One finding: how many an order needs, how many are in stock, the price of one."""
 
     what: str
     count: int
@@ -71,21 +71,21 @@ class FindingOrder:
 
     @property
     def to_buy(self) -> int:
-        """How many are bought."""
+        """How many to buy."""
         return max(0, self.count - max(0, self.in_stock))
 
 
 def cord_order(
     wanted: Wanted, label: str, cuts: Counter[float], stock: Stock, prices: Prices
 ) -> CordOrder:
-    """Return how a cord is cut from what is there, and what is bought for the rest.
+    """Return how a cord is cut from stock, and what to buy for the rest.
 
     Args:
-        wanted: The cord as the project names it, in one colour.
-        label: The name on its label, by which prices know it.
+        wanted: The cord of the project, in one colour.
+        label: Its label, the name in the price list.
         cuts: How many pieces of each length in mm.
-        stock: What is there.
-        prices: What is not there costs.
+        stock: The stock.
+        prices: The price list, for what is not in stock.
     """
     cord = wanted.cord
     item = stock_for(wanted, stock)
@@ -110,19 +110,19 @@ def cord_order(
 
 
 def stock_for(wanted: Wanted, stock: Stock) -> Item | None:
-    """Return what of the stock a cord is cut from, None where nothing of it is there."""
+    """Return the stock item that a cord is cut from, None where there is none."""
     items = [item for item in stock.items.values() if not item.by_number]
     best = max(items, key=lambda item: likeness(item.what, wanted), default=None)
     return best if best and likeness(best.what, wanted) else None
 
 
 def price_of(item: Item | None, label: str, wanted: Wanted, prices: Prices) -> CordPrice | None:
-    """Return what a cord costs: as it was bought last, or as the list of prices says.
+    """Return the price of a cord: of its last purchase, or from the price list.
 
     Args:
-        item: The cord in stock, None where it is not there.
-        label: What it is called in the list, where it is not in stock.
-        wanted: The cord as the project has it.
+        item: The cord in stock, None where there is none.
+        label: Its name in the list, where it is not in stock.
+        wanted: The cord of the project.
         prices: The maker's prices.
 
     Returns:
@@ -137,7 +137,7 @@ def price_of(item: Item | None, label: str, wanted: Wanted, prices: Prices) -> C
 
 def _packed(pieces: Sequence[float], lengths: Sequence[float]) -> Packing | None:
     try:
-        return pack(pieces, lengths) if lengths else None
+        return pack_hanks(pieces, lengths) if lengths else None
     except ShortHank:
         return None
 
@@ -145,11 +145,18 @@ def _packed(pieces: Sequence[float], lengths: Sequence[float]) -> Packing | None
 def bought(
     label: str, pieces_mm: Sequence[float], price: CordPrice | None, tex: float | None
 ) -> tuple[ToBuy, ...]:
-    """Return what is bought so that these pieces can be cut from it.
+    """Return what to buy so that these pieces can be cut from it.
 
-    Hanks that hold the longest piece are bought whole, as many as the packing of the pieces
-    takes; anything else is cut or weighed off, in whole amounts. Without a price, or without
-    knowing what a weight of it measures, the length alone is told.
+    Hanks that hold the longest piece are bought whole, as many as packing the pieces takes;
+    anything
+    else is cut or weighed off, in whole amounts. Without a price, or if a weight cannot be turned
+    into a length, only the length is given.
+
+    Args:
+        label: The name of the cord on its label.
+        pieces_mm: The pieces to cut.
+        price: Its price and the amount it is sold in, None if unknown.
+        tex: Its fineness, None if unknown.
     """
     if not pieces_mm:
         return ()
@@ -173,11 +180,11 @@ def hanks_needed(pieces_mm: Sequence[float], hank_mm: float) -> int:
     needs more than twice that, so twice as many hanks are enough to pack them in.
     """
     least = ceil(sum(pieces_mm) / hank_mm - NEAR_MM)
-    return pack(pieces_mm, [hank_mm] * min(2 * least, len(pieces_mm))).used
+    return pack_hanks(pieces_mm, [hank_mm] * min(2 * least, len(pieces_mm))).used
 
 
 def amount_words(amount: CordAmount) -> str:
-    """Say how much cord it is, as it is sold: `50 m`, `500 g`."""
+    """Return an amount of cord as it is sold: `50 m`, `500 g`."""
     return show_mass(amount.size) if amount.by_weight else show_cut(amount.size)
 
 
@@ -188,15 +195,15 @@ def finding_orders(
 
     Args:
         needed: How many of each finding, by its name as the project writes it.
-        stock: What is there; its price comes before that of the list.
+        stock: The stock, whose prices come before those of the list.
         prices: The price list.
     """
     counts = {i.what: i for i in stock.items.values() if i.by_number}
     found = []
     for what, number in needed.items():
-        item = named(what, counts)
+        item = find_by_name(what, counts)
         each = Decimal(item.price_each) if item and item.price_each else None
-        listed = named(what, prices.findings)
+        listed = find_by_name(what, prices.findings)
         price = each if each is not None else listed
         found.append(FindingOrder(what, number, item.count if item else 0, price))
     return tuple(found)

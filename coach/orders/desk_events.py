@@ -1,4 +1,4 @@
-"""What happens at the desk, as frozen events that are kept one by one, beside those of pieces."""
+"""The events of the order desk, frozen and stored one by one beside those of pieces."""
 
 from collections.abc import Mapping
 from dataclasses import field
@@ -9,19 +9,19 @@ from coach.kept_events import EventKinds, KeptEvent, event
 
 @event()
 class DeskEvent(KeptEvent):
-    """Something that happened at the desk; `at_ms` is UTC in epoch milliseconds."""
+    """An event of the desk; `at_ms` is UTC in epoch milliseconds."""
 
 
 @event()
 class StockEvent(DeskEvent):
-    """Something that happened to a thing in stock; `what` is the name on its label."""
+    """An event of an item in stock; `what` is the name on its label."""
 
     what: str
 
 
 @event()
 class OrderEvent(DeskEvent):
-    """Something that happened to an order, by its name."""
+    """An event of an order, by its name."""
 
     order: str
 
@@ -37,10 +37,10 @@ class StockAmount(StockEvent):
 
 @event("stock added")
 class StockAdded(StockAmount):
-    """So much came in.
+    """An amount came into stock.
 
-    `fineness_tex` is what the cord weighs for its length, 0 where nobody says; `price` is as it
-    was written, `14 per 500 g` or `0.20`.
+    `fineness_tex` is what the cord weighs for its length, 0 if unknown; `price` is as it was
+    written, `14 per 500 g` or `0.20`.
     """
 
     by_number: bool = False
@@ -50,14 +50,14 @@ class StockAdded(StockAmount):
 
 @event("stock counted")
 class StockCounted(StockAmount):
-    """The maker looked: this is what is there of a thing, whatever was thought before."""
+    """The maker counted an item: this is what is there, whatever was computed before."""
 
 
 @event()
 class CordFromStock(StockEvent):
     """A piece of cord `piece_mm` long, from the remnant of `from_mm`; 0 if none was long enough.
 
-    `piece` is the piece of work's own id and `label` what is written on the cord: `reed.1`.
+    `piece` is the id of the piece of work and `label` what is written on the cord: `reed.1`.
     """
 
     piece_mm: float
@@ -68,17 +68,17 @@ class CordFromStock(StockEvent):
 
 @event("stock cut")
 class StockCut(CordFromStock):
-    """It was cut."""
+    """A piece of cord was cut."""
 
 
 @event("stock put back")
 class StockPutBack(CordFromStock):
-    """It was not cut after all; the fields are those of its `StockCut`."""
+    """A cut was undone; the fields are those of its `StockCut`."""
 
 
 @event("stock taken")
 class StockTaken(StockEvent):
-    """Something went out of stock otherwise: given away, or used in an order's pieces."""
+    """Something left the stock otherwise: given away, or used in an order's pieces."""
 
     length_mm: float = 0.0
     grams: float = 0.0
@@ -88,7 +88,7 @@ class StockTaken(StockEvent):
 
 @event()
 class FindingsOfPiece(StockEvent):
-    """So many beads or rings of a piece of work; `piece` is its own id."""
+    """A number of beads or rings of a piece of work; `piece` is its id."""
 
     count: int
     piece: str
@@ -96,17 +96,17 @@ class FindingsOfPiece(StockEvent):
 
 @event("stock used")
 class StockUsed(FindingsOfPiece):
-    """They went into the piece, which is finished."""
+    """Findings went into a piece, which is finished."""
 
 
 @event("stock returned")
 class StockReturned(FindingsOfPiece):
-    """They are free: the piece is not finished after all."""
+    """Findings are free again: the piece is not finished after all."""
 
 
 @event("order begun")
 class OrderBegun(OrderEvent):
-    """An order was begun: of which project, and as it was quoted (see `quote_data.as_object`).
+    """An order was begun: its project and its quote (see `quote_data.quote_json`).
 
     `over_all` says that one step is worked over all of its pieces, not one piece after the other.
     """
@@ -119,7 +119,7 @@ class OrderBegun(OrderEvent):
 
 @event("piece joined order")
 class PieceJoined(OrderEvent):
-    """A piece belongs to an order from now on; `piece` is its own id, `length_mm` its plan's."""
+    """A piece joined an order; `piece` is its id, `length_mm` its plan's."""
 
     piece: str
     colourway: str = ""
@@ -128,14 +128,14 @@ class PieceJoined(OrderEvent):
 
 @event("piece left order")
 class PieceLeft(OrderEvent):
-    """A piece is not under this order any more: the order was split, and another one has it."""
+    """A piece left an order: the order was split, and another one has it."""
 
     piece: str
 
 
 @event("piece spoilt")
 class PieceSpoilt(OrderEvent):
-    """A piece of an order was given up; what it took stays with the order."""
+    """A piece of an order was given up; what it took still counts for the order."""
 
     piece: str
     why: str = ""
@@ -143,17 +143,17 @@ class PieceSpoilt(OrderEvent):
 
 @event("order worked")
 class OrderWorked(OrderEvent):
-    """From now on an order is worked so: one step over all pieces, or one after the other."""
+    """The way of working an order changed: one step over all pieces, or piece by piece."""
 
     over_all: bool
 
 
 @event("order ended")
 class OrderEnded(OrderEvent):
-    """An order is over: done, or given up with what is made staying made.
+    """An order ended: done, or given up with what is made staying made.
 
-    `earned` is the money that it brought, as a decimal number, "" where nobody said; `material` is
-    what was used for it and what that cost then (see `afterwards.Material`).
+    `earned` is the money that it brought, as a decimal number, "" if unknown; `material` is what
+    was used for it and what that cost then (see `afterwards.Material`).
     """
 
     given_up: bool = False

@@ -1,10 +1,11 @@
-"""How the desk stands: the stock, the orders, and what of the stock went into which piece."""
+"""The state of the desk: stock, orders, and which stock went into which piece."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any, TypeAlias
 
+from coach.orders.desk_bounds import passes_at_desk
 from coach.orders.desk_events import (
     DeskEvent,
     OrderBegun,
@@ -13,14 +14,58 @@ from coach.orders.desk_events import (
     PieceJoined,
     PieceLeft,
     PieceSpoilt,
+    StockAdded,
+    StockCounted,
     StockCut,
+    StockEvent,
     StockPutBack,
     StockReturned,
+    StockTaken,
     StockUsed,
 )
-from coach.orders.desk_judge import passes_at_desk
-from coach.orders.stock import Stock, item_key
-from coach.orders.stock_fold import put_in_stock
+from coach.orders.read_prices import cord_price
+from coach.orders.stock import Item, Stock, item_key
+
+
+def put_in_stock(items: dict[str, Item], event: DeskEvent) -> None:
+    """Apply a desk event to the items, by their normalized names; changes the mapping."""
+    if isinstance(event, StockEvent):
+        item = items.get(item_key(event.what)) or Item(event.what)
+        items[item_key(item.what)] = _after(item, event)
+
+
+def _after(item: Item, event: StockEvent) -> Item:
+    if isinstance(event, StockAdded):
+        return _with_added(item, event)
+    if isinstance(event, StockCounted):
+        empty = replace(item, lengths_mm=(), grams=0.0, count=0, owed_mm=0.0)
+        return empty.put(tuple(event.lengths_mm), event.grams, event.count)
+    if isinstance(event, StockCut):
+        return item.cut(event.piece_mm, event.from_mm)
+    if isinstance(event, StockPutBack):
+        return item.put_back(event.piece_mm, event.from_mm)
+    if isinstance(event, StockTaken):
+        return item.taken(event.length_mm, event.grams, event.count)
+    if isinstance(event, StockUsed):
+        return item.taken(0, 0, event.count)
+    return item.put((), 0, event.count) if isinstance(event, StockReturned) else item
+
+
+def _with_added(item: Item, event: StockAdded) -> Item:
+    known = replace(
+        item,
+        by_number=item.by_number or event.by_number,
+        fineness_tex=event.fineness_tex or item.fineness_tex,
+    )
+    if event.price and event.by_number:
+        known = replace(known, price_each=event.price)
+    elif event.price:
+        price = cord_price(event.price)
+        known = replace(known, price=price, price_said=event.price) if price else known
+    if event.fineness_tex and known.grams:  # what lay there by weight alone has a length now
+        known = replace(known, grams=0.0).put((), known.grams)
+    return known.put(tuple(event.lengths_mm), event.grams, event.count)
+
 
 Label: TypeAlias = tuple[str, str]
 """What went into a piece: the piece's own id, and what is written on the cord, or the finding."""
@@ -28,7 +73,7 @@ Label: TypeAlias = tuple[str, str]
 
 @dataclass(frozen=True, slots=True)
 class OrderPiece:
-    """One piece under an order, by its own id; `spoilt` says that it was given up."""
+    """One piece under an order, by its id; `spoilt` if it was given up."""
 
     piece: str
     colourway: str
@@ -39,7 +84,7 @@ class OrderPiece:
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """One order: its pieces in the order in which they were begun, and as it was quoted.
+    """One order: its pieces in the order in which they were begun, and its quote.
 
     Times are UTC epoch ms. `ended_ms` is None while it is open.
     """
@@ -69,7 +114,7 @@ class Order:
 
 @dataclass(frozen=True, slots=True)
 class DeskState:
-    """The desk after its first `seq` entries; orders by their names as they are compared."""
+    """The desk after its first `seq` events; orders by their normalized names."""
 
     seq: int = 0
     stock: Stock = field(default_factory=Stock)
@@ -78,25 +123,25 @@ class DeskState:
     used: Mapping[Label, StockUsed] = field(default_factory=lambda: MappingProxyType({}))
 
     def order(self, name: str) -> Order | None:
-        """Return the order of that name, without regard to case and spacing."""
+        """Return the order of a name, without regard to case and spacing."""
         return self.orders.get(order_key(name))
 
     def order_of(self, piece: str) -> Order | None:
-        """Return the order that a piece belongs to, by the piece's own id."""
+        """Return the order that a piece belongs to, by the piece's id."""
         return next(
             (o for o in self.orders.values() if any(p.piece == piece for p in o.pieces)), None
         )
 
 
 def order_key(name: str) -> str:
-    """Return a name of an order as names are compared."""
+    """Return the name of an order normalized for comparison."""
     return " ".join(name.split()).casefold()
 
 
-def folded(events: Iterable[DeskEvent], state: DeskState | None = None) -> DeskState:
-    """Return the desk after all that happened, from its beginning or from a state of it.
+def fold_desk(events: Iterable[DeskEvent], state: DeskState | None = None) -> DeskState:
+    """Return the desk after all events, from the beginning or from a given state.
 
-    What the judge refuses has its place among the entries, and changes nothing.
+    An invalid event keeps its number and changes nothing.
     """
     before = state or DeskState()
     seq, stock = before.seq, dict(before.stock.items)
@@ -112,9 +157,9 @@ def folded(events: Iterable[DeskEvent], state: DeskState | None = None) -> DeskS
     return DeskState(seq, Stock(proxy(stock)), proxy(orders), proxy(cut), proxy(used))
 
 
-def fold(state: DeskState, event: DeskEvent) -> DeskState:
-    """Return the desk after one thing more happened."""
-    return folded((event,), state)
+def fold_desk_event(state: DeskState, event: DeskEvent) -> DeskState:
+    """Return the desk after one more event."""
+    return fold_desk((event,), state)
 
 
 def _put_in_cut(cut: dict[Label, StockCut], event: DeskEvent) -> None:

@@ -1,11 +1,11 @@
-"""What things cost and the rule by which a piece is priced, in decimals from end to end."""
+"""Prices, and the rule by which a piece is priced, in decimals from end to end."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from decimal import ROUND_CEILING, ROUND_HALF_UP, Decimal
 from typing import Final
 
-from coach.orders.week import Week
+from coach.orders.working_week import Week
 from coach.quantities import CordAmount
 
 CENT: Final = Decimal("0.01")
@@ -15,7 +15,7 @@ BETWEEN_S: Final = 300.0
 
 @dataclass(frozen=True, slots=True)
 class CordPrice:
-    """What an amount of cord costs; `in_hanks` says that it is sold in amounts of just that size.
+    """The price of an amount of cord; `in_hanks` if only that amount is sold.
 
     `14 per kg` is weighed out for the customer, `7 per 500 g` is a ball of 500 g.
     """
@@ -25,32 +25,32 @@ class CordPrice:
     in_hanks: bool = False
 
     def per_mm(self, fineness_tex: float | None) -> Decimal | None:
-        """Return what a mm costs; None by weight, where nobody says what the cord weighs."""
+        """Return the price of a mm; None for a price by weight of cord of unknown fineness."""
         length_mm = self.amount.length_mm(fineness_tex)
         return None if length_mm is None else self.money / Decimal(repr(length_mm))
 
 
 @dataclass(frozen=True, slots=True)
 class Overhead:
-    """What else a piece has to carry: a share of its material and work, or so much money."""
+    """The overhead of a piece: a share of its material and work, or an amount of money."""
 
     share: Decimal = Decimal(0)
     each: Decimal = Decimal(0)
 
     def of(self, cost: Decimal, copies: int = 1) -> Decimal:
-        """Return the overhead of so many copies that cost so much together."""
+        """Return the overhead of a number of copies, given their cost together."""
         return self.share * cost + self.each * copies
 
 
 @dataclass(frozen=True, slots=True)
 class Rounding:
-    """Prices are whole multiples of `step`: the nearest one, or the next one `up`."""
+    """Rounding of prices to multiples of `step`: to the nearest one, or always `up`."""
 
     step: Decimal = CENT
     up: bool = False
 
     def rounded(self, price: Decimal) -> Decimal:
-        """Return a price as it is asked for; half a step goes up."""
+        """Return a price rounded; half a step goes up."""
         steps = price / self.step
         if self.up:  # what is over by less than a thousandth of a cent came from dividing
             steps = steps.quantize(Decimal("1.00000"))
@@ -60,7 +60,7 @@ class Rounding:
 
 @dataclass(frozen=True, slots=True)
 class Prices:
-    """The maker's prices in one currency, her rule, and her hours a week.
+    """The maker's prices in one currency, her pricing rule, and her hours a week.
 
     A cord is named as in its project (`reed`) or by fibre and diameter (`cotton 2 mm`); findings
     and extras by name, a piece each. `margin` is a share added to what a piece costs her.
@@ -78,12 +78,12 @@ class Prices:
     week: Week | None = None
 
     def of_cord(self, name: str, fibre: str, diameter_mm: float) -> CordPrice | None:
-        """Return what a cord costs, by its name or else by its kind; None if unknown.
+        """Return the price of a cord, by its name or else by its kind; None if unknown.
 
         Args:
             name: The cord's name in the project.
-            fibre: What it is of, "" where that is not known.
-            diameter_mm: How thick it is.
+            fibre: Its fibre, "" where that is not known.
+            diameter_mm: Its thickness.
         """
         kind = f"{fibre} {diameter_mm:g} mm".lstrip()
         return self.cords.get(name.casefold(), self.cords.get(kind.casefold()))

@@ -1,9 +1,9 @@
-"""A quote before the first cut: cord, findings, hours, cost, price, and the day it is ready.
+"""The quote of an order: cord, findings, hours, cost, price, and the day it is ready.
 
-Each figure that hangs on hours has its range; what is not known is None, never a guess. How much
+Each figure that depends on hours has its range; an unknown figure is None, never a guess. How much
 quicker a piece of a batch is than a single one follows from the paces themselves: practice goes
 with the work made of each knot (see `coach.pace.estimate`, which names its sources), and a batch
-is one long stretch of the same work. What lies between two pieces is counted beside it.
+is one long stretch of the same work. The time between two pieces is added separately.
 """
 
 from collections import Counter
@@ -13,15 +13,14 @@ from datetime import date
 from decimal import Decimal
 from functools import reduce
 
-from coach.orders.cord_names import Wanted, label_of
 from coach.orders.cutting import CordOrder, FindingOrder, cord_order, finding_orders
-from coach.orders.findings import tally
+from coach.orders.material_names import Wanted, label_of, tally
 from coach.orders.prices import Prices
-from coach.orders.quote_model import Cost, Group, Quote, Ready, Span
+from coach.orders.quote_model import Group, MoneyRange, OrderCost, Quote, ReadyDates
 from coach.orders.stock import Stock
-from coach.orders.week import ready_on
+from coach.orders.working_week import ready_on
 from coach.pace.estimate import Range
-from coach.pace.stretch import Stretch
+from coach.pace.work_amount import WorkAmount
 from coach.plan.cord.cut_list import CordCut, cut_list
 
 
@@ -29,7 +28,7 @@ def quote_of(
     groups: Sequence[Group],
     stock: Stock,
     prices: Prices | None,
-    time_for: Callable[[Stretch], Range],
+    time_for: Callable[[WorkAmount], Range],
     today: date,
     *,
     unit: str = "cm",
@@ -37,12 +36,12 @@ def quote_of(
     """Return the quote of an order.
 
     Args:
-        groups: The pieces, those that are alike together; at least one.
-        stock: What is there.
+        groups: The pieces, like ones together; at least one.
+        stock: The stock.
         prices: Prices, rule and hours; None where there are none.
-        time_for: How long work takes the maker.
+        time_for: Return how long work takes the maker.
         today: The first day on which it may be worked on, by her own calendar.
-        unit: cm or in, what lengths to cut are rounded up in.
+        unit: "cm" or "in": the unit in which lengths to cut are rounded up.
     """
     project, known = groups[0].plan.project, prices or Prices()
     cuts = [cut_list(group.plan, unit, group.copies) for group in groups]
@@ -51,7 +50,7 @@ def quote_of(
         tally(project.findings, sum(group.copies for group in groups)), stock, known
     )
     copies = sum(group.copies for group in groups)
-    work = reduce(Stretch.and_also, (_times(g.work, g.copies) for g in groups))
+    work = reduce(WorkAmount.and_also, (_times(g.work, g.copies) for g in groups))
     hours = _with_handling(time_for(work), known.between_s * (copies - 1))
     cost = _cost(cords, findings, hours, known, copies) if prices else None
     return Quote(
@@ -69,10 +68,10 @@ def quote_of(
     )
 
 
-def _times(work: Stretch, copies: int) -> Stretch:
+def _times(work: WorkAmount, copies: int) -> WorkAmount:
     """Return the work of so many copies, one after the other."""
     many = {kind: seconds * copies for kind, seconds in work.standard_s.items()}
-    return Stretch(many, work.squares * copies)
+    return WorkAmount(many, work.squares * copies)
 
 
 def _with_handling(time: Range, handling_s: float) -> Range:
@@ -82,7 +81,7 @@ def _with_handling(time: Range, handling_s: float) -> Range:
 def _cords(
     groups: Sequence[Group], cuts: Sequence[tuple[CordCut, ...]], stock: Stock, prices: Prices
 ) -> Iterable[CordOrder]:
-    """Yield what is cut of each cord in each colour, cords in the file's order.
+    """Yield the cuts of each cord in each colour, cords in the file's order.
 
     Two cords that come out of the same hanks are cut one after the other.
     """
@@ -116,38 +115,38 @@ def _cost(
     hours: Range,
     prices: Prices,
     copies: int,
-) -> Cost:
+) -> OrderCost:
     paid = [None if c.per_mm is None else c.per_mm * _decimal(c.total_mm) for c in cords]
     of_cords = None if None in paid else sum((p for p in paid if p is not None), Decimal(0))
     each = [None if f.each is None else f.each * f.count for f in findings]
     of_findings = None if None in each else sum((p for p in each if p is not None), Decimal(0))
     extras = sum(prices.extras.values(), Decimal(0)) * copies
     work = _work(prices.hour, hours)
-    cost = Cost(of_cords, of_findings, extras, work, None)
+    cost = OrderCost(of_cords, of_findings, extras, work, None)
     material = cost.material
     if material is None or work is None:
         return cost
     over = [prices.overhead.of(material + part, copies) for part in _parts(work)]
-    return replace(cost, overhead=Span(*over))
+    return replace(cost, overhead=MoneyRange(*over))
 
 
-def _work(hour: Decimal | None, hours: Range) -> Span | None:
+def _work(hour: Decimal | None, hours: Range) -> MoneyRange | None:
     if hour is None:
         return None
     seconds = (hours.low_s, hours.likely_s, hours.high_s)
-    return Span(*(hour * _decimal(s) / 3600 for s in seconds))
+    return MoneyRange(*(hour * _decimal(s) / 3600 for s in seconds))
 
 
 def _each(
     groups: Sequence[Group],
     cuts: Sequence[tuple[CordCut, ...]],
     cords: Sequence[CordOrder],
-    cost: Cost | None,
+    cost: OrderCost | None,
     prices: Prices,
-) -> tuple[Span, ...] | None:
+) -> tuple[MoneyRange, ...] | None:
     """Return the price of one piece of each group, by the maker's rule.
 
-    Hours and findings are shared out: hours by the work of a piece, findings by number.
+    Costs are divided: hours by the work of a piece, findings by number.
     """
     if cost is None or cost.work is None or cost.overhead is None or cost.findings is None:
         return None
@@ -162,7 +161,9 @@ def _each(
         )
         material = of_cords / group.copies + beside
         share = _decimal(_seconds(group) / whole_s if whole_s else 1 / copies)
-        found.append(Span(*(_priced(material, part * share, prices) for part in _parts(cost.work))))
+        found.append(
+            MoneyRange(*(_priced(material, part * share, prices) for part in _parts(cost.work)))
+        )
     return tuple(found)
 
 
@@ -179,7 +180,7 @@ def _seconds(group: Group) -> float:
 def _missing(
     cords: Sequence[CordOrder], findings: Sequence[FindingOrder], prices: Prices
 ) -> Iterable[str]:
-    """Yield what has no price, in words for `prices.yaml`."""
+    """Yield what has no price, in the words of `prices.yaml`."""
     for cord in cords:
         if not cord.price_known:
             yield cord.label
@@ -190,14 +191,14 @@ def _missing(
         yield "an hour"
 
 
-def _ready(prices: Prices, hours: Range, today: date) -> Ready | None:
+def _ready(prices: Prices, hours: Range, today: date) -> ReadyDates | None:
     if prices.week is None:
         return None
     seconds = (hours.low_s, hours.likely_s, hours.high_s)
-    return Ready(*(ready_on(prices.week, today, s) for s in seconds))
+    return ReadyDates(*(ready_on(prices.week, today, s) for s in seconds))
 
 
-def _parts(span: Span) -> tuple[Decimal, Decimal, Decimal]:
+def _parts(span: MoneyRange) -> tuple[Decimal, Decimal, Decimal]:
     return span.low, span.likely, span.high
 
 

@@ -1,16 +1,16 @@
-"""A quote for other programs: as one object, and as rows for the maker's own books."""
+"""Quotes as data: JSON for other programs, and rows for bookkeeping."""
 
 from collections.abc import Iterator
 from decimal import Decimal
 from typing import Any, Final
 
 from coach.orders.cutting import CordOrder, FindingOrder
-from coach.orders.quote_model import Quote, Ready, Span
+from coach.orders.quote_model import MoneyRange, Quote, ReadyDates
 
 COLUMNS: Final = ("what", "name", "count", "mm", "hours", "money", "currency", "date")
 
 
-def as_object(quote: Quote) -> dict[str, Any]:
+def quote_json(quote: Quote) -> dict[str, Any]:
     """Return the object that `coach quote --json` prints; keys are added, never renamed.
 
     Lengths are in mm, hours in hours, money in the maker's currency; a price is that of the
@@ -31,8 +31,8 @@ def as_object(quote: Quote) -> dict[str, Any]:
     }
 
 
-def ready_object(ready: Ready | None) -> dict[str, str | None] | None:
-    """Return the days on which an order is ready, by ISO 8601."""
+def ready_object(ready: ReadyDates | None) -> dict[str, str | None] | None:
+    """Return the days on which an order is ready, in ISO 8601."""
     if ready is None:
         return None
     days = {"early": ready.early, "likely": ready.likely, "late": ready.late}
@@ -40,7 +40,7 @@ def ready_object(ready: Ready | None) -> dict[str, str | None] | None:
 
 
 def money(amount: Decimal | None) -> float | None:
-    """Return money as JSON has it, to the cent; None stays so."""
+    """Return money as a JSON number, to the cent; None stays None."""
     return None if amount is None else float(round(amount, 2))
 
 
@@ -111,17 +111,17 @@ def _price(quote: Quote) -> dict[str, Any] | None:
     }
 
 
-def _likely(span: Span | None) -> float | None:
+def _likely(span: MoneyRange | None) -> float | None:
     return money(span.likely) if span else None
 
 
-def _range(span: Span | None) -> dict[str, float | None] | None:
+def _range(span: MoneyRange | None) -> dict[str, float | None] | None:
     return {"low": money(span.low), "high": money(span.high)} if span else None
 
 
-def rows(quote: Quote) -> list[tuple[object, ...]]:
+def quote_rows(quote: Quote) -> list[tuple[object, ...]]:
     """Return a quote as rows under `COLUMNS`."""
-    told, found = as_object(quote), list[tuple[object, ...]]()
+    told, found = quote_json(quote), list[tuple[object, ...]]()
     for piece in told["pieces"]:
         found.append(("piece", piece["colourway"], piece["copies"], piece["length_mm"], "",
                       piece["each"], quote.currency))  # fmt: skip

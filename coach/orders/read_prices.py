@@ -1,4 +1,4 @@
-"""From the text of `prices.yaml` to prices, rule and hours, with every problem in its place."""
+"""The reader of `prices.yaml`, with every problem in its place."""
 
 import re
 from collections.abc import Callable, Mapping
@@ -10,10 +10,10 @@ from types import MappingProxyType
 from typing import Any, Final, TypeVar
 
 from coach.orders.prices import CordPrice, Overhead, Prices, Rounding
-from coach.orders.week import DAYS, DaysOff, Week
+from coach.orders.working_week import DAYS, DaysOff, Week
 from coach.quantities import QuantityError, cord_amount, share
-from coach.text import one_line, plain
-from coach.yaml_reader.collector import Found, limited, quoted
+from coach.text import normalized_name, one_line
+from coach.yaml_reader.collector import ReadingProblems, limited, quoted
 from coach.yaml_reader.declarations import Keys, Schema, Value, may
 from coach.yaml_reader.diagnostics import Problem, Span
 from coach.yaml_reader.mapping_reader import Fields
@@ -22,7 +22,7 @@ from coach.yaml_reader.nodes import Mapping as Tree
 from coach.yaml_reader.nodes import Node, Scalar, Sequence, parse
 from coach.yaml_reader.scalars import TEXT, TIME, word
 from coach.yaml_reader.value_schemas import TIME as TIME_SCHEMA
-from coach.yaml_reader.value_schemas import listed, pattern
+from coach.yaml_reader.value_schemas import list_schema, pattern_schema
 
 T = TypeVar("T")
 
@@ -39,15 +39,15 @@ _LONGEST_DAY_S: Final = 24 * 3600.0
 
 @dataclass(frozen=True, slots=True)
 class PricesReading:
-    """What a file of prices says; where it is wrong nothing is known, and a problem tells it."""
+    """Prices read from a file, unknown where it is wrong, and the problems."""
 
     prices: Prices
     problems: tuple[Problem, ...]
 
 
 def read_prices(text: str) -> PricesReading:
-    """Read the text of a file of prices. Never raises for what it says; an empty one knows none."""
-    found = Found()
+    """Read the text of a file of prices; never raises because of what it says."""
+    found = ReadingProblems()
     root = parse(text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n"), found)
     prices = Prices()
     if isinstance(root, Tree):
@@ -58,7 +58,7 @@ def read_prices(text: str) -> PricesReading:
     return PricesReading(prices, limited(found.sorted()))
 
 
-def schema() -> dict[str, Any]:
+def prices_schema() -> dict[str, Any]:
     """Return the JSON Schema of a file of prices, for editors."""
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
@@ -75,7 +75,7 @@ def _prices(fields: Fields) -> Prices:
     return Prices(week=week, **given)
 
 
-def _money(node: Node, found: Found) -> Decimal | None:
+def _money(node: Node, found: ReadingProblems) -> Decimal | None:
     scalar = word(node, found, "an amount of money")
     if scalar is None:
         return None
@@ -86,7 +86,7 @@ def _money(node: Node, found: Found) -> Decimal | None:
     return None
 
 
-def _cord_price(node: Node, found: Found) -> CordPrice | None:
+def _cord_price(node: Node, found: ReadingProblems) -> CordPrice | None:
     scalar = word(node, found, "a price")
     if scalar is None:
         return None
@@ -103,12 +103,12 @@ def _cord_price(node: Node, found: Found) -> CordPrice | None:
 
 
 def cord_price(text: str) -> CordPrice | None:
-    """Return a price such as `14 per 500 g` out of one text, None where it is none."""
-    found = Found()
+    """Return a price such as `14 per 500 g`, None if the text is not one."""
+    found = ReadingProblems()
     return _cord_price(Scalar(Span(), text), found)
 
 
-def _overhead(node: Node, found: Found) -> Overhead | None:
+def _overhead(node: Node, found: ReadingProblems) -> Overhead | None:
     if isinstance(node, Scalar) and node.text.strip().endswith("%"):
         part = _share(node, found)
         return None if part is None else Overhead(share=part)
@@ -116,7 +116,7 @@ def _overhead(node: Node, found: Found) -> Overhead | None:
     return None if each is None else Overhead(each=each)
 
 
-def _share(node: Node, found: Found) -> Decimal | None:
+def _share(node: Node, found: ReadingProblems) -> Decimal | None:
     scalar = word(node, found, "a share")
     if scalar is None:
         return None
@@ -127,7 +127,7 @@ def _share(node: Node, found: Found) -> Decimal | None:
         return None
 
 
-def _rounding(node: Node, found: Found) -> Rounding | None:
+def _rounding(node: Node, found: ReadingProblems) -> Rounding | None:
     scalar = word(node, found, "what prices are rounded to")
     if scalar is None:
         return None
@@ -139,10 +139,12 @@ def _rounding(node: Node, found: Found) -> Rounding | None:
     return None
 
 
-def _by_name(value: Value[T], example: str) -> Callable[[Node, Found], Mapping[str, T] | None]:
-    """Read a mapping from names, compared without regard to case, to values."""
+def _by_name(
+    value: Value[T], example: str
+) -> Callable[[Node, ReadingProblems], Mapping[str, T] | None]:
+    """Return a reader of a mapping from names, compared without case and spacing, to values."""
 
-    def reader(node: Node, found: Found) -> Mapping[str, T] | None:
+    def reader(node: Node, found: ReadingProblems) -> Mapping[str, T] | None:
         if not isinstance(node, Tree):
             message = "This needs names with prices."
             found.error("SHAPE", node.span, message, f"Write it as in ‘{example}’.")
@@ -153,14 +155,14 @@ def _by_name(value: Value[T], example: str) -> Callable[[Node, Found], Mapping[s
     return reader
 
 
-def _week(node: Node, found: Found) -> Week | None:
+def _week(node: Node, found: ReadingProblems) -> Week | None:
     example = "Write it as in ‘{mon: 1 h, sat: 3 h}’."
     if not isinstance(node, Tree):
         found.error("SHAPE", node.span, "Give the hours for each day.", example)
         return None
     seconds, faulty = [0.0] * len(DAYS), False
     for key, value in node.pairs:
-        name = plain(key.text)
+        name = normalized_name(key.text)
         number = next((n for n, day in enumerate(_NAMES) if name in (day, day[:3])), None)
         if number is None:
             hint = found.suggest(name, (*DAYS, *_NAMES), example)
@@ -178,13 +180,13 @@ def _week(node: Node, found: Found) -> Week | None:
     return Week(tuple(seconds)) if any(seconds) and not faulty else None
 
 
-def _days_off(node: Node, found: Found) -> tuple[DaysOff, ...] | None:
+def _days_off(node: Node, found: ReadingProblems) -> tuple[DaysOff, ...] | None:
     items = node.items if isinstance(node, Sequence) else (node,)
     read = [_days(item, found) for item in items]
     return tuple(days for days in read if days) if all(read) else None
 
 
-def _days(node: Node, found: Found) -> DaysOff | None:
+def _days(node: Node, found: ReadingProblems) -> DaysOff | None:
     scalar = word(node, found, "a date")
     if scalar is None:
         return None
@@ -202,12 +204,12 @@ def _days(node: Node, found: Found) -> DaysOff | None:
 
 
 def _pattern(inside: str) -> Schema:
-    return {"anyOf": [{"type": "number", "minimum": 0}, pattern(rf"\s*{inside}\s*")]}
+    return {"anyOf": [{"type": "number", "minimum": 0}, pattern_schema(rf"\s*{inside}\s*")]}
 
 
 _MONEY_SCHEMA: Final = _pattern(_FIGURE)
-_PRICE_SCHEMA: Final = pattern(rf"\s*{_FIGURE}\s*(?:per|/)\s*\S.*")
-_SHARE_SCHEMA: Final = pattern(r"\s*[0-9.]+\s*%\s*")
+_PRICE_SCHEMA: Final = pattern_schema(rf"\s*{_FIGURE}\s*(?:per|/)\s*\S.*")
+_SHARE_SCHEMA: Final = pattern_schema(r"\s*[0-9.]+\s*%\s*")
 MONEY: Final = Value(_money, Decimal(0), _MONEY_SCHEMA)
 CORD_PRICE: Final[Value[CordPrice | None]] = Value(_cord_price, None, _PRICE_SCHEMA)
 
@@ -271,7 +273,7 @@ KEYS: Final[Keys] = {
     ),
     "off": may(
         "days off",
-        Value(_days_off, (), listed(pattern(rf"\s*{_DAY}(?:\s+to\s+{_DAY})?\s*"))),
+        Value(_days_off, (), list_schema(pattern_schema(rf"\s*{_DAY}(?:\s+to\s+{_DAY})?\s*"))),
         "Days on which nothing is worked: [2031-05-04, 2031-08-01 to 2031-08-14].",
     ),
 }

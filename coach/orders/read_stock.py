@@ -1,6 +1,6 @@
-"""A file that lists stock, read with every problem in its place: cord, beads and rings by label.
+"""The reader of a stock list: cord, beads and rings by label.
 
-What it says becomes entries of the desk, added to what is there or counted in its place.
+What it says becomes desk events, added to what is there or replacing it.
 """
 
 import re
@@ -14,14 +14,14 @@ from coach.orders.desk_events import StockAdded, StockCounted, StockEvent
 from coach.orders.read_prices import cord_price
 from coach.quantities import QuantityError, cord_amount, fineness_tex, mass_g
 from coach.text import one_line
-from coach.yaml_reader.collector import Found, limited, quoted
+from coach.yaml_reader.collector import ReadingProblems, limited, quoted
 from coach.yaml_reader.declarations import Keys, Schema, Value, may
 from coach.yaml_reader.diagnostics import Problem
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import OWN_NAME, by_name, mapping
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence, parse
 from coach.yaml_reader.scalars import word
-from coach.yaml_reader.value_schemas import pattern
+from coach.yaml_reader.value_schemas import pattern_schema
 
 MOST_NUMBER: Final = 100_000
 LONGEST_NAME: Final = 60
@@ -33,8 +33,8 @@ _HANKS: Final = "as in ‘100 m’, ‘500 g’ or ‘[100 m, 4.5 m]’"
 
 
 @dataclass(frozen=True, slots=True)
-class Listed:
-    """One thing on the list; `number` is None for cord. Lengths in mm, fineness in tex, else 0."""
+class StockEntry:
+    """One item on the list; `number` is None for cord. Lengths in mm, fineness in tex or 0."""
 
     what: str
     lengths_mm: tuple[float, ...] = ()
@@ -46,17 +46,17 @@ class Listed:
 
 @dataclass(frozen=True, slots=True)
 class StockReading:
-    """What a list of stock says, and all that is wrong with it."""
+    """The items of a stock list, and its problems."""
 
-    things: tuple[Listed, ...]
+    things: tuple[StockEntry, ...]
     problems: tuple[Problem, ...]
 
 
 def read_stock(text: str) -> StockReading:
-    """Read the text of a list of stock. Never raises for what it says."""
-    found = Found()
+    """Read the text of a stock list; never raises because of what it says."""
+    found = ReadingProblems()
     root = parse(text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n"), found)
-    things: tuple[Listed, ...] = ()
+    things: tuple[StockEntry, ...] = ()
     if isinstance(root, Mapping):
         fields = Fields(root, found, "the list of stock")
         given = fields.given(KEYS)
@@ -68,8 +68,8 @@ def read_stock(text: str) -> StockReading:
     return StockReading(things, limited(found.sorted()))
 
 
-def schema() -> dict[str, Any]:
-    """Return the JSON Schema of a list of stock, for editors."""
+def stock_schema() -> dict[str, Any]:
+    """Return the JSON Schema of a stock list, for editors."""
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Cord, beads and rings in stock",
@@ -77,13 +77,13 @@ def schema() -> dict[str, Any]:
     }
 
 
-def happened(thing: Listed, at_ms: int, *, counted: bool) -> Iterator[StockEvent]:
-    """Yield what a line of the list of stock means for the desk.
+def happened(thing: StockEntry, at_ms: int, *, counted: bool) -> Iterator[StockEvent]:
+    """Yield the desk events for a line of a stock list.
 
     Args:
         thing: What the line says.
         at_ms: When, in UTC epoch milliseconds.
-        counted: Whether so much is there in all, rather than so much came in.
+        counted: Whether the amount is all there is, rather than what came in.
     """
     by_number = thing.number is not None
     lengths, number = list(thing.lengths_mm), thing.number or 0
@@ -100,7 +100,7 @@ def happened(thing: Listed, at_ms: int, *, counted: bool) -> Iterator[StockEvent
 
 
 def price_each(text: str) -> str | None:
-    """Return what one costs out of `0.20` or `2 per 10`, as a decimal; None where it is none."""
+    """Return the price of one from `0.20` or `2 per 10`, as a decimal; None if it is no price."""
     found = _EACH.fullmatch(text.strip())
     if not found or (found[2] and not int(found[2])):
         return None
@@ -109,13 +109,13 @@ def price_each(text: str) -> str | None:
 
 
 def weight_tex(text: str) -> float:
-    """Return what cord weighs, in tex; a weight alone is that of a metre. Raises QuantityError."""
+    """Return a cord's fineness in tex; a weight alone is per metre. Raises QuantityError."""
     with suppress(QuantityError):
         text = f"{mass_g(text):.9f} g/m"
     return fineness_tex(text)
 
 
-def _amounts(node: Node, found: Found) -> tuple[tuple[float, ...], float] | None:
+def _amounts(node: Node, found: ReadingProblems) -> tuple[tuple[float, ...], float] | None:
     """Read hanks, by length or by weight: lengths in mm, and grams in all."""
     items = node.items if isinstance(node, Sequence) else (node,)
     lengths, grams, faulty = list[float](), 0.0, False
@@ -135,7 +135,7 @@ def _amounts(node: Node, found: Found) -> tuple[tuple[float, ...], float] | None
     return None if faulty else (tuple(lengths), grams)
 
 
-def _number(node: Node, found: Found) -> int | None:
+def _number(node: Node, found: ReadingProblems) -> int | None:
     scalar = word(node, found, "a number, as in ‘40’")
     if scalar is None:
         return None
@@ -147,7 +147,7 @@ def _number(node: Node, found: Found) -> int | None:
     return None
 
 
-def _weighs(node: Node, found: Found) -> float | None:
+def _weighs(node: Node, found: ReadingProblems) -> float | None:
     scalar = word(node, found, "what the cord weighs")
     if scalar is None:
         return None
@@ -159,7 +159,7 @@ def _weighs(node: Node, found: Found) -> float | None:
         return None
 
 
-def _cord_price(node: Node, found: Found) -> str | None:
+def _cord_price(node: Node, found: ReadingProblems) -> str | None:
     scalar = word(node, found, "a price")
     if scalar is None or cord_price(scalar.text.strip()):
         return one_line(scalar.text) if scalar else None
@@ -168,7 +168,7 @@ def _cord_price(node: Node, found: Found) -> str | None:
     return None
 
 
-def _price_each(node: Node, found: Found) -> str | None:
+def _price_each(node: Node, found: ReadingProblems) -> str | None:
     scalar = word(node, found, "a price")
     each = price_each(scalar.text) if scalar else None
     if scalar and each is None:
@@ -177,35 +177,35 @@ def _price_each(node: Node, found: Found) -> str | None:
     return each
 
 
-def _cord(what: str, node: Node, found: Found) -> Listed | None:
+def _cord(what: str, node: Node, found: ReadingProblems) -> StockEntry | None:
     if not isinstance(node, Mapping):
         much = _amounts(node, found)
-        return Listed(what, *much) if much else None
+        return StockEntry(what, *much) if much else None
     fields = Fields(node, found, "this cord")
     given = fields.given(_CORD)
     fields.finish()
     lengths, grams = given.get("hanks", ((), 0.0))
     tex, price = given.get("weighs", 0.0), given.get("price", "")
-    return Listed(what, lengths, grams, fineness_tex=tex, price=price)
+    return StockEntry(what, lengths, grams, fineness_tex=tex, price=price)
 
 
-def _finding(what: str, node: Node, found: Found) -> Listed | None:
+def _finding(what: str, node: Node, found: ReadingProblems) -> StockEntry | None:
     if not isinstance(node, Mapping):
         number = _number(node, found)
-        return None if number is None else Listed(what, number=number)
+        return None if number is None else StockEntry(what, number=number)
     fields = Fields(node, found, "this finding")
     given = fields.given(_FINDING)
     fields.finish()
-    return Listed(what, number=given.get("number", 0), price=given.get("price", ""))
+    return StockEntry(what, number=given.get("number", 0), price=given.get("price", ""))
 
 
-def _things(node: Node, found: Found, *, cords: bool) -> tuple[Listed, ...] | None:
-    """Read labels with what is there of each."""
+def _things(node: Node, found: ReadingProblems, *, cords: bool) -> tuple[StockEntry, ...] | None:
+    """Read labels with the amount of each."""
     if not isinstance(node, Mapping):
         hint = "Write it as in ‘clay cotton 2 mm: 100 m’." if cords else "As in ‘8 mm bead: 40’."
         found.error("SHAPE", node.span, "This needs labels with how much there is.", hint)
         return None
-    things = list[Listed]()
+    things = list[StockEntry]()
     for key, value in node.pairs:
         what = one_line(key.text)
         if not what or len(what) > LONGEST_NAME:
@@ -218,7 +218,7 @@ def _things(node: Node, found: Found, *, cords: bool) -> tuple[Listed, ...] | No
 
 _MOST: Final = {"type": "string", "minLength": 1}
 _LIST: Final[Schema] = {"anyOf": [_MOST, {"type": "array", "items": _MOST}]}
-_NUMBER: Final[Schema] = pattern(r"\s*[0-9]{1,6}\s*")
+_NUMBER: Final[Schema] = pattern_schema(r"\s*[0-9]{1,6}\s*")
 _CORD: Final[Keys] = {
     "hanks": may("hanks", Value(_amounts, ((), 0.0), _LIST), f"Hanks and remnants, {_HANKS}."),
     "weighs": may("weighs", Value(_weighs, 0.0, _MOST), "What it weighs for its length: 4 g/m."),
@@ -230,11 +230,11 @@ _FINDING: Final[Keys] = {
 }
 
 
-def _cords(node: Node, found: Found) -> tuple[Listed, ...] | None:
+def _cords(node: Node, found: ReadingProblems) -> tuple[StockEntry, ...] | None:
     return _things(node, found, cords=True)
 
 
-def _findings(node: Node, found: Found) -> tuple[Listed, ...] | None:
+def _findings(node: Node, found: ReadingProblems) -> tuple[StockEntry, ...] | None:
     return _things(node, found, cords=False)
 
 

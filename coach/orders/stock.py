@@ -1,4 +1,4 @@
-"""What is there of cord, beads and rings, as it follows from all that was entered and cut."""
+"""The stock of cord, beads and rings, as it follows from the desk's events."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import Final
 
 from coach.orders.prices import CordPrice
-from coach.plan.cord.hank_packing import ShortHank, pack
+from coach.plan.cord.hank_packing import ShortHank, pack_hanks
 from coach.quantities import length_of_mm, mass_of_g
 
 NEAR_MM: Final = 1e-6
@@ -16,11 +16,12 @@ _CRUMB_MM: Final = 1.0  # less than this is no remnant
 
 @dataclass(frozen=True, slots=True)
 class Item:
-    """One thing in stock, by the name on its label.
+    """One item in stock, by the name on its label.
 
-    Cord is there in `lengths_mm`, each a hank or what is left of one, and in `grams` where nobody
-    says what it weighs for its length; beads and rings in `count`. `owed_mm` and a `count` below
-    zero are what was taken beyond what was there: somebody has miscounted.
+    Cord is in `lengths_mm`, each a hank or a remnant, and in `grams` while its fineness is unknown;
+    beads and rings are in `count`. `owed_mm` and a `count` below zero are what was taken beyond
+    what
+    was there: somebody has miscounted.
     """
 
     what: str
@@ -36,31 +37,31 @@ class Item:
 
     @property
     def mm(self) -> float:
-        """All of its cord that is there by length; below zero where more was cut."""
+        """The length of all its cord; below zero where more was cut than was there."""
         return sum(self.lengths_mm) - self.owed_mm
 
     @property
     def is_short(self) -> bool:
-        """Whether more was taken than was there; of cord that lies there by weight none knows."""
+        """Whether more was taken than was there; for cord by weight that is never known."""
         return (self.owed_mm > NEAR_MM and self.grams <= 0) or self.count < 0 or self.grams < 0
 
     def lengths(self, fineness_tex: float | None) -> tuple[float, ...]:
-        """Return its hanks and remnants in mm, weighed ones by what the cord is known to weigh."""
+        """Return its hanks and remnants in mm, weighed cord converted where fineness is known."""
         tex = self.fineness_tex or fineness_tex
         weighed = (length_of_mm(self.grams, tex),) if self.grams and tex else ()
         return (*self.lengths_mm, *weighed)
 
     def mass_g(self) -> float | None:
-        """Return what its cord weighs, None where that is not known."""
+        """Return the weight of its cord, None where that is not known."""
         if not self.fineness_tex:
             return self.grams or None
         return self.grams + mass_of_g(self.mm, self.fineness_tex)
 
     def put(self, lengths_mm: tuple[float, ...], grams: float = 0.0, count: int = 0) -> "Item":
-        """Return it with more of it.
+        """Return it with an amount added.
 
         Args:
-            lengths_mm: Remnants that come in.
+            lengths_mm: Hanks or remnants that come in.
             grams: Cord by weight; it becomes a length where its fineness is known.
             count: Things by number.
         """
@@ -75,7 +76,7 @@ class Item:
         )
 
     def taken(self, length_mm: float, grams: float, count: int) -> "Item":
-        """Return it with less of it: the shortest remnants first, what is missing is owed.
+        """Return it with an amount removed: the shortest remnants first, the missing part owed.
 
         Args:
             length_mm: Cord by length.
@@ -101,7 +102,7 @@ class Item:
         )
 
     def cut(self, piece_mm: float, from_mm: float) -> "Item":
-        """Return it with a piece cut from the remnant of that length, or owed if none is."""
+        """Return it with a piece cut from the remnant of that length, or owed if there is none."""
         lengths = list(self.lengths_mm)
         place = next((n for n, mm in enumerate(lengths) if abs(mm - from_mm) < _CRUMB_MM), None)
         if place is None or from_mm <= 0:
@@ -111,9 +112,9 @@ class Item:
         return replace(self, lengths_mm=tuple(sorted(lengths)))
 
     def put_back(self, piece_mm: float, from_mm: float) -> "Item":
-        """Return it with a piece that was not cut after all: the remnant is whole again.
+        """Return it with a cut undone: the remnant is whole again.
 
-        Where that remnant was cut into since, the piece lies beside it; what was owed is less so.
+        Where that remnant was cut into since, the piece becomes a remnant; what was owed shrinks.
         """
         if from_mm <= 0:
             return replace(self, owed_mm=max(0.0, self.owed_mm - piece_mm))
@@ -128,21 +129,21 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Stock:
-    """All that is there, by the names on the labels as they are compared."""
+    """All items, by their normalized labels."""
 
     items: Mapping[str, Item] = field(default_factory=lambda: MappingProxyType({}))
 
     def find(self, what: str) -> Item | None:
-        """Return the thing of that name, without regard to case and spacing."""
+        """Return the item of a name, without regard to case and spacing."""
         return self.items.get(item_key(what))
 
     def with_item(self, item: Item) -> "Stock":
-        """Return the stock with a thing as it is now."""
+        """Return the stock with an item added or replaced."""
         return Stock(MappingProxyType({**self.items, item_key(item.what): item}))
 
 
 def item_key(what: str) -> str:
-    """Return a label as labels are compared."""
+    """Return a label normalized for comparison."""
     return " ".join(what.split()).casefold()
 
 
@@ -151,13 +152,13 @@ def best_remnant(
 ) -> float:
     """Return which remnant a piece is cut from, by its length; 0 where none is long enough.
 
+    The shortest one that is long enough, so that remnants are used up first; but a longer one
+    where that lets more of the pieces to come be cut, as the packing of them says.
+
     Args:
         piece_mm: The piece.
         others_mm: The pieces that are to be cut of this cord after it.
-        lengths_mm: What is there.
-
-    The shortest one that is long enough, so that remnants are used up first; but a longer one
-    where that lets more of the pieces to come be cut, as the packing of them says.
+        lengths_mm: The remnants that there are.
     """
     fitting = sorted({mm for mm in lengths_mm if mm >= piece_mm - NEAR_MM})
     best, least = 0.0, inf
@@ -173,8 +174,8 @@ def best_remnant(
 
 
 def _missing_mm(pieces_mm: tuple[float, ...], lengths_mm: tuple[float, ...]) -> float:
-    """Return how much of some pieces does not come out of what is there."""
+    """Return the length of pieces that cannot be cut from what is there."""
     try:
-        return sum(pack(pieces_mm, lengths_mm).to_buy_mm) if pieces_mm else 0.0
+        return sum(pack_hanks(pieces_mm, lengths_mm).to_buy_mm) if pieces_mm else 0.0
     except ShortHank:
         return sum(pieces_mm)

@@ -1,9 +1,10 @@
-"""How long it takes: paces from the trade and from the maker's own counts."""
+"""Paces: how long work takes, from the trade's times and from the maker's own counts."""
 
-from coach.pace.estimate import Paces, Range, beginning, expect, take_in, time_for
-from coach.pace.gaps import Gap, worked_gap
-from coach.pace.stretch import Stretch
+from coach.pace.estimate import Paces, Range, beginning, expect, learn_time, time_for
+from coach.pace.work_amount import WorkAmount
+from coach.pace.working_time import Gap, worked_gap
 
 __all__ = [
-    "Gap", "Paces", "Range", "Stretch", "beginning", "expect", "take_in", "time_for", "worked_gap",
+    "Gap", "Paces", "Range", "WorkAmount", "beginning", "expect", "learn_time", "time_for",
+    "worked_gap",
 ]  # fmt: skip

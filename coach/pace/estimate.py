@@ -31,9 +31,8 @@ from types import MappingProxyType
 from typing import Final
 
 from coach.pace.gaussian import Belief, Joint, also, anew, independent, observed, wider
-from coach.pace.prior import WAIT
-from coach.pace.skills import SKILLS
-from coach.pace.stretch import Z80, Stretch, read_range
+from coach.pace.prior import SKILLS, WAIT
+from coach.pace.work_amount import Z80, WorkAmount, read_range
 
 HAND: Final = ":hand"
 DAY: Final = ":day"
@@ -66,9 +65,9 @@ OTHER_CORD_SD: Final = 0.20  # what another cord makes of a kind of work
 
 @dataclass(frozen=True, slots=True)
 class Timed:
-    """Work, the seconds that it took, and those below which no hand does it."""
+    """Work with the seconds it took, and the fastest that any hand does it."""
 
-    work: Stretch
+    work: WorkAmount
     seconds: float
     least_s: float = 0.0
 
@@ -77,9 +76,9 @@ class Timed:
 class Paces:
     """What is known of a maker's paces.
 
-    `made` is how many standard seconds of each kind were worked, `tie_variance` the variance of
-    the seconds of single ties over their square, which `looks` stretches have shown, and `open`
-    the stretch under way.
+    `made` is how many standard seconds of each kind were worked, `tie_variance` the relative
+    variance
+    of single ties' times, known from `looks` stretches, and `open` the stretch under way.
     """
 
     known: Joint[str]
@@ -100,7 +99,7 @@ class Range:
 
 @dataclass(frozen=True, slots=True)
 class _Outlook:
-    """What is expected of work: log seconds, how they follow each unknown, variance of the rest."""
+    """A prediction for some work: log seconds, slope by unknown, variance of the rest."""
 
     log_s: float
     slopes: Mapping[str, float]
@@ -108,22 +107,22 @@ class _Outlook:
 
 
 def beginning(skill: str = "") -> Paces:
-    """Return the paces of a maker of whom nothing but her skill is known."""
+    """Return the prior paces of a maker of whom only the skill is known."""
     said = SKILLS.get(skill, SKILLS[""])
     day = Belief(0.0, DAY_SD)
     return Paces(independent({HAND: said.hand, DAY: day, PRACTICE: said.practice}))
 
 
-def expect(paces: Paces, work: Stretch) -> float:
-    """Return the seconds that work is likely to take at the running pace."""
+def expect(paces: Paces, work: WorkAmount) -> float:
+    """Return the seconds that work is likely to take at the current pace."""
     waiting = work.standard_s.get(WAIT, 0.0)
     if not work.hands_s:
         return waiting
     return waiting + exp(_outlook(_acquainted(paces, work), work).log_s)
 
 
-def time_for(paces: Paces, work: Stretch) -> Range:
-    """Return the range of time that work takes from now on, other days included."""
+def time_for(paces: Paces, work: WorkAmount) -> Range:
+    """Return the range of time that work takes from here on, further days included."""
     waiting = work.standard_s.get(WAIT, 0.0)
     if not work.hands_s:
         return Range(waiting, waiting, waiting)
@@ -138,21 +137,21 @@ def time_for(paces: Paces, work: Stretch) -> Range:
     return Range(waiting + likely / off, waiting + likely, waiting + likely * off)
 
 
-def take_in(paces: Paces, work: Stretch, seconds: float, least_s: float = 0.0) -> Paces:
-    """Take in that some counts took so many seconds, as part of the stretch under way.
+def learn_time(paces: Paces, work: WorkAmount, seconds: float, least_s: float = 0.0) -> Paces:
+    """Learn from the time that some counts took, as part of the stretch under way.
 
     Args:
         paces: The maker's paces.
         work: What was counted.
         seconds: From the count before to this one, pauses left out.
-        least_s: Seconds below which no hand does it. A quicker count catches up with work that
-            was done before: it ends no stretch and begins none.
+        least_s: The fastest that any hand does it. A quicker count catches up with work done
+            earlier: it ends no stretch and begins none.
     """
     late, under_way = seconds < least_s, paces.open
     if WAIT in work.standard_s:
-        return passed(set_down(paces), work)
+        return practised(set_down(paces), work)
     if late and under_way is None:
-        return passed(paces, work)
+        return practised(paces, work)
     if under_way is None or (not late and under_way.work.hands_s >= STRETCH_S):
         return replace(set_down(paces), open=Timed(work, seconds, least_s))
     more = under_way.work.and_also(work), under_way.seconds + seconds, under_way.least_s + least_s
@@ -160,28 +159,28 @@ def take_in(paces: Paces, work: Stretch, seconds: float, least_s: float = 0.0) -
 
 
 def set_down(paces: Paces) -> Paces:
-    """Learn from the stretch under way; what comes next is a stretch of its own."""
+    """Learn from the stretch under way and begin a new one."""
     if paces.open is None:
         return paces
     timed = paces.open
     enough = timed.seconds >= timed.least_s
     learnt = _learnt(paces, timed.work, timed.seconds) if enough else paces
-    return replace(passed(learnt, timed.work), open=None)
+    return replace(practised(learnt, timed.work), open=None)
 
 
 def dropped(paces: Paces) -> Paces:
-    """Learn nothing from the stretch under way, for some of its counts were taken back."""
-    return replace(passed(paces, paces.open.work), open=None) if paces.open else paces
+    """Discard the stretch under way, because some of its counts were taken back."""
+    return replace(practised(paces, paces.open.work), open=None) if paces.open else paces
 
 
-def passed(paces: Paces, work: Stretch) -> Paces:
-    """Take in work of which no time is known; hands have practised it all the same."""
+def practised(paces: Paces, work: WorkAmount) -> Paces:
+    """Add work of unknown time: it says nothing of the pace, but is practice."""
     made = {kind: paces.made.get(kind, 0.0) + s for kind, s in work.standard_s.items()}
     return replace(paces, made=MappingProxyType({**paces.made, **made}))
 
 
 def new_day(paces: Paces) -> Paces:
-    """Begin a sitting: how the last day was says nothing of this one."""
+    """Begin a sitting: forget how the last day differed."""
     paces = set_down(paces)
     return replace(paces, known=anew(paces.known, DAY, Belief(0.0, DAY_SD)))
 
@@ -193,14 +192,16 @@ def new_piece(paces: Paces, elsewhere: Collection[str] = ()) -> Paces:
     return replace(paces, known=wider(paces.known, moved), looks=min(paces.looks, TIE_LOOKS))
 
 
-def hear_writer(paces: Paces, whole: Stretch, takes: tuple[float, float], skill: str = "") -> Paces:
-    """Take in how long a file's writer says that the whole of its work takes.
+def hear_writer(
+    paces: Paces, whole: WorkAmount, takes: tuple[float, float], skill: str = ""
+) -> Paces:
+    """Learn from the time that a file's writer states for the whole work.
 
     Args:
         paces: The maker's paces.
         whole: All the work that the figure is about.
         takes: (least, most) seconds.
-        skill: Of whom the figure is meant to hold; without one, of whoever makes the piece.
+        skill: The skill for which the figure is stated; "" for whoever makes the piece.
     """
     likely, spread = read_range(*takes)
     likely -= whole.standard_s.get(WAIT, 0.0)
@@ -213,15 +214,17 @@ def hear_writer(paces: Paces, whole: Stretch, takes: tuple[float, float], skill:
     return replace(paces, known=_believed(paces.known, slopes, off, WRITER_SD**2 + spread**2))
 
 
-def _acquainted(paces: Paces, work: Stretch) -> Paces:
-    """Take up the kinds of work that were never met before, as long as they are few."""
+def _acquainted(paces: Paces, work: WorkAmount) -> Paces:
+    """Add kinds of work that were never met before, as long as they are few."""
     new = [kind for kind in work.standard_s if kind not in (WAIT, *paces.known.unknowns)]
     new = new[: max(0, MOST_UNKNOWNS - len(paces.known.unknowns))]
+    if not new:
+        return paces
     return replace(paces, known=also(paces.known, dict.fromkeys(new, Belief(0.0, KIND_SD))))
 
 
-def _outlook(paces: Paces, work: Stretch) -> _Outlook:
-    """Work out what is expected of work today, its kinds having been taken up."""
+def _outlook(paces: Paces, work: WorkAmount) -> _Outlook:
+    """Predict work today, its kinds all known."""
     means = dict(zip(paces.known.unknowns, paces.known.means, strict=True))
     hands = {k: s for k, s in work.standard_s.items() if k != WAIT and s > 0}
     parts = {kind: s * exp(means.get(kind, 0.0)) for kind, s in hands.items()}
@@ -238,7 +241,7 @@ def _new(made_s: float, more_s: float) -> float:
     return exp(-made_s / NEW_S) * -expm1(-more_s / NEW_S) * NEW_S / more_s
 
 
-def _learnt(paces: Paces, work: Stretch, seconds: float) -> Paces:
+def _learnt(paces: Paces, work: WorkAmount, seconds: float) -> Paces:
     """Learn from a stretch and the seconds that it took."""
     if not 0 < seconds < inf or not work.hands_s:
         return paces
@@ -263,14 +266,14 @@ def _learnt(paces: Paces, work: Stretch, seconds: float) -> Paces:
 def _believed(
     known: Joint[str], slopes: Mapping[str, float], off: float, variance: float
 ) -> Joint[str]:
-    """Take in one observation, a surprising one as if it were less sure."""
+    """Add one observation; a surprising one counts as less sure."""
     surprise = off**2 / (known.variance(slopes) + variance)
     tail = SLOW_TAIL if off > 0 else QUICK_TAIL
     return observed(known, slopes, off, variance * max(1.0, (tail + surprise) / (tail + 1)))
 
 
 def _days_variance(seconds: float, today: float) -> float:
-    """Return what a day that wanders and the days after it add, as a share squared."""
+    """Return the variance that this day's drift and further days add, as a share squared."""
     hours = today * seconds / 3600
     days = max(1.0, (1 - today) * seconds / SITTING_S)
     return today**2 * WALK_SD**2 * hours / 3 + (1 - today) ** 2 * DAY_SD**2 / days

@@ -1,4 +1,4 @@
-"""Jointly normal unknowns, and what one observation makes of them.
+"""Jointly normal unknowns, and their update by one observation.
 
 An observation is a weighted sum of the unknowns, off by a normal error. Taken in one after
 another, observations lead to the least squares over prior and observations together (Kalman,
@@ -15,7 +15,7 @@ Unknown = TypeVar("Unknown", bound=Hashable)
 
 @dataclass(frozen=True, slots=True)
 class Belief:
-    """What is thought of one unknown: its mean and standard deviation."""
+    """The mean and standard deviation of one unknown."""
 
     mean: float
     sd: float
@@ -23,45 +23,45 @@ class Belief:
 
 @dataclass(frozen=True, slots=True)
 class Joint(Generic[Unknown]):
-    """Unknowns that are normal together: their means, and a row of covariances for each."""
+    """Jointly normal unknowns: their means, and a covariance matrix by rows."""
 
     unknowns: tuple[Unknown, ...] = ()
     means: tuple[float, ...] = ()
     covariance: tuple[tuple[float, ...], ...] = ()
 
     def belief(self, unknown: Unknown) -> Belief:
-        """Return mean and sd of one unknown. Raises ValueError for one that is not there."""
+        """Return mean and sd of one unknown. Raises ValueError if it is not known here."""
         at = self.unknowns.index(unknown)
         return Belief(self.means[at], sqrt(max(0.0, self.covariance[at][at])))
 
     @property
     def beliefs(self) -> dict[Unknown, Belief]:
-        """What is thought of every unknown by itself."""
+        """The mean and sd of every unknown by itself."""
         return {unknown: self.belief(unknown) for unknown in self.unknowns}
 
     def together(self, one: Unknown, other: Unknown) -> float:
-        """Return the correlation of two unknowns. Raises ValueError for one that is not there."""
+        """Return the correlation of two unknowns. Raises ValueError if one is not known here."""
         i, j = sorted((self.unknowns.index(one), self.unknowns.index(other)))
         whole = sqrt(self.covariance[i][i] * self.covariance[j][j])
         return self.covariance[i][j] / whole if whole else 0.0
 
     def variance(self, slopes: Mapping[Unknown, float]) -> float:
-        """Return the variance of the sum of the unknowns, each times its slope."""
+        """Return the variance of the unknowns' sum, each weighted by its slope."""
         along = [(i, s) for i, u in enumerate(self.unknowns) if (s := slopes.get(u, 0.0))]
         return max(0.0, sum(s * t * self.covariance[i][j] for i, s in along for j, t in along))
 
     def spread(self, slopes: Mapping[Unknown, float]) -> float:
-        """Return the standard deviation of that sum."""
+        """Return the standard deviation of that weighted sum."""
         return sqrt(self.variance(slopes))
 
 
 def independent(beliefs: Mapping[Unknown, Belief]) -> Joint[Unknown]:
-    """Return unknowns that say nothing about each other."""
+    """Return a joint of uncorrelated unknowns."""
     return also(Joint(), beliefs)
 
 
 def also(joint: Joint[Unknown], beliefs: Mapping[Unknown, Belief]) -> Joint[Unknown]:
-    """Return a joint with further unknowns, which say nothing about those that are there."""
+    """Return a joint with further unknowns, uncorrelated with those that are there."""
     before, more = len(joint.unknowns), len(beliefs)
     rows = [row + (0.0,) * more for row in joint.covariance]
     for at, belief in enumerate(beliefs.values(), start=before):
@@ -73,39 +73,43 @@ def also(joint: Joint[Unknown], beliefs: Mapping[Unknown, Belief]) -> Joint[Unkn
 def observed(
     joint: Joint[Unknown], slopes: Mapping[Unknown, float], off: float, variance: float
 ) -> Joint[Unknown]:
-    """Return what is thought after one observation.
+    """Return the joint after one observation.
 
     Args:
-        joint: What was thought before.
-        slopes: How much of each unknown the observation holds.
-        off: By how much what was seen exceeds what the means say.
-        variance: Of its error, above zero.
+        joint: The joint before it.
+        slopes: The weight of each unknown in the observation.
+        off: Observed minus expected.
+        variance: That of the observation's error, above zero.
     """
-    size = range(len(joint.unknowns))
-    along = [slopes.get(unknown, 0.0) for unknown in joint.unknowns]
-    shared = [sum(row[j] * along[j] for j in size if along[j]) for row in joint.covariance]
-    gain = [s / (variance + sum(shared[i] * along[i] for i in size)) for s in shared]
-    means = tuple(joint.means[i] + gain[i] * off for i in size)
-    rows = tuple(tuple(joint.covariance[i][j] - gain[i] * shared[j] for j in size) for i in size)
-    return Joint(joint.unknowns, means, rows)
+    along = [(i, s) for i, u in enumerate(joint.unknowns) if (s := slopes.get(u, 0.0))]
+    shared = [sum([row[j] * s for j, s in along]) for row in joint.covariance]
+    whole = variance + sum([shared[i] * s for i, s in along])
+    gain = [s / whole for s in shared]
+    means = tuple([mean + g * off for mean, g in zip(joint.means, gain, strict=True)])
+    rows = [
+        tuple([c - g * s for c, s in zip(row, shared, strict=True)])
+        for row, g in zip(joint.covariance, gain, strict=True)
+    ]
+    return Joint(joint.unknowns, means, tuple(rows))
 
 
 def wider(joint: Joint[Unknown], variances: Mapping[Unknown, float]) -> Joint[Unknown]:
-    """Return a joint in which some unknowns may have moved, each by that variance, alone."""
-    rows = tuple(
-        tuple(c + variances.get(u, 0.0) if i == j else c for j, c in enumerate(row))
-        for i, (u, row) in enumerate(zip(joint.unknowns, joint.covariance, strict=True))
-    )
-    return replace(joint, covariance=rows)
+    """Return a joint with variance added to some unknowns, each independently."""
+    rows = list(joint.covariance)
+    for i, unknown in enumerate(joint.unknowns):
+        if unknown in variances:
+            row = rows[i]
+            rows[i] = (*row[:i], row[i] + variances[unknown], *row[i + 1 :])
+    return replace(joint, covariance=tuple(rows))
 
 
 def anew(joint: Joint[Unknown], unknown: Unknown, belief: Belief) -> Joint[Unknown]:
-    """Return a joint in which one unknown is drawn again and tells nothing of what it was.
+    """Return a joint in which one unknown is replaced by an independent new draw.
 
     Args:
         joint: Means and covariance of all unknowns.
-        unknown: The one that is drawn again.
-        belief: Mean and deviation that it is drawn with.
+        unknown: The one that is replaced.
+        belief: Its new mean and deviation.
     """
     at = joint.unknowns.index(unknown)
     means = tuple(belief.mean if i == at else m for i, m in enumerate(joint.means))

@@ -12,36 +12,38 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
+from coach.pace.gaussian import Belief
+
 
 @dataclass(frozen=True, slots=True)
-class Passes:
-    """How many passes a tie usually has, and the seconds of each with a short end."""
+class PassTiming:
+    """The usual number of passes of a tie, and the seconds of each with a short end."""
 
     number: int
     each_s: float
 
 
-PASSES: Final[Mapping[str, Passes]] = MappingProxyType(
+PASSES: Final[Mapping[str, PassTiming]] = MappingProxyType(
     {
-        "half hitch": Passes(1, 2.7),
-        "half hitch chain": Passes(1, 2.7),
-        "clove hitch": Passes(2, 2.7),
-        "reverse clove hitch": Passes(2, 3.2),  # the crossed strand has to be held
-        "lark's head": Passes(2, 3.2),  # the second turn comes from below
-        "reverse lark's head": Passes(2, 3.2),
-        "half knot": Passes(1, 2.7),
-        "reverse half knot": Passes(1, 2.7),
-        "square knot": Passes(2, 2.7),
-        "reverse square knot": Passes(2, 2.7),
-        "overhand knot": Passes(1, 14.0),  # placed with care
-        "double overhand knot": Passes(2, 9.5),
-        "barrel knot": Passes(4, 9.5),  # wound, then drawn up turn by turn
-        "berry knot": Passes(8, 7.0),  # square knots, then a needle's work
-        "josephine knot": Passes(1, 60.0),  # laid flat, then evened out
-        "gathering knot": Passes(1, 150.0),  # wrapped, pulled under and cut
+        "half hitch": PassTiming(1, 2.7),
+        "half hitch chain": PassTiming(1, 2.7),
+        "clove hitch": PassTiming(2, 2.7),
+        "reverse clove hitch": PassTiming(2, 3.2),  # the crossed strand has to be held
+        "lark's head": PassTiming(2, 3.2),  # the second turn comes from below
+        "reverse lark's head": PassTiming(2, 3.2),
+        "half knot": PassTiming(1, 2.7),
+        "reverse half knot": PassTiming(1, 2.7),
+        "square knot": PassTiming(2, 2.7),
+        "reverse square knot": PassTiming(2, 2.7),
+        "overhand knot": PassTiming(1, 14.0),  # placed with care
+        "double overhand knot": PassTiming(2, 9.5),
+        "barrel knot": PassTiming(4, 9.5),  # wound, then drawn up turn by turn
+        "berry knot": PassTiming(8, 7.0),  # square knots, then a needle's work
+        "josephine knot": PassTiming(1, 60.0),  # laid flat, then evened out
+        "gathering knot": PassTiming(1, 150.0),  # wrapped, pulled under and cut
     }
 )
-_OTHER: Final = Passes(1, 15.0)  # a tie of a name that stands nowhere above
+_OTHER: Final = PassTiming(1, 15.0)  # a tie of a name that stands nowhere above
 
 PULL_S_PER_M: Final = 1.5
 """What each metre of end adds to a pass. Rough; to reach and move 80 cm and back is about twice
@@ -87,12 +89,12 @@ STEP_STRAND_S: Final[Mapping[str, float]] = MappingProxyType(
 
 
 def pass_s(knot: str, end_m: float = USUAL_END_M) -> float:
-    """Return the standard seconds of a pass of `knot` with that much end to pull through."""
+    """Return the standard seconds of a pass of `knot` that pulls `end_m` of end through."""
     return PASSES.get(knot, _OTHER).each_s + PULL_S_PER_M * min(max(end_m, 0.0), LONGEST_END_M)
 
 
 def prior_s(knot: str) -> float:
-    """Return the standard seconds of a tie of `knot` with as many passes and as much end as usual.
+    """Return the standard seconds of a tie of `knot` with the usual passes and end.
 
     `""`, a count of which nothing more is known, takes half a minute.
     """
@@ -100,5 +102,29 @@ def prior_s(knot: str) -> float:
 
 
 def least_s(knot: str) -> float:
-    """Return the seconds below which no hand makes a tie of `knot`, whatever anybody claims."""
+    """Return the fastest that any hand ties `knot`, in seconds, whatever anybody claims."""
     return PASSES.get(knot, _OTHER).number * HAND_LIMIT_S
+
+
+@dataclass(frozen=True, slots=True)
+class Skill:
+    """The prior for a stated skill, as log factors on the trade's times."""
+
+    hand: Belief
+    practice: Belief
+
+
+SKILLS: Final[Mapping[str, Skill]] = MappingProxyType(
+    {
+        "": Skill(Belief(0.1, 0.60), Belief(0.15, 0.15)),  # not asked: practised, or not
+        "new to it": Skill(Belief(0.85, 0.27), Belief(0.30, 0.12)),
+        "practised": Skill(Belief(0.0, 0.28), Belief(0.10, 0.10)),
+        "quick": Skill(Belief(-0.4, 0.28), Belief(0.05, 0.05)),
+    }
+)
+"""By what makers say of themselves: common practice, no source; "" is of whom nobody asked."""
+
+STATED_SKILLS: Final[Mapping[str, str]] = MappingProxyType(
+    {"beginner": "new to it", "intermediate": "practised", "advanced": "practised"}
+)
+"""The skill that a project's file asks for, as makers say it of themselves."""

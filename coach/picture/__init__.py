@@ -1,1 +1,1 @@
-"""The work as cords in millimetres, over and under, and how it is drawn."""
+"""The picture: the work as cords in millimetres, over and under, and its rendering."""

@@ -1,11 +1,11 @@
-"""Work on more than one board as one scene: the sides of work begun in the middle, pieces apart."""
+"""Scenes of work on several boards: both sides of work begun in the middle, parts made apart."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Final
 
 from coach.picture.layers import laid, layers
-from coach.picture.scene import Box, Fitting, Run, Scene, Shape, Stretch, Tie
+from coach.picture.scene import Box, Fitting, Run, Scene, Segment, Shape, Tie
 from coach.plan.measure.section_measures import sides
 from coach.plan.plan_model import Plan
 from coach.plan.section_plans import SectionPlan
@@ -22,8 +22,14 @@ Draw = Callable[[Plan, int], Scene]
 def scene_of_boards(plan: Plan, done: int, draw: Draw) -> Scene:
     """Build the scene of a plan of several sections when `done` counts are made.
 
-    While something is made apart, that is drawn; else the piece itself, and beside it, as large,
-    all that is made apart by then. `draw` builds the scene of one board.
+    While a part is made apart, that is drawn; otherwise the piece itself, and beside it, to the
+    same
+    scale, all that is made apart by then.
+
+    Args:
+        plan: The whole plan.
+        done: How many counts are made.
+        draw: Build the scene of one board.
     """
     step = plan.step_at(done)
     number = main_section(plan) if step is None else step.section
@@ -36,30 +42,30 @@ def scene_of_boards(plan: Plan, done: int, draw: Draw) -> Scene:
         return draw(plan.by_section[number].plan, 0)
     if main and not plan.sections[number].start.flat:
         _layer(plan, number, done, scenes)
-    found = side_by_side([*scenes.values()], plan)
+    found = lay_side_by_side([*scenes.values()], plan)
     return found if main else replace(found, finish=(), made=done)
 
 
 def _layer(plan: Plan, number: int, done: int, scenes: dict[int, Scene]) -> None:
-    """Lay what is attached as a layer in front of the work or behind it, no more beside it."""
+    """Add attached parts as layers in front of the work or behind it, and no longer beside it."""
     work = scenes[number]
     for n, layer in layers(plan, plan.by_section[number], work, done).items():
         other = scenes.pop(n, None)
         if other is not None:
             x = layer.x_mm - (other.box[0] + other.box[2]) / 2
-            placed = moved(other, x, layer.y_mm)
+            placed = moved_scene(other, x, layer.y_mm)
             scenes[number] = laid(scenes[number], placed, layer.side)
 
 
 def _made(plan: Plan, done: int) -> list[int]:
-    """Return the sections of which all is made, each piece's first side only."""
+    """Return the sections that are finished, only the first side of each piece."""
     last: dict[int, PlannedStep] = {step.section: step for step in plan.steps}
     made = [n for n, step in last.items() if step.end <= done and not plan.sections[n].end]
     return sorted(made)
 
 
 def _whole(plan: Plan, number: int, done: int, draw: Draw, at_hand: int) -> Scene:
-    """Draw a section, with the other side of work begun in the middle above it."""
+    """Return a section's scene, with the other side of work begun in the middle above it."""
     own = plan.by_section[number]
     now = number == at_hand
     scene = _counted(draw(own.plan, own.done(done)), own, done if now else None)
@@ -72,9 +78,9 @@ def _whole(plan: Plan, number: int, done: int, draw: Draw, at_hand: int) -> Scen
 
 
 def _counted(scene: Scene, own: SectionPlan[Plan], done: int | None) -> Scene:
-    """Return a section's scene with its ties and strands by the counts of the whole plan.
+    """Return a section's scene with ties and strands indexed by the whole plan.
 
-    Strands that hang from the work at hand lead to count `done`; None for other work.
+    Strands that hang from the work being made lead to count `done`; None for other work.
     """
     counts = own.counts
     end = done if done is not None else counts[-1] if counts else -1
@@ -90,26 +96,26 @@ def _counted(scene: Scene, own: SectionPlan[Plan], done: int | None) -> Scene:
 
 
 def _seen(own: SectionPlan[Plan], done: int, plan: Plan) -> int:
-    """Return the count after which the length of a section is told."""
+    """Return the count after which the length of a section is given."""
     made = own.done(done)
     return own.counts[made - 1] + 1 if made and plan.step_at(done) is not None else done
 
 
 def _unpinned(scene: Scene) -> Scene:
-    """Return a scene without its start: cords that go on upward have no mounts."""
+    """Return a scene without its start: cords that continue upward have no mounts."""
     return replace(
         scene, mounts=(), fittings=tuple(f for f in scene.fittings if f.kind not in _HELD)
     )
 
 
 def _above(other: Scene, scene: Scene) -> Scene:
-    """Put a scene above another, turned half round about the line between them."""
+    """Put a scene above another, rotated by half a turn about the line between them."""
     turned = half_turned(other)
     return _together((turned, scene), scene)
 
 
 def half_turned(scene: Scene) -> Scene:
-    """Return a scene turned half round in its own plane."""
+    """Return a scene rotated by half a turn in its own plane."""
     left, top, right, bottom = scene.box
     return replace(
         scene,
@@ -140,7 +146,7 @@ _MOST_KEPT: Final = 4096
 
 
 def _half_turned(shape: Shape) -> Shape:
-    """Return a shape turned half round; what lies over stays over. Shared shapes stay shared."""
+    """Return a shape rotated by half a turn; over stays over, shared shapes stay shared."""
     known = _HALF_TURNED.get(id(shape))
     if known and known[0] is shape:
         return known[1]
@@ -148,7 +154,7 @@ def _half_turned(shape: Shape) -> Shape:
     found = replace(
         shape,
         stretches=tuple(
-            Stretch(s.strand, s.layer, s.width_mm, tuple((-x, -y) for x, y in s.path), s.capped)
+            Segment(s.strand, s.layer, s.width_mm, tuple((-x, -y) for x, y in s.path), s.capped)
             for s in shape.stretches
         ),
         enter=tuple((-x, -y) for x, y in shape.enter),
@@ -161,7 +167,7 @@ def _half_turned(shape: Shape) -> Shape:
     return found
 
 
-def side_by_side(scenes: Sequence[Scene], plan: Plan) -> Scene:
+def lay_side_by_side(scenes: Sequence[Scene], plan: Plan) -> Scene:
     """Lay pieces side by side from the left, their tops level; the first is the piece itself."""
     placed: list[Scene] = []
     for scene in scenes:
@@ -171,13 +177,15 @@ def side_by_side(scenes: Sequence[Scene], plan: Plan) -> Scene:
         edge = placed[-1].box[2]
         wide = max(s.box[2] - s.box[0] for s in (placed[-1], scene))
         gap = max(_LEAST_MM, _BETWEEN * wide)
-        placed.append(moved(scene, edge + gap - scene.box[0], placed[0].box[1] - scene.box[1]))
+        placed.append(
+            moved_scene(scene, edge + gap - scene.box[0], placed[0].box[1] - scene.box[1])
+        )
     found = _together(placed, placed[0])
     return replace(found, length_mm=plan.length_mm if plan.sections[0].order else found.length_mm)
 
 
-def moved(scene: Scene, x_mm: float, y_mm: float) -> Scene:
-    """Return a scene so far to the right and down.
+def moved_scene(scene: Scene, x_mm: float, y_mm: float) -> Scene:
+    """Return a scene moved right and down.
 
     Args:
         scene: The work of one board.
@@ -189,7 +197,7 @@ def moved(scene: Scene, x_mm: float, y_mm: float) -> Scene:
     def tie(one: Tie) -> Tie:
         return replace(one, x_mm=one.x_mm + x_mm, y_mm=one.y_mm + y_mm)
 
-    behind = moved(scene.behind, x_mm, y_mm) if scene.behind else None
+    behind = moved_scene(scene.behind, x_mm, y_mm) if scene.behind else None
     return replace(
         scene,
         behind=behind,
@@ -215,7 +223,7 @@ def _moved_box(box: Box, x_mm: float, y_mm: float) -> Box:
 
 
 def _together(scenes: Sequence[Scene], main: Scene) -> Scene:
-    """Put scenes in one, which is told as `main` is."""
+    """Merge scenes into one, with the figures of `main`."""
     left, top, right, bottom = zip(*(scene.box for scene in scenes), strict=True)
     runs: tuple[Run, ...] = tuple(run for scene in scenes for run in scene.runs)
     return replace(

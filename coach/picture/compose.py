@@ -1,25 +1,23 @@
-"""From a plan to its scene: the steps are laid one after the other until enough is made."""
+"""From a plan to its scene: steps are laid out one after the other up to a count."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.picture.boards import scene_of_boards
-from coach.picture.disc import as_disc
-from coach.picture.layout.hung_ends import hang
+from coach.picture.layout.hung_ends import Hairpin, bend, hang
 from coach.picture.layout.lay_knots import lay_knots
 from coach.picture.layout.lay_plain import lay_plain
 from coach.picture.layout.lay_plaits import lay_plait
 from coach.picture.layout.lay_rows import lay_row
-from coach.picture.layout.loom import Loom
-from coach.picture.layout.loops import Hairpin, bend
 from coach.picture.layout.loose_ends import let_hang
-from coach.picture.render.views import turned_over
+from coach.picture.layout.scene_builder import Loom
+from coach.picture.reshaped import as_disc, turned_over
 from coach.picture.scene import Box, Fitting, Point, Run, Scene, Tie
+from coach.plan.board_at_count import order_at
 from coach.plan.measure.measure import middle_mm
 from coach.plan.measure.places import Places
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.standing import order_at
 
 MOST_COUNTS: Final = 20_000
 """More are not drawn: nobody could look at them, and a browser would not show them."""
@@ -29,11 +27,11 @@ _TOP_TIES: Final = 64
 def scene_of(
     plan: Plan, done: int | None = None, since: int = 0, *, back: bool = False
 ) -> Scene:  # fmt: skip
-    """Build the scene of a plan as it is when `done` counts are made, from count `since` on.
+    """Build the scene of a plan when `done` counts are made, from count `since` on.
 
     Args:
-        plan: What is made; its hands say how large it gets.
-        done: How many counts are made; all of them if it is None.
+        plan: The plan, whose hands set its size.
+        done: How many counts are made; None for all of them.
         since: The first count that is drawn.
         back: Whether it is seen from behind the side that faces the maker then.
     """
@@ -67,11 +65,11 @@ def scene_of(
 
 
 def lay(loom: Loom, step: PlannedStep, made: int) -> None:
-    """Lay what is made of a step when `made` counts are.
+    """Lay out what is made of a step when `made` counts are.
 
     Args:
-        loom: Where all strands are by now; it is written to.
-        step: The step, all of those before it laid.
+        loom: The layout so far, which is changed.
+        step: The step; all before it are laid out.
         made: How many counts of the whole plan are made.
     """
     if step.role == "plain":
@@ -93,14 +91,14 @@ def lay(loom: Loom, step: PlannedStep, made: int) -> None:
 
 @dataclass(frozen=True, slots=True)
 class _Loop:
-    """What was worked before the fold, folded, and where the strands come out of it."""
+    """Work from before the fold, folded, and where the strands come out of it."""
 
     ties: list[Tie]
     ends: dict[int, Point]
 
 
 def _loop(plan: Plan, found: Places, made: int) -> _Loop:
-    """Return what was worked before the fold, folded."""
+    """Return the work from before the fold, folded."""
     first = [step for step in plan.steps if step.unfolded]
     if not first or found.fold_mm <= 0:
         return _Loop([], {})
@@ -118,7 +116,7 @@ def _loop(plan: Plan, found: Places, made: int) -> _Loop:
 
 
 def _starts(worked: Loom) -> dict[int, float]:
-    """Return where each piece comes into what was worked before the fold."""
+    """Return where each piece enters the work from before the fold."""
     found: dict[int, float] = {}
     for tie in sorted(worked.ties, key=lambda t: -t.count):
         for strand, (x, _) in zip(tie.strands, tie.shape.enter, strict=True):
@@ -130,11 +128,11 @@ def scene_from(
     loom: Loom, found: Places, start: tuple[list[Tie], list[Tie], list[Fitting]], made: int,
     order: Sequence[int],
 ) -> Scene:  # fmt: skip
-    """Put a scene together from what is laid: the loop, mounts and what they hang on first.
+    """Build a scene from a layout: the loop, mounts and what they hang on first.
 
     Args:
-        loom: All that was laid.
-        found: Where the ties of the plan lie, and its width.
+        loom: The layout.
+        found: The places of the plan's ties, and its width.
         start: The loop, the mounts and what they hang on.
         made: How many counts of the plan are made.
         order: The strands from the left as they hang then.
@@ -161,9 +159,9 @@ def scene_from(
 def _box(
     ties: Sequence[Tie], runs: Sequence[Run], fittings: Sequence[Fitting], most: float | None
 ) -> Box:
-    """Return what is drawn covers; round work ends at its seam.
+    """Return the bounding box of what is drawn; round work ends at its seam.
 
-    Strands between ties stay within these, but for those that swing out or hang free at the end.
+    Strands between ties stay within it, except those that swing out or hang free at the end.
     """
     last = max([run.count for run in runs], default=0)
     # Of ties of one shape below each other the lowest will do, and the topmost come first.
@@ -186,7 +184,7 @@ def _box(
 
 
 def _since(scene: Scene, since: int) -> Scene:
-    """Leave out what was made before a count."""
+    """Return the scene without what was made before a count."""
     ties = tuple([tie for tie in scene.ties if tie.count >= since])
     runs = tuple([run for run in scene.runs if run.count >= since])
     top = min([tie.box[1] for tie in ties], default=0.0)

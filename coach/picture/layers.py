@@ -1,4 +1,4 @@
-"""Pieces made apart that lie in front of the work or behind it, where they were attached."""
+"""Parts made apart as layers in front of the work or behind it."""
 
 from collections import Counter
 from collections.abc import Mapping
@@ -14,7 +14,7 @@ from coach.project.model import Attach
 
 @dataclass(frozen=True, slots=True)
 class Layer:
-    """Where one piece lies: in front or behind, its middle at `x_mm` and its top at `y_mm`."""
+    """Where one part lies: in front or behind, its middle at `x_mm` and its top at `y_mm`."""
 
     side: Literal["front", "behind"]
     x_mm: float
@@ -22,12 +22,12 @@ class Layer:
 
 
 def layers(plan: Plan, own: SectionPlan[Plan], scene: Scene, done: int) -> Mapping[int, Layer]:
-    """Return which pieces made apart are a layer of the work, by their section.
+    """Return the layer of each part made apart, by its section.
 
     Args:
         plan: The whole plan.
-        own: The board of the work.
-        scene: That board as it is drawn.
+        own: The section of the work.
+        scene: The scene of that section.
         done: How many counts of the whole are made.
     """
     found: dict[int, Layer] = {}
@@ -45,13 +45,13 @@ def layers(plan: Plan, own: SectionPlan[Plan], scene: Scene, done: int) -> Mappi
 
 
 def _made(plan: Plan, name: str, before: int) -> int | None:
-    """Return the section of the next piece of what is made apart."""
+    """Return the section of the next piece of a part made apart."""
     made = [n for n, own in enumerate(plan.sections) if own.name == name and not own.end]
     return made[before] if before < len(made) else None
 
 
 def _at(step: PlannedStep, scene: Scene) -> float:
-    """Return the middle of the strands that a piece is attached at; 0 where it names none."""
+    """Return the middle of the strands that a part is attached at; 0 where it names none."""
     strands = step.groups[0] if step.groups else ()
     places = [step.before.index(strand) for strand in strands if strand in step.before]
     if not places:
@@ -61,11 +61,11 @@ def _at(step: PlannedStep, scene: Scene) -> float:
 
 
 def laid(scene: Scene, other: Scene, side: Literal["front", "behind"]) -> Scene:
-    """Return a scene with another one in front of it or behind.
+    """Return a scene with another one in front of it or behind it.
 
     Args:
-        scene: The work; the result is told as it is.
-        other: What is laid, in the same millimetres.
+        scene: The work, which sets the figures of the result.
+        other: The other scene, in the same millimetres.
         side: Where it lies.
     """
     boxes = zip(scene.box, other.box, strict=True)

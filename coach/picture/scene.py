@@ -1,8 +1,7 @@
 """The scene: a piece of work as cords in space, in mm, seen from the front or the back.
 
 Across is to the right from the middle of the work, down is from its top. What lies over what is
-said by layers, which follow who knots and who is tied round; nothing depends on the order in
-which things are listed.
+given by layers, which follow who knots and who is tied round, and never by the order of a list.
 """
 
 from collections.abc import Iterator
@@ -17,13 +16,13 @@ FittingKind: TypeAlias = Literal["bar", "dowel", "ring", "hook", "buckle", "cord
 
 
 @dataclass(frozen=True, slots=True)
-class Stretch:
+class Segment:
     """A stretch of one strand.
 
     Attributes:
-        strand: Which strand of the plan; within a `Shape`, which of the tie's strands.
-        layer: A higher one lies over a lower one. What holds has 0.
-        width_mm: How wide it looks.
+        strand: The strand of the plan; within a `Shape`, the index among the tie's strands.
+        layer: A higher one lies over a lower one. A holder has 0.
+        width_mm: Its drawn width.
         path: A start, then a control point and an end for each quadratic curve.
         capped: Whether its ends are rounded, as where a turn goes over an edge.
     """
@@ -43,14 +42,14 @@ class Shape:
         stretches: Lowest layer first.
         enter: Where each strand comes in, the tie's knotters first.
         leave: Where each strand leaves.
-        box: What it covers.
-        lean_deg: How its turns lean: right of upright at their top is above nought.
-        key: What it was made from; shapes with the same key are the same.
+        box: Its bounding box.
+        lean_deg: How its turns lean: above 0 if their top is to the right.
+        key: The values it was made from; shapes with the same key are equal.
         covers: How far beyond its ends each strand is covered there, in its widths; 0 where it is
             seen as it comes in and leaves.
     """
 
-    stretches: tuple[Stretch, ...]
+    stretches: tuple[Segment, ...]
     enter: tuple[Point, ...]
     leave: tuple[Point, ...]
     box: Box
@@ -60,7 +59,7 @@ class Shape:
 
     @property
     def top(self) -> int:
-        """Which of the tie's strands lies uppermost for most of its length."""
+        """The tie's strand that lies uppermost for most of its length."""
         front = [s for s in self.stretches if s.layer > 0] or list(self.stretches)
         lengths: dict[int, float] = {}
         for stretch in front:
@@ -80,10 +79,10 @@ class Tie:
     Attributes:
         count: Its index in the plan.
         knot: The knot, or "" for a plait, a picot and the like.
-        shape: How it looks from where it was tied.
-        x_mm: Where the shape's origin lies.
-        y_mm: Likewise, downward.
-        strands: Which strand of the plan each of the shape's strands is, knotters first.
+        shape: Its shape, seen from the side where it was tied.
+        x_mm: The shape's origin, to the right.
+        y_mm: The shape's origin, downward.
+        strands: The strand of the plan of each of the shape's strands, knotters first.
         knotters: How many of these, from the first on, are knotters.
         turned: Whether it is seen from behind.
         half: Which half of it is seen, where it lies over the seam of round work.
@@ -101,7 +100,7 @@ class Tie:
 
     @property
     def box(self) -> Box:
-        """What it covers in the scene."""
+        """Its bounding box in the scene."""
         left, top, right, bottom = self.shape.box
         if self.turned:
             left, right = -right, -left
@@ -113,17 +112,17 @@ class Tie:
         shape = reversed_shape(self.shape) if self.turned else self.shape
         return self.strands[shape.top]
 
-    def stretches(self) -> Iterator[Stretch]:
-        """Return its stretches as they lie in the scene, the lowest first."""
+    def stretches(self) -> Iterator[Segment]:
+        """Yield its stretches as they lie in the scene, the lowest first."""
         shape = reversed_shape(self.shape) if self.turned else self.shape
         for s in shape.stretches:
             path = tuple([(x + self.x_mm, y + self.y_mm) for x, y in s.path])
-            yield Stretch(self.strands[s.strand], s.layer, s.width_mm, path, s.capped)
+            yield Segment(self.strands[s.strand], s.layer, s.width_mm, path, s.capped)
 
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """A strand between two ties, or below the last one; `count` is where it leads.
+    """A strand between two ties, or below the last one; `count` is the tie it leads to.
 
     `bulge_mm` is how far it swings out, as round a pin.
     """
@@ -138,7 +137,7 @@ class Run:
 
     @property
     def path(self) -> tuple[Point, ...]:
-        """Its curve: it leaves downward and comes in downward."""
+        """Its curve, which leaves downward and comes in downward."""
         (x0, y0), (x1, y1) = self.start, self.end
         x, y, reach, out = (x0 + x1) / 2, (y0 + y1) / 2, (y1 - y0) / 4, self.bulge_mm
         if abs(x1 - x0) > y1 - y0 and not out:
@@ -150,7 +149,7 @@ class Run:
 
 @dataclass(frozen=True, slots=True)
 class Fitting:
-    """What is no cord: what the work hangs on, pins and beads."""
+    """What the work hangs on, pins and beads."""
 
     kind: FittingKind
     box: Box
@@ -163,21 +162,21 @@ class Scene:
 
     Attributes:
         cords: The cord's name of each strand of the plan.
-        ties: What is tied, in the order of the plan; what hangs over the seam stands twice.
+        ties: The ties, in the order of the plan; one over the seam stands twice.
         runs: Strands between ties.
         mounts: How the pieces are hung, as ties without a count (-1).
-        fittings: What is no cord, lowest first; mounts go round the first.
-        length_mm: The length of the work, as the plan has it.
+        fittings: Dowels, pins and beads, lowest first; mounts go round the first.
+        length_mm: The length of the work, by the plan.
         half_mm: Half the width of the strands' room.
-        box: All that is drawn.
+        box: The bounding box of all that is drawn.
         finish: The strands at the bottom, from the left as seen.
-        closed: Whether it is round work laid open at its seam.
+        closed: Whether it is round work opened at its seam.
         back: Whether it is seen from the back.
         left_out: How many counts are not drawn because there are too many.
         made: How many counts are made.
-        behind: What lies behind all of it, as a layer of its own or the back half of a tube.
+        behind: The scene behind all of it, as a layer of its own or the back half of a tube.
         tube: Whether that is the back half of a tube.
-        spread_mm: By how much it lies wider than it is because its arms are drawn apart.
+        spread_mm: How much wider it is drawn because its arms are drawn apart.
     """
 
     cords: tuple[str, ...]
@@ -197,16 +196,16 @@ class Scene:
     tube: bool = False
     spread_mm: float = 0.0
 
-    def stretches(self) -> Iterator[Stretch]:
-        """Return every stretch of cord as it lies in the scene, runs below what is tied."""
+    def stretches(self) -> Iterator[Segment]:
+        """Yield every stretch of cord as it lies in the scene, runs below ties."""
         for run in sorted(self.runs, key=lambda r: r.layer):
-            yield Stretch(run.strand, run.layer, run.width_mm, run.path)
+            yield Segment(run.strand, run.layer, run.width_mm, run.path)
         for tie in (*self.mounts, *sorted(self.ties, key=lambda t: t.box[1])):
             yield from tie.stretches()
 
 
 def mirrored_shape(shape: Shape) -> Shape:
-    """Return a shape with left and right exchanged; what lies over stays over."""
+    """Return a shape with left and right swapped; what lies over stays over."""
     return _kept(shape.key, 1) or _keep(shape, 1)
 
 
@@ -224,7 +223,7 @@ def _kept(key: tuple[object, ...], sign: int) -> Shape | None:
 
 
 def _keep(shape: Shape, sign: int) -> Shape:
-    """Flip a shape, and keep it where it is told from others by its key."""
+    """Flip a shape, with a key of its own."""
     found = _flipped(shape, sign)
     if shape.key and len(_FLIPPED) < _MOST_KEPT:
         _FLIPPED[sign, shape.key] = found

@@ -1,11 +1,11 @@
-"""A step as a scene of its own: strands as they come, the ties, strands as they go."""
+"""A step as a scene of its own: strands coming in, the ties, strands going out."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.picture.compose import lay, scene_from
-from coach.picture.layout.loom import Loom
+from coach.picture.layout.scene_builder import Loom
 from coach.picture.scene import Scene
 from coach.plan.measure.places import Places
 from coach.plan.plan_model import Plan, PlannedStep
@@ -23,10 +23,10 @@ _UNDRAWN: Final = (
 
 @dataclass(frozen=True, slots=True)
 class StepScene:
-    """A step as it looks.
+    """A step laid out by itself.
 
     Attributes:
-        scene: What is drawn.
+        scene: The scene.
         above: Where each strand comes in, from the left.
         below: Where each strand goes out, from the left.
         times: How often a run's knot is tied on each group, where not all of them are drawn.
@@ -39,7 +39,7 @@ class StepScene:
 
 
 def scene_of_step(plan: Plan, step: PlannedStep) -> StepScene | None:
-    """Lay one step on its own, as the maker sees it; None where no cord is worked."""
+    """Lay out one step by itself, as the maker sees it; None where no cord is worked."""
     if isinstance(step.source, _UNDRAWN):
         return None
     chosen, times = _chosen(step)
@@ -64,7 +64,7 @@ def scene_of_step(plan: Plan, step: PlannedStep) -> StepScene | None:
 
 
 def _bundled_mm(loom: Loom, step: PlannedStep) -> float:
-    """Return how far apart the outer strands hang of what is drawn together into one knot."""
+    """Return the distance between the outer strands that are drawn into one knot."""
     if step.role not in ("gathering", "knot", "around", "braid"):
         return 0.0
     xs = [[loom.grid.x_mm[s] for s in group if s in loom.grid.x_mm] for group in step.groups]
@@ -76,7 +76,7 @@ def _placed(at: dict[int, float]) -> tuple[tuple[int, float], ...]:
 
 
 def _leave(loom: Loom, step: PlannedStep, made: int, low: float) -> dict[int, float]:
-    """Let every strand hang to below the step, those laid aside not quite so far."""
+    """Let every strand hang to below the step, those laid aside a little less."""
     loom.grid.stand(step.after)
     for strand in step.before:
         if strand not in step.after and strand in loom.at:
@@ -89,7 +89,7 @@ def _leave(loom: Loom, step: PlannedStep, made: int, low: float) -> dict[int, fl
 
 
 def _chosen(step: PlannedStep) -> tuple[list[int], int]:
-    """Return the counts that are drawn, and how many a run has where it is not drawn whole."""
+    """Return the counts that are drawn, and the length of a run that is not drawn whole."""
     every = list(range(step.first, step.end))
     if step.role == "braid" and len(every) > _MOST_CROSSINGS:
         most = _MOST_CROSSINGS - (len(every) - _MOST_CROSSINGS) % 2
@@ -105,7 +105,7 @@ def _chosen(step: PlannedStep) -> tuple[list[int], int]:
 def _alone(
     plan: Plan, step: PlannedStep, chosen: Sequence[int]
 ) -> tuple[Plan, Places, PlannedStep]:  # fmt: skip
-    """Return a plan of the chosen counts of one step alone, their places, and the step there."""
+    """Return a plan with only some counts of one step, their places, and the step there."""
     places, source = plan.places, step.source
     times = getattr(source, "times", 1)
     if times > 1 and step.role not in ("row", "weave") and len(chosen) < step.counts:

@@ -1,7 +1,6 @@
-"""A piece under way: its events, its state and where they are kept."""
+"""A piece under way: its events, its state, and the store that holds them."""
 
 from coach.piece.clock import Clock, SystemClock
-from coach.piece.notes import Note
 from coach.piece.piece_errors import (
     AlreadyThere,
     Busy,
@@ -26,7 +25,7 @@ from coach.piece.service import (
     start,
 )
 from coach.piece.sitting.sitting import Sitting
-from coach.piece.state import State
+from coach.piece.state import Note, State
 from coach.piece.storage.folders import Folders, folders, made
 from coach.piece.storage.store import Store
 from coach.piece.storage.summary import Summary

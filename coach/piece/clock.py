@@ -1,4 +1,4 @@
-"""The two clocks: what o'clock it is, and how much time has gone by."""
+"""The two clocks: the time of day, and a monotonic one for durations."""
 
 import time
 from typing import Final, Protocol
@@ -8,29 +8,29 @@ LAST_MS: Final = 2**47
 
 
 class Clock(Protocol):
-    """What the coach asks of a clock."""
+    """What the coach needs of a clock."""
 
     def now_ms(self) -> int:
-        """UTC in milliseconds since 1970, up to `LAST_MS`; may jump either way when it is set."""
+        """Return UTC in ms since 1970, up to `LAST_MS`; may jump when the clock is set."""
 
     def tick_ms(self) -> int:
-        """Milliseconds since some moment of its own; never runs back."""
+        """Return monotonic milliseconds since some moment."""
 
     def tick_at(self, monotonic_s: float) -> int:
-        """Milliseconds for a reading of the monotonic clock, in seconds, that was taken before."""
+        """Return what `tick_ms` was at an earlier reading of the monotonic clock, in seconds."""
 
 
 class SystemClock:
     """The machine's clocks."""
 
     def now_ms(self) -> int:
-        """UTC in milliseconds since 1970; a clock that is set before that stands at 1970."""
+        """Return UTC in milliseconds since 1970; 0 for a clock set before that."""
         return min(max(0, time.time_ns() // 1_000_000), LAST_MS)
 
     def tick_ms(self) -> int:
-        """Monotonic milliseconds; whether they run on while the machine sleeps is its affair."""
+        """Return monotonic milliseconds; whether they include sleep depends on the system."""
         return time.monotonic_ns() // 1_000_000
 
     def tick_at(self, monotonic_s: float) -> int:
-        """Milliseconds, as `tick_ms` would have told them then."""
+        """Return what `tick_ms` was at an earlier reading of the monotonic clock."""
         return int(monotonic_s * 1000)

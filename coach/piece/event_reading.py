@@ -1,4 +1,4 @@
-"""Events out of JSON: every field is looked at before an event is made of it."""
+"""Reading events from JSON, with every field checked."""
 
 import json
 from typing import Any
@@ -10,12 +10,12 @@ from coach.piece.piece_errors import Damaged, NewerVersion
 
 
 def from_json(kind: str, data: str) -> Event:
-    """Read an event whose fields are one JSON object. Raises NewerVersion, Damaged."""
+    """Return an event from a JSON object of its fields. Raises NewerVersion, Damaged."""
     return from_values(kind, read_object(kind, data))
 
 
 def read_object(kind: str, data: str) -> dict[str, Any]:
-    """Read the fields of an event of a kind from JSON. Raises Damaged where it is no object."""
+    """Return the fields of an event from JSON. Raises Damaged where it is no object."""
     try:
         values = json.loads(data)
     except (ValueError, RecursionError) as error:
@@ -26,10 +26,10 @@ def read_object(kind: str, data: str) -> dict[str, Any]:
 
 
 def from_values(kind: str, values: object) -> Event:
-    """Return the event of a kind whose fields are `values`, by name.
+    """Return the event of a kind from its fields by name.
 
     Raises:
-        NewerVersion: This coach knows no such kind, or not all of its fields.
+        NewerVersion: This coach does not know the kind, or one of its fields.
         Damaged: The values are not what `Event.values` returns.
     """
     if not isinstance(values, dict):
@@ -43,7 +43,7 @@ def from_values(kind: str, values: object) -> Event:
 
 
 def newer(what: str) -> NewerVersion:
-    """Return the error that tells of something in a piece that only a newer coach knows."""
+    """Return the error for something in a piece that only a newer coach knows."""
     return NewerVersion(
         f"This piece holds {what}, which coach {__version__} does not know: a newer coach "
         "wrote it. Open the piece with that one, or bring this one up to date."

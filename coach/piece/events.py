@@ -1,4 +1,4 @@
-"""What happens to a piece, as frozen events that are kept one by one.
+"""The events of a piece, frozen and stored one by one.
 
 A new kind is one more class marked with `event` and its name, added to `PIECE_EVENTS`; see
 `coach.kept_events` for fields that are added later.
@@ -14,7 +14,7 @@ from coach.kept_events import EventKinds, KeptEvent, event
 
 @event()
 class Event(KeptEvent):
-    """Something that happened.
+    """An event of a piece.
 
     `at_ms` is UTC in epoch milliseconds. `tick_ms` is a monotonic reading in milliseconds and
     only comparable within one `sitting`, which is numbered by the place of its `Opened`.
@@ -26,10 +26,10 @@ class Event(KeptEvent):
 
 @event("begun")
 class Begun(Event):
-    """The piece was begun: from which project, and with which paces (see `coach.pace.data`).
+    """The piece was begun: its project, and the paces at the start (see `coach.pace.pace_json`).
 
     `source` is the project's path or shipped name, `total` how many counts its plan has, `cord`
-    what is believed of cords and knots beforehand (see `coach.piece.learning.beliefs`).
+    the prior of cords and knots (see `coach.piece.learning.beliefs`).
     """
 
     title: str
@@ -53,7 +53,7 @@ class Counted(Event):
 
     `knot` is the knot of all of them, and empty where they are mixed or no ties. `standard_s` is
     their work as standard seconds by kind (see `coach.pace.prior`), empty where that is no more
-    than so many usual ties of the knot. `expected_s` stands in older entries only: what counts
+    than so many usual ties of the knot. `expected_s` only occurs in older entries: what counts
     without one knot were expected to take.
     """
 
@@ -94,7 +94,7 @@ class Paused(Event):
 
 @event("resumed")
 class Resumed(Event):
-    """Clock running."""
+    """The clock was started again."""
 
 
 @event("left")
@@ -104,9 +104,9 @@ class Left(Event):
 
 @event("took project")
 class TookProject(Event):
-    """The piece goes on with a changed project, of which `done` counts are taken as made.
+    """The piece goes on with an edited project, of which `done` counts are taken as made.
 
-    With `choices` 1, what was chosen at the bench holds in it too.
+    With `choices` 1, the choices made at the bench hold in it too.
     """
 
     project_text: str
@@ -117,19 +117,19 @@ class TookProject(Event):
 
 @event("kept project")
 class KeptProject(Event):
-    """The piece stays with the project it has; `declined` is the CRC-32 of the changed text."""
+    """The piece keeps its own project; `declined` is the CRC-32 of the edited text."""
 
     declined: int
 
 
 @event()
 class Aside(Event):
-    """Something beside the counting: neither the count nor the clock knows of it."""
+    """An event beside the counting, which changes neither the count nor the clock."""
 
 
 @event()
 class CordMark(Aside):
-    """What can be done before the first knot: `mark` (cut, labelled, hung) of the piece `what`."""
+    """A preparation before the first knot: `mark` (cut, labelled, hung) of the cord `what`."""
 
     what: str
     mark: str
@@ -137,12 +137,12 @@ class CordMark(Aside):
 
 @event("ticked")
 class Ticked(CordMark):
-    """It is done."""
+    """A preparation was ticked as done."""
 
 
 @event("unticked")
 class Unticked(CordMark):
-    """It is not done after all."""
+    """A preparation was unticked."""
 
 
 @event("noted")
@@ -150,8 +150,8 @@ class Noted(Aside):
     """A spot was marked at count `tie`, with words or for words later.
 
     `place` and `within` name the spot so that it is known again in the next repeat (see
-    `coach.plan.standing`). `written_ms` is 0 for a new spot; else the words are for the spot that
-    was marked then, and no words take it away.
+    `coach.plan.board_at_count`). `written_ms` is 0 for a new spot; otherwise the words are for the
+    spot that was marked then, and empty words remove it.
     """
 
     tie: int
@@ -163,17 +163,17 @@ class Noted(Aside):
 
 @event("left out")
 class LeftOut(Aside):
-    """From here on nothing is learnt from the piece for others."""
+    """From here on other pieces learn nothing from this one."""
 
 
 @event("learnt from")
 class LearntFrom(Aside):
-    """A piece that was left out teaches the next ones again."""
+    """Other pieces learn from this one again."""
 
 
 @event()
 class Happening(Aside):
-    """What the plan did not know of, when `at_done` counts were made; the plan follows it.
+    """Something that changes the plan, when `at_done` counts were made.
 
     `total` is how many counts the piece has from then on.
     """
@@ -184,10 +184,10 @@ class Happening(Aside):
 
 @event("measured")
 class Measured(Happening):
-    """A length was measured: the rest of `strand` (`reed.1a`), or of the work where it is "".
+    """A length was measured: the rest of `strand` (`reed.1a`), or the work where it is "".
 
     `lying` is how the work lay: pinned, relaxed, loaded or washed. `doubt` is how many deviations
-    it lay off when it was questioned and kept all the same, 0 where it was not.
+    it was off when it was questioned and kept all the same, 0 where it was not.
     """
 
     strand: str
@@ -198,14 +198,14 @@ class Measured(Happening):
 
 @event("fitted")
 class Fitted(Happening):
-    """Before the first count the piece was fitted: a wish, see `coach.plan.resize.size_request`."""
+    """The piece was fitted before the first count: a wish, see `coach.plan.resize.size_request`."""
 
     wish: Mapping[str, Any]
 
 
 @event("repeats")
 class Repeats(Happening):
-    """From here on `part` is made `times` times, in its call number `call` from 0."""
+    """From here on `part` has `times` repeats, in its call number `call` from 0."""
 
     part: str
     call: int
@@ -223,14 +223,14 @@ class Joined(Happening):
 
 @event("reordered")
 class Reordered(Happening):
-    """The strands were found to hang so, from the left: their names with commas between."""
+    """The strands were found in another order, from the left: their names with commas between."""
 
     order: str
 
 
 @event("picked")
 class Picked(Happening):
-    """From here on group `arm` of `each`, both from 1, is worked next (see `coach.plan.arms`)."""
+    """Group `arm` of `each`, both from 1, is worked next (see `coach.plan.group_order`)."""
 
     each: int
     arm: int
@@ -238,10 +238,10 @@ class Picked(Happening):
 
 @event("chosen")
 class Chosen(Happening):
-    """The maker chose what open step `step`, numbered as they come from 0, leaves to her.
+    """A choice at open step `step`, numbered as they come from 0.
 
     `what` is times, turns, length (in mm) or knotter (the place of a strand among those named, from
-    0), and `value` what she chose.
+    0), and `value` the choice.
     """
 
     step: int
@@ -251,7 +251,7 @@ class Chosen(Happening):
 
 @event("withdrew")
 class Withdrew(Happening):
-    """What was picked or chosen last is taken back."""
+    """The last pick or choice is taken back."""
 
 
 @event("ended")

@@ -1,4 +1,4 @@
-"""A piece with all that happened to it as one text, to be carried to another machine and back."""
+"""Export and import of a piece with all its events as one text."""
 
 import json
 import re
@@ -8,12 +8,12 @@ from itertools import accumulate, islice
 from typing import Any, Final, TypeAlias
 
 from coach import __version__
+from coach.piece.event_bounds import judged
 from coach.piece.event_reading import from_values
 from coach.piece.events import Begun, Event
 from coach.piece.folding import fold
-from coach.piece.judge import judged
 from coach.piece.piece_errors import CannotBe, CannotTakeIn, Damaged, NewerVersion, OutOfTurn
-from coach.piece.service import free_name, plain_name
+from coach.piece.service import free_name, printable_name
 from coach.piece.state import State
 from coach.piece.storage.read_piece import KeptPiece, kept_piece
 from coach.piece.storage.store import Store
@@ -27,8 +27,8 @@ _ID: Final = re.compile(r"[0-9a-f]{32}")
 
 
 @dataclass(frozen=True, slots=True)
-class Carried:
-    """A piece out of a file: its name, all its events, and its own id where the file tells it."""
+class ExportedPiece:
+    """A piece read from a file: its name, all its events, and its id if the file has it."""
 
     name: str
     events: tuple[Event, ...]
@@ -41,17 +41,17 @@ class Carried:
         return first.title if isinstance(first, Begun) else ""
 
     def states(self) -> Iterator[State]:
-        """Yield how the piece stood after each event. Raises Damaged."""
+        """Yield the state after each event. Raises Damaged."""
         return islice(accumulate(self.events, fold, initial=State()), 1, None)
 
 
 def to_text(name: str, events: Sequence[Event], uid: str = "") -> str:
-    """Return a piece as text that `from_text` reads.
+    """Return a piece as text for export.
 
     Args:
         name: The maker's name for it.
-        events: All that has happened to it, in order.
-        uid: The id that it has wherever it goes; "" gives it none.
+        events: All its events, in order.
+        uid: Its permanent id; "" if it has none.
 
     Returns:
         JSON, an event a line.
@@ -62,17 +62,17 @@ def to_text(name: str, events: Sequence[Event], uid: str = "") -> str:
     return f'{json.dumps(head, ensure_ascii=False)[:-1]}, "events": [\n{body}\n]}}\n'
 
 
-def file_name(name: str) -> str:
-    """Return a name that any system takes for the file of a piece."""
+def piece_file_name(name: str) -> str:
+    """Return a file name for a piece that any system accepts."""
     plain = re.sub(r"[^\w]+", "-", name, flags=re.ASCII).strip("-").lower()[:60]
     return f"{plain or 'piece'}.coach.json"
 
 
-def from_text(text: str) -> Carried:
-    """Read what `to_text` wrote.
+def from_text(text: str) -> ExportedPiece:
+    """Read an exported piece.
 
     Raises:
-        CannotTakeIn: It is no piece, is torn, or holds what acts on a terminal.
+        CannotTakeIn: It is no piece, is torn, or holds control characters.
         NewerVersion: A newer coach wrote it.
     """
     return from_object(read_json(text))
@@ -86,21 +86,35 @@ def read_json(text: str) -> object:
         raise CannotTakeIn("This is not an exported piece, or not all of it.") from error
 
 
-def from_object(data: object) -> Carried:
+def check_layout(layout: object, known: int, what: str) -> None:
+    """See that this coach can read an exported file.
+
+    Args:
+        layout: The number of its form, as the file has it.
+        known: The newest form of such files that this coach knows.
+        what: What such files hold, in words.
+
+    Raises:
+        CannotTakeIn: It is no such number.
+        NewerVersion: A newer coach wrote it.
+    """
+    if not isinstance(layout, int) or isinstance(layout, bool) or layout < 1:
+        raise CannotTakeIn(f"This is not an exported {what}.")
+    if layout > known:
+        raise NewerVersion(
+            f"A newer coach exported this (its form is {layout}; coach {__version__} knows "
+            f"{known}). Bring this one up to date."
+        )
+
+
+def from_object(data: object) -> ExportedPiece:
     """Return the piece of an exported file's JSON. Raises as `from_text` does."""
     if not isinstance(data, dict) or not isinstance(data.get("events"), list):
         raise CannotTakeIn("This is not an exported piece.")
-    layout = data.get(_MARK)
-    if not isinstance(layout, int) or isinstance(layout, bool) or layout < 1:
-        raise CannotTakeIn("This is not an exported piece.")
-    if layout > LAYOUT:
-        raise NewerVersion(
-            f"A newer coach exported this (its form is {layout}; coach {__version__} knows "
-            f"{LAYOUT}). Bring this one up to date."
-        )
+    check_layout(data.get(_MARK), LAYOUT, "piece")
     name, uid = data.get("name"), data.get("id")
-    carried = Carried(
-        plain_name(name) if isinstance(name, str) else "",
+    carried = ExportedPiece(
+        printable_name(name) if isinstance(name, str) else "",
         tuple(_event(number, one) for number, one in enumerate(data["events"], 1)),
         uid if isinstance(uid, str) and _ID.fullmatch(uid) else "",
     )
@@ -110,8 +124,8 @@ def from_object(data: object) -> Carried:
     return carried
 
 
-def _judge(carried: Carried) -> None:
-    """See that all this can have happened. Raises CannotTakeIn."""
+def _judge(carried: ExportedPiece) -> None:
+    """Check that all its events can have happened. Raises CannotTakeIn."""
     state = State()
     try:
         for event in carried.events:
@@ -121,26 +135,28 @@ def _judge(carried: Carried) -> None:
 
 
 def exported(store: Store, piece_id: int) -> str:
-    """Return a piece that is kept as text. Raises PieceError."""
+    """Return a stored piece as text. Raises PieceError."""
     kept = kept_piece(store, piece_id)
     return to_text(kept.summary.name, kept.events, kept.summary.uid)
 
 
-def take_in(store: Store, carried: Carried, name: str = "", *, instead: bool = False) -> str:
-    """Keep a carried piece and say what became of it.
+def take_in_piece(
+    store: Store, carried: ExportedPiece, name: str = "", *, instead: bool = False
+) -> str:
+    """Store an imported piece and return a sentence about the result.
 
     A piece of its name that has come less far along the same way is brought up to it.
 
     Args:
-        store: Where it is to be kept.
+        store: The store of pieces.
         carried: The piece.
-        name: What to call it here; without one it keeps its own.
-        instead: Whether it may take the place of one that went another way.
+        name: Its name here; "" keeps its own.
+        instead: Whether it may replace one that went another way.
 
     Raises:
         CannotTakeIn: A piece of that name went another way.
     """
-    wanted = plain_name(name) or carried.name or carried.title or "Piece"
+    wanted = printable_name(name) or carried.name or carried.title or "Piece"
     taken = {name_key(piece.name): piece for piece in store.pieces()}
     there = taken.get(name_key(wanted))
     if there is None:
@@ -170,20 +186,20 @@ PART: Final = 2_000
 _Part: TypeAlias = Sequence[tuple[State, Event]]
 
 
-def _parts(carried: Carried, stored: int = 0) -> Iterator[_Part]:
-    """Yield the events after those that are stored, with the state after each, in parts."""
+def _parts(carried: ExportedPiece, stored: int = 0) -> Iterator[_Part]:
+    """Yield the events not stored yet, with the state after each, in batches."""
     rest = islice(zip(carried.states(), carried.events, strict=True), stored, None)
     while part := tuple(islice(rest, PART)):
         yield part
 
 
 def _begin_anew(
-    store: Store, name: str, carried: Carried, instead: KeptPiece | None = None
+    store: Store, name: str, carried: ExportedPiece, instead: KeptPiece | None = None
 ) -> None:
-    """Keep a piece under a name, in the place of another one where that is given.
+    """Store a piece under a name, replacing another one if given.
 
-    The rest of a long one follows in parts: where that is broken off, what is there is the piece
-    as it once stood, and taking it in once more brings it up.
+    The rest of a long one follows in batches: after an interruption the piece is there as it once
+    was, and importing it again brings it up to date.
     """
     parts = _parts(carried)
     first = next(parts)
@@ -212,7 +228,7 @@ def _go_on(store: Store, piece_id: int, parts: Iterator[_Part]) -> None:
 
 
 def _remove(store: Store, kept: KeptPiece) -> None:
-    """Take a piece out, inside `atomic`, if it still stands as it was read."""
+    """Delete a piece, inside `atomic`, unless it changed since it was read."""
     now = store.piece(kept.summary.id)
     if now is None or now.events != kept.state.seq:
         raise CannotTakeIn("It was worked on in another window meanwhile. Leave it there first.")
@@ -220,16 +236,16 @@ def _remove(store: Store, kept: KeptPiece) -> None:
 
 
 def removed(store: Store, kept: KeptPiece) -> None:
-    """Take a piece out with all its events. Raises CannotTakeIn where it has gone on meanwhile."""
+    """Delete a piece with all its events. Raises CannotTakeIn if it changed meanwhile."""
     with store.atomic():
         _remove(store, kept)
 
 
-def put(store: Store, piece_id: int, carried: Carried) -> None:
-    """Keep a piece again under the number that it had, inside `atomic`.
+def restore_piece(store: Store, piece_id: int, carried: ExportedPiece) -> None:
+    """Store a piece again under its former number, inside `atomic`.
 
     Args:
-        store: Where it goes.
+        store: The store of pieces.
         piece_id: That number, which no other piece may have.
         carried: The piece as it was read.
     """
@@ -240,7 +256,7 @@ def put(store: Store, piece_id: int, carried: Carried) -> None:
 
 
 def _event(number: int, values: object) -> Event:
-    """Read one event; whatever is in it is made sure of, the file may come from anybody."""
+    """Return one event, everything in it checked: the file may come from anybody."""
     if not isinstance(values, dict) or not isinstance(values.get("kind"), str):
         raise CannotTakeIn(f"Entry {number} has no kind.")
     kind = values["kind"]
@@ -257,7 +273,7 @@ def _event(number: int, values: object) -> Event:
 
 
 def texts_in(value: object) -> Iterator[str]:
-    """Yield every text in a value made of lists and objects."""
+    """Yield every text in a nested JSON value."""
     if isinstance(value, str):
         yield value
     elif isinstance(value, Mapping):

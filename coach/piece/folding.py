@@ -1,23 +1,24 @@
-"""Events put together, one after the other, into how a piece stands."""
+"""The fold of a piece's events into its state."""
 
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any, Final, TypeAlias
 
-from coach.pace.data import from_data
 from coach.pace.estimate import (
     Paces,
     beginning,
     dropped,
     expect,
+    learn_time,
     new_day,
-    passed,
+    practised,
     set_down,
-    take_in,
 )
-from coach.pace.gaps import worked_gap
+from coach.pace.pace_json import from_data
 from coach.pace.prior import least_s, prior_s
-from coach.pace.stretch import Stretch, ties
+from coach.pace.work_amount import WorkAmount, ties
+from coach.pace.working_time import worked_gap
+from coach.piece.beliefs import beliefs_from_data
 from coach.piece.events import (
     Aside,
     Begun,
@@ -42,10 +43,8 @@ from coach.piece.events import (
     Unticked,
     Withdrew,
 )
-from coach.piece.learning.beliefs import beliefs_from_data
-from coach.piece.notes import noted
 from coach.piece.piece_errors import Damaged
-from coach.piece.state import State
+from coach.piece.state import State, apply_note
 
 _Changed: TypeAlias = Mapping[str, Any]
 """The fields of a state that an event changes."""
@@ -55,14 +54,14 @@ _NOTHING: Final[_Changed] = {}
 
 
 def fold(state: State, event: Event) -> State:
-    """Return the state of a piece after one event more.
+    """Return the state of a piece after one more event.
 
     Args:
-        state: How it stands before; `State()` for a piece that is begun by the event.
-        event: What happened next.
+        state: The state before; `State()` for the event that begins a piece.
+        event: The next event.
 
     Raises:
-        Damaged: The event cannot have happened to a piece that stands so.
+        Damaged: The event cannot have happened in that state.
     """
     if isinstance(event, Begun):
         state, changed = _begin(state, event), _NOTHING
@@ -75,7 +74,7 @@ def fold(state: State, event: Event) -> State:
 
 
 def _changed(state: State, event: Event) -> _Changed:
-    """Return what else an event after the first one changes."""
+    """Return the fields of the state that an event after the first one changes."""
     if isinstance(event, Counted):
         return _count(state, event)
     if isinstance(event, TakenBack):
@@ -94,7 +93,7 @@ def _changed(state: State, event: Event) -> _Changed:
 
 
 def _begin(state: State, event: Begun) -> State:
-    """Start from nothing, with the paces that the maker brought along."""
+    """Return the first state, with the paces that the maker brought along."""
     if state.seq or event.total < 0:
         raise Damaged("it begins twice, or with less than nothing to do")
     try:
@@ -117,7 +116,7 @@ def _begin(state: State, event: Begun) -> State:
 
 
 def _count(state: State, event: Counted) -> _Changed:
-    """Go forward; the time since the count before is work and may show a pace."""
+    """Go forward; the time since the count before is work and may teach a pace."""
     _check(state, event, event.count)
     work = _work_of(state, event)
     usual_s = event.count * prior_s("")
@@ -128,30 +127,30 @@ def _count(state: State, event: Counted) -> _Changed:
     }  # fmt: skip
 
 
-def _work_of(state: State, event: Counted) -> Stretch:
+def _work_of(state: State, event: Counted) -> WorkAmount:
     """Return the work that was counted, empty where nothing is known of it."""
     if not event.standard_s:
-        return ties(event.knot, event.count) if event.knot else Stretch()
+        return ties(event.knot, event.count) if event.knot else WorkAmount()
     try:
-        work = Stretch(event.standard_s).of_counts(event.count)
+        work = WorkAmount(event.standard_s).of_counts(event.count)
     except (TypeError, ValueError, OverflowError) as error:
         raise Damaged(f"the work of entry {state.seq + 1} cannot be read") from error
     return work
 
 
-def _watched(state: State, event: Counted, work: Stretch, expected_s: float) -> Paces:
-    """Return the paces after a count: the time since the count before may show one."""
+def _watched(state: State, event: Counted, work: WorkAmount, expected_s: float) -> Paces:
+    """Return the paces after a count, taught by the time since the count before."""
     paces, gap_s = state.paces, _gap_s(state, event)
     if gap_s is None or not isinstance(state.last, Counted):
-        return passed(set_down(paces), work)
+        return practised(set_down(paces), work)
     if not worked_gap(gap_s, expected_s).shows_pace or not work.standard_s:
-        return passed(set_down(paces), work)
+        return practised(set_down(paces), work)
     quickest_s = max(event.count * least_s(event.knot), work.least_s)
-    return take_in(paces, work, gap_s, quickest_s)
+    return learn_time(paces, work, gap_s, quickest_s)
 
 
 def _take_back(state: State, event: TakenBack) -> _Changed:
-    """Go back; the time spent stays spent, but shows no pace."""
+    """Go back; the time spent stays spent, but teaches no pace."""
     _check(state, event, -event.count)
     return {
         "done": state.done - event.count, "paces": dropped(state.paces),
@@ -160,7 +159,7 @@ def _take_back(state: State, event: TakenBack) -> _Changed:
 
 
 def _set_aside(state: State, event: Aside) -> _Changed:
-    """Take in a tick, a note, or what the plan did not know of."""
+    """Add a tick, a note, or a happening."""
     if isinstance(event, Happening):
         return {
             "happenings": (*state.happenings, event),
@@ -172,13 +171,13 @@ def _set_aside(state: State, event: Aside) -> _Changed:
         return {"ticks": state.ticks - {(event.what, event.mark)}}
     if isinstance(event, LeftOut | LearntFrom):
         return {"teaches": isinstance(event, LearntFrom)}
-    return {"notes": noted(state.notes, event)} if isinstance(event, Noted) else _NOTHING
+    return {"notes": apply_note(state.notes, event)} if isinstance(event, Noted) else _NOTHING
 
 
 def _take_project(state: State, event: TookProject) -> _Changed:
-    """Go on with another project; what was worked and what is known of the cords stays so.
+    """Go on with another project, keeping the time worked and what is known of the cords.
 
-    Other repeats and another order were meant for the project before.
+    Changed repeats and orders were meant for the project before.
     """
     if event.done > event.total:
         raise Damaged(f"entry {state.seq + 1} leads out of its {event.total} counts")
@@ -192,23 +191,23 @@ def _take_project(state: State, event: TookProject) -> _Changed:
 
 
 def _say(state: State, event: Said) -> _Changed:
-    """Take in what was knotted without a pattern; the time since the last is work."""
+    """Add what was knotted without a pattern; the time since the last event is work."""
     if event.done > event.total:
         raise Damaged(f"entry {state.seq + 1} leads out of its {event.total} counts")
     try:
-        work = Stretch(event.standard_s) if event.standard_s else Stretch()
+        work = WorkAmount(event.standard_s) if event.standard_s else WorkAmount()
     except (TypeError, ValueError, OverflowError) as error:
         raise Damaged(f"the work of entry {state.seq + 1} cannot be read") from error
     expected_s = expect(state.paces, work) or prior_s("")
     return {
         "said": (*state.said, event), "done": event.done, "total": event.total,
-        "paces": passed(set_down(state.paces), work), "running_s": expected_s,
+        "paces": practised(set_down(state.paces), work), "running_s": expected_s,
         **_work(state, event, expected_s),
     }  # fmt: skip
 
 
 def _check(state: State, event: Counted | TakenBack, change: int) -> None:
-    """Refuse what does not start where the piece stands, or leads out of it."""
+    """Refuse a change that does not start at the current count, or leads out of range."""
     if event.from_done != state.done or event.count < 1:
         raise Damaged(f"entry {state.seq + 1} does not go on from count {state.done}")
     if not 0 <= state.done + change <= state.total:
@@ -224,10 +223,10 @@ def _gap_s(state: State, event: Event) -> float | None:
 
 
 def _work(state: State, event: Event, running_s: float) -> _Changed:
-    """Add what was work since the event before.
+    """Add the time worked since the event before.
 
-    The clock starts with the first count of a sitting or after a pause: of what went before
-    it only the time that this count takes is work.
+    The clock starts with the first count of a sitting or after a pause: of the time before
+    it, only what this count takes is work.
     """
     gap_s = _gap_s(state, event)
     if gap_s is not None and isinstance(state.last, Counted | TakenBack | Resumed | Said):

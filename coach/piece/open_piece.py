@@ -1,9 +1,8 @@
-"""A piece opened once: read, folded and compiled, and handed on to all that need it."""
+"""Opening a piece: reading, folding and compiling it once for all that need it."""
 
 from dataclasses import dataclass
 
-from coach.piece.changes.effective_plan import fitted, follow
-from coach.piece.changes.freehand_text import followed_text, is_freehand
+from coach.piece.changes.effective_plan import follow, plan_at_start
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.learning.estimates import in_hands
 from coach.piece.piece_errors import CountedOtherwise, Damaged
@@ -12,15 +11,17 @@ from coach.piece.storage.read_piece import KeptPiece, kept_piece
 from coach.piece.storage.store import Store
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
+from coach.recording.project_joining import is_open_ended
+from coach.recording.record import Recording, change_from_data, changed
 from coach.text import one_line
 
 
 @dataclass(frozen=True, slots=True)
 class OpenPiece:
-    """A piece as it is kept, and its plans.
+    """A stored piece, and its plans.
 
     `base` is the plan that it began with: its project's, fitted, in the hands thought likely then.
-    `plan` follows from it by all that happened since; where nothing did, it is the same.
+    `plan` follows from it by all happenings; without any it is the same.
     """
 
     kept: KeptPiece
@@ -29,7 +30,7 @@ class OpenPiece:
 
     @property
     def state(self) -> State:
-        """How the piece stood when it was read."""
+        """The state of the piece when it was read."""
         return self.kept.state
 
 
@@ -38,7 +39,7 @@ def open_piece(store: Store, piece_id: int) -> OpenPiece:
 
     Raises:
         NoSuchPiece: No piece has that number.
-        CountedOtherwise: Its project, by this coach, has other counts than the piece.
+        CountedOtherwise: This coach compiles its project to other counts than the piece has.
         PieceError: It cannot be read.
     """
     kept = kept_piece(store, piece_id)
@@ -54,7 +55,7 @@ def open_piece(store: Store, piece_id: int) -> OpenPiece:
 
 
 def begun_plan(state: State) -> Plan | None:
-    """Return the plan that a piece began with, None where its project cannot be read any more."""
+    """Return the plan that a piece began with, None where its project can no longer be read."""
     try:
         plan = read_plan(followed_text(state)).plan
     except Damaged:
@@ -62,14 +63,35 @@ def begun_plan(state: State) -> Plan | None:
     if plan and is_freehand(state):  # what it was fitted to belonged to its pattern
         return in_hands(plan, state.beliefs)
     try:
-        return fitted(in_hands(plan, state.beliefs), state.happenings) if plan else None
+        return plan_at_start(in_hands(plan, state.beliefs), state.happenings) if plan else None
     except CannotFollow:
         return None
 
 
 def followed(base: Plan | None, state: State) -> Plan | None:
-    """Return the plan that a piece follows now, None where it cannot be followed any more."""
+    """Return the plan that a piece follows now, None where it can no longer be followed."""
     try:
         return follow(base, state.happenings) if base else None
     except CannotFollow:
         return None
+
+
+def is_freehand(state: State) -> bool:
+    """Return whether a piece goes on by sentences instead of a pattern."""
+    return is_open_ended(state.project_text)
+
+
+def record_of(state: State) -> Recording:
+    """Return the record of a piece knotted without a pattern. Raises Damaged."""
+    record = Recording(state.project_text)
+    for said in state.said:
+        try:
+            record = changed(record, change_from_data(said.said, said.work))
+        except ValueError as error:
+            raise Damaged(f"‘{said.said}’ cannot have been knotted: {error}") from error
+    return record
+
+
+def followed_text(state: State) -> str:
+    """Return the text of the project that a piece follows. Raises Damaged."""
+    return record_of(state).live_text() if is_freehand(state) else state.project_text

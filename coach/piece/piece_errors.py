@@ -1,28 +1,28 @@
-"""What can go wrong while pieces are kept, each with words for the maker."""
+"""The errors of storing pieces, each with words for the maker."""
 
 
 class PieceError(Exception):
-    """Anything that stops a piece from being kept or read; its text is for the maker."""
+    """Anything that prevents storing or reading a piece; its text is for the maker."""
 
 
 class CannotKeep(PieceError):
-    """A folder or file cannot be made, read or written."""
+    """A folder or file cannot be created, read or written."""
 
 
 class Damaged(PieceError):
-    """What is kept cannot be read as pieces."""
+    """Stored data cannot be read as pieces."""
 
 
 class NewerVersion(PieceError):
-    """What is kept was written by a newer coach."""
+    """Stored data was written by a newer coach."""
 
 
 class Busy(PieceError):
-    """Another program held the file for longer than is waited."""
+    """Another program held the file for longer than the timeout."""
 
 
 class StillWriting(Busy):
-    """Something is on its way to the disk, and not there yet."""
+    """A write is still going on."""
 
 
 class OutOfTurn(PieceError):
@@ -42,20 +42,20 @@ class TakenOver(PieceError):
 
 
 class CannotBe(PieceError):
-    """Something that is said to have happened is out of every range."""
+    """An event whose figures or texts are out of range."""
 
 
 class CannotTakeIn(PieceError):
-    """A file cannot be read as a piece, or does not go with the pieces that are kept."""
+    """A file that cannot be read as a piece, or contradicts the pieces in the store."""
 
 
 class AlreadyThere(PieceError):
-    """A file would be written over another."""
+    """A file would be overwritten."""
 
 
 class NotOurs(CannotKeep):
-    """Where the pieces were, other files are now, an older copy of them, or nothing."""
+    """At the path of the store there are other files now, an older copy, or nothing."""
 
 
 class CountedOtherwise(PieceError):
-    """A piece has other counts than its project has by this coach."""
+    """This coach compiles a piece's project to other counts than the piece has."""

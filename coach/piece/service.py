@@ -1,4 +1,4 @@
-"""Pieces as the desk uses them: begun, found, looked at."""
+"""Operations on stored pieces: begin, find, look at, list."""
 
 from collections.abc import Sequence
 from contextlib import suppress
@@ -6,16 +6,15 @@ from difflib import get_close_matches
 from itertools import count as numbers
 from typing import Final
 
-from coach.pace.data import to_data
 from coach.pace.estimate import Paces
+from coach.pace.pace_json import to_data
+from coach.piece.beliefs import Beliefs, beliefs_to_data
 from coach.piece.clock import Clock
+from coach.piece.event_bounds import judged
 from coach.piece.events import Begun, LearntFrom, LeftOut
 from coach.piece.folding import fold
-from coach.piece.judge import judged
-from coach.piece.learning.beliefs import Beliefs, beliefs_to_data
-from coach.piece.notes import Note
 from coach.piece.piece_errors import NameTaken, NoSuchPiece, PieceError
-from coach.piece.state import State
+from coach.piece.state import Note, State
 from coach.piece.storage.read_piece import kept_piece, stands, the_piece
 from coach.piece.storage.store import Store
 from coach.piece.storage.summary import Summary, name_key
@@ -35,39 +34,39 @@ def start(
     paces: Paces | None = None,
     beliefs: Beliefs | None = None,
 ) -> int:
-    """Begin a piece and give its number.
+    """Begin a piece and return its number.
 
     Args:
-        store: Where it is kept.
-        clock: Tells when it was begun.
+        store: The store of pieces.
+        clock: Tells the time of the event.
         title: The project's title.
         project_text: The project file as it is now; the piece keeps it.
-        source: What the project is known by: its file's full path or its shipped name.
+        source: The project's full path or its shipped name.
         total: How many counts its plan has.
-        name: The maker's name for it; without one the title serves, numbered when taken.
-        paces: What the maker brings along, see `coach.piece.learning.carry_over`.
+        name: The maker's name for it; "" takes the title, numbered when taken.
+        paces: The maker's paces, see `coach.piece.learning.carry_over`.
         beliefs: What is known of the cords, see `coach.piece.learning.beliefs`.
 
     Raises:
         NameTaken: The name asked for belongs to another piece.
     """
     event = Begun(
-        at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, title=plain_name(title),
+        at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, title=printable_name(title),
         project_text=project_text, source=_storable(source), total=total,
         paces=to_data(paces) if paces else {}, cord=beliefs_to_data(beliefs or {}),
     )  # fmt: skip
     with store.atomic():
         taken = [piece.name for piece in store.pieces()]
-        chosen = asked_name(name, taken) if plain_name(name) else free_name(title, taken)
+        chosen = asked_name(name, taken) if printable_name(name) else free_name(title, taken)
         return store.begin(chosen, fold(State(), judged(event)), event)
 
 
 def look(store: Store, piece_id: int) -> State:
-    """Return how a piece stands, with its project's text, without opening it.
+    """Return the state of a piece, with its project's text, without opening it.
 
     Raises:
         NoSuchPiece: No piece has that number.
-        Damaged: What is kept of it cannot have happened.
+        Damaged: Its events cannot have happened.
         NewerVersion: A newer coach wrote some of it.
     """
     return kept_piece(store, piece_id).state
@@ -89,20 +88,27 @@ def find_named(store: Store, name: str) -> Summary:
     """Return the piece of that name, without regard to case and spacing.
 
     Raises:
-        NoSuchPiece: None is called so; the message offers the nearest name.
+        NoSuchPiece: There is none; the message offers the nearest name.
     """
     known = {name_key(piece.name): piece for piece in store.pieces()}
     if name_key(name) in known:
         return known[name_key(name)]
     near = get_close_matches(name_key(name), known, n=1, cutoff=0.6)
     hint = f" Did you mean ‘{known[near[0]].name}’?" if near else ""
-    raise NoSuchPiece(f"No piece is called ‘{plain_name(name)}’.{hint}")
+    raise NoSuchPiece(f"No piece is called ‘{printable_name(name)}’.{hint}")
 
 
 def set_teaching(store: Store, clock: Clock, piece_id: int, *, teaches: bool) -> bool:
-    """Let the next pieces learn from a piece, or leave it out; gives whether that was otherwise.
+    """Set whether other pieces learn from a piece; return whether that changed.
 
-    Raises PieceError.
+    Args:
+        store: The store of pieces.
+        clock: Tells the time of the event.
+        piece_id: The piece's number.
+        teaches: Whether they do.
+
+    Raises:
+        PieceError: It cannot be stored.
     """
     kind = LearntFrom if teaches else LeftOut
     event = kind(at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0)
@@ -115,9 +121,9 @@ def set_teaching(store: Store, clock: Clock, piece_id: int, *, teaches: bool) ->
 
 
 def notes_before(store: Store, piece_id: int) -> tuple[Note, ...]:
-    """Return the worded notes of other pieces of the same project, the piece touched last first.
+    """Return the worded notes of other pieces of the same project, latest piece first.
 
-    A piece that cannot be read gives none.
+    A piece that cannot be read is skipped.
     """
     this = the_piece(store, piece_id)
     found: list[Note] = []
@@ -131,7 +137,7 @@ def notes_before(store: Store, piece_id: int) -> tuple[Note, ...]:
 
 def asked_name(name: str, taken: Sequence[str]) -> str:
     """Return the name asked for, on one line, if it is free."""
-    name = plain_name(name)
+    name = printable_name(name)
     if name_key(name) in map(name_key, taken):
         raise NameTaken(
             f"A piece is called ‘{name}’ already. Give this one another name, such as "
@@ -142,18 +148,18 @@ def asked_name(name: str, taken: Sequence[str]) -> str:
 
 def free_name(title: str, taken: Sequence[str]) -> str:
     """Return the title, or the title with the first number that makes it free."""
-    title = plain_name(title) or "Piece"
+    title = printable_name(title) or "Piece"
     used = set(map(name_key, taken))
     names = (title if n == 1 else f"{title} {n}" for n in numbers(1))
     return next(name for name in names if name_key(name) not in used)
 
 
-def plain_name(text: str) -> str:
-    """Return `text` on one line without what acts on a terminal; joiners of letters are kept."""
+def printable_name(text: str) -> str:
+    """Return `text` on one line without control characters; joiners of letters are kept."""
     spaced = " ".join(text.split())
     return "".join(c for c in spaced if c.isprintable() or c in _JOINERS)
 
 
 def _storable(path: str) -> str:
-    """Return a path as text that any database takes, also where its bytes are no UTF-8."""
+    """Return a path as text that any database accepts, even if its bytes are not UTF-8."""
     return path.encode("utf-8", "backslashreplace").decode()

@@ -1,4 +1,4 @@
-"""How a piece stands, as one value; `coach.piece.folding` puts it together from events."""
+"""The state of a piece as one value; `coach.piece.folding` computes it from events."""
 
 from dataclasses import dataclass, field
 from types import MappingProxyType
@@ -8,15 +8,40 @@ from coach.pace.estimate import (
     Paces,
     beginning,
 )
+from coach.piece.beliefs import Beliefs
 from coach.piece.events import (
     Event,
     Happening,
     Left,
+    Noted,
     Paused,
     Said,
 )
-from coach.piece.learning.beliefs import Beliefs
-from coach.piece.notes import Note
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """A marked spot, identified by `written_ms` and `tie`; `words` may still be empty.
+
+    `place` and `within` name the spot in every repeat (see `coach.plan.board_at_count`).
+    """
+
+    written_ms: int
+    tie: int
+    place: str
+    within: int
+    words: str
+
+
+def apply_note(notes: tuple[Note, ...], event: Noted) -> tuple[Note, ...]:
+    """Return the notes with one added, with new words for one, or without one."""
+    if not event.written_ms:
+        return (*notes, Note(event.at_ms, event.tie, event.place, event.within, event.words))
+    changed = Note(event.written_ms, event.tie, event.place, event.within, event.words)
+    others = [n for n in notes if (n.written_ms, n.tie) != (changed.written_ms, changed.tie)]
+    kept = [*others, changed] if event.words else others
+    return tuple(sorted(kept, key=lambda note: (note.written_ms, note.tie)))
+
 
 _STOPPED: Final = (Paused, Left)
 
@@ -27,13 +52,16 @@ class State:
 
     `worked_ms` is the time worked on it in all, `sitting_ms` in the latest sitting.
     `touched_ms` is when the last event happened (UTC epoch milliseconds). `paces` is what the
-    counts have shown of the maker's paces. `ticks` are the pieces of cord made ready, each with
-    what was done to it. `last` is the latest event of the count and the clock, `running_s` the
-    running pace of what was counted last, `declined` the CRC-32 of a changed project that the
-    maker did not want. `happenings` are what the plan follows (see
-    `coach.piece.changes.effective_plan`), and `beliefs` what was thought of cords and knots
-    beforehand. `teaches` is whether the next pieces learn from it. `said` is what was knotted
-    without a pattern since `project_text`.
+    counts have shown of the maker's paces. `ticks` are the cords prepared, each with what was done
+    to
+    it. `last` is the latest event of the count and the clock, `running_s` the current pace of what
+    was
+    counted last, `declined` the CRC-32 of an edited project that the maker declined. `happenings`
+    are
+    what the plan follows (see `coach.piece.changes.effective_plan`), and `beliefs` the prior of
+    cords
+    and knots. `teaches` is whether other pieces learn from it. `said` is what was knotted without a
+    pattern since `project_text`.
     """
 
     seq: int = 0
@@ -60,7 +88,7 @@ class State:
 
     @property
     def paused(self) -> bool:
-        """Whether the clock stands still."""
+        """Whether the clock is stopped."""
         return isinstance(self.last, _STOPPED)
 
     @property

@@ -1,1 +1,1 @@
-"""The bench in plain lines, for screen readers and simple terminals."""
+"""The bench as plain lines, for screen readers and simple terminals."""

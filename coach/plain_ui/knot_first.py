@@ -4,11 +4,11 @@ from collections.abc import Callable, Generator, Iterator
 from dataclasses import dataclass
 from typing import Final, TypeVar
 
-from coach.plan.wording.from_left import told_from_left
+from coach.plan.wording.cord_order_words import told_from_left
 from coach.recording.examples import BESIDE, FORMS
-from coach.recording.record import Record
+from coach.recording.record import Recording
 from coach.session.by_sentence.freehand import Freehand
-from coach.session.by_sentence.freehand_questions import Question, hanging, writing
+from coach.session.by_sentence.freehand_questions import FreehandQuestion, ask_file, ask_start
 from coach.session.ports import Files
 
 HELP: Final = (
@@ -23,7 +23,7 @@ Result = TypeVar("Result")
 
 @dataclass(frozen=True, slots=True)
 class Ports:
-    """Where lines come from and go to, how files are written, and which one if none is named."""
+    """Input and output of lines, and the writing of files."""
 
     ask: Ask
     tell: Callable[[str], object]
@@ -31,22 +31,22 @@ class Ports:
     target: str = ""
 
 
-def ask_hanging(ask: Ask, tell: Callable[[str], object], called: str) -> Record:
+def ask_hanging(ask: Ask, tell: Callable[[str], object], called: str) -> Recording:
     """Ask what hangs, on what and how.
 
     Args:
-        ask: Returns the answer to a question.
-        tell: Shows a line.
-        called: What the piece is called until the maker says so.
+        ask: Return the answer to a question.
+        tell: Show a line.
+        called: A default title for the piece.
 
     Raises:
         EOFError: The answers end.
     """
-    return _asked(hanging(called), ask, tell)
+    return _asked(ask_start(called), ask, tell)
 
 
 def knot_first(freehand: Freehand, ports: Ports) -> None:
-    """Take down what is knotted until the maker leaves, or the lines end."""
+    """Record what is knotted until the maker leaves, or the input ends."""
     for line in (*HELP, *_so_far(freehand)):
         ports.tell(line)
     while True:
@@ -60,10 +60,10 @@ def knot_first(freehand: Freehand, ports: Ports) -> None:
 
 
 def _one(freehand: Freehand, said: str, ports: Ports) -> None:
-    """Do what one line says, and tell what came of it."""
+    """Carry out one line and show the result."""
     if said.casefold() in ("w", "write"):
         target = ports.target
-        ports.tell(_asked(writing(freehand, ports.files, target), ports.ask, ports.tell))
+        ports.tell(_asked(ask_file(freehand, ports.files, target), ports.ask, ports.tell))
     elif said.endswith("?"):
         for form in freehand.completions(said[:-1]) or (*FORMS, *BESIDE):
             ports.tell(f"  {form}")
@@ -79,9 +79,9 @@ def _one(freehand: Freehand, said: str, ports: Ports) -> None:
 
 
 def _asked(
-    asking: Generator[Question, str, Result], ask: Ask, tell: Callable[[str], object]
+    asking: Generator[FreehandQuestion, str, Result], ask: Ask, tell: Callable[[str], object]
 ) -> Result:
-    """Ask all questions, and return what came of the answers."""
+    """Ask all questions, and return the result of the answers."""
     question = next(asking)
     while True:
         if question.trouble:
@@ -95,7 +95,7 @@ def _asked(
 
 
 def _so_far(freehand: Freehand) -> Iterator[str]:
-    """Say how much is made, and who hangs where."""
+    """Yield how much is made, and who hangs where."""
     yield freehand.so_far()
     cords = [freehand.plan.strands[strand].cord for strand in freehand.order()]
     if cords:

@@ -1,12 +1,27 @@
-"""The words of plain mode for measures and for work that differs from the plan."""
+"""The plain words for measurements and for work that differs from the plan."""
 
 from collections.abc import Callable
 
-from coach.piece.changes.validate_measures import LIES
-from coach.plain_ui.plain_choices import chosen
-from coach.session.choosing import Choosing
-from coach.session.deviations import Otherwise
-from coach.session.measure_questions import Asked
+from coach.piece.entering.chosen_figures import EXAMPLES
+from coach.piece.entering.measure_events import LIES
+from coach.session.adjusting.choosing import NOTHING_OPEN, Choosing
+from coach.session.adjusting.deviations import Otherwise
+from coach.session.adjusting.measure_questions import MeasureQuestion
+from coach.text import one_line
+
+
+def chosen(choosing: Choosing, rest: str) -> str:
+    """Return the result of `choose`, or, with nothing after it, what can be chosen."""
+    if not rest:
+        options = [f"{option.word}: {option.label}." for option in choosing.options()]
+        return " ".join(options) or NOTHING_OPEN
+    what, _, figure = rest.lower().partition(" ")
+    if what in EXAMPLES:
+        return choosing.choose(what, figure.strip())
+    if what == "group":
+        return choosing.pick(figure.strip())
+    return f"Nothing here is called ‘{one_line(what)}’. ‘choose’ alone lists what is left to you."
+
 
 WORDS = (
     ("measure", "measure length 7.5 cm, or measure 3 42 cm: what strand 3 has left"),
@@ -21,14 +36,14 @@ WORDS = (
 
 def deeds(
     otherwise: Callable[[], Otherwise], lying: str
-) -> dict[str, Callable[[str], str | Asked]]:
-    """Return what each word does: a function of the text after it that returns a sentence.
+) -> dict[str, Callable[[str], str | MeasureQuestion]]:
+    """Return the handler of each word: from the text after it to an answer.
 
-    For a measure that surprises it returns what is to be asked about it.
+    For a surprising measurement a handler returns a question instead.
 
     Args:
-        otherwise: Returns what records deviations at the count that is reached.
-        lying: How a length is measured where that is not said.
+        otherwise: Return the recorder of deviations at the current count.
+        lying: How a length is measured unless the maker says so.
     """
     return {
         "measure": lambda rest: _measure(otherwise(), rest, lying),
@@ -43,13 +58,13 @@ def deeds(
     }
 
 
-def question_lines(asked: Asked) -> list[str]:
-    """Return a question about a measure, and what to write for each answer."""
+def question_lines(asked: MeasureQuestion) -> list[str]:
+    """Return a question about a measurement, and what to type for each answer."""
     answers = [f"Write {answer.key} if {answer.label}." for answer in asked.answers]
     return [asked.said, *answers, "Enter alone leaves it out."]
 
 
-def _measure(otherwise: Otherwise, rest: str, lying: str) -> str | Asked:
+def _measure(otherwise: Otherwise, rest: str, lying: str) -> str | MeasureQuestion:
     what, _, length = rest.partition(" ")
     if what in ("length", *LIES):
         return otherwise.length(length, what if what in LIES else lying)

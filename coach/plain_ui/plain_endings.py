@@ -1,4 +1,4 @@
-"""What plain mode says of other pieces than the one in hand: another one, put away, an order."""
+"""The plain words about other pieces: begin another, put one away, go on with an order."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -6,7 +6,14 @@ from typing import Final
 
 from coach.piece import PieceError
 from coach.session.controller import Work
-from coach.session.ports import CannotOpen, Ending
+from coach.session.current_order.piece_switching import (
+    COUNTED,
+    SOON_MS,
+    TOO_SOON,
+    came_over,
+    step_made,
+)
+from coach.session.ports import CannotOpen, FinishedPieceActions, OnBench
 from coach.text import one_line
 
 _NO_ORDER: Final = "This piece belongs to no order."
@@ -18,18 +25,18 @@ FREEHAND: Final = "Leave, and open the piece on the bench: there a key goes on w
 
 @dataclass(frozen=True, slots=True)
 class Endings:
-    """Carries out what has to do with other pieces; a walk stays with its own.
+    """Handles the words about other pieces; the walk stays with its own.
 
     Attributes:
-        work: Returns the piece in hand.
-        ending: Returns what can be done with it once it is finished, if anything can.
+        work: Return the current piece.
+        ending: Return what can be done with it once it is finished, if anything can.
     """
 
     work: Callable[[], Work]
-    ending: Callable[[], Ending | None] = lambda: None
+    ending: Callable[[], FinishedPieceActions | None] = lambda: None
 
     def by_word(self) -> dict[str, Callable[[str], list[str]]]:
-        """Return what each word does, by the word."""
+        """Return the handler of each word."""
         deeds = {
             "pieces": self._next_piece, "way": self._turn, "another": self._another,
             "put": self._put_away,
@@ -37,7 +44,7 @@ class Endings:
         return {word: lambda _, deed=deed: [_tried(deed)] for word, deed in deeds.items()}  # type: ignore[misc]  # each word keeps its own deed
 
     def _next_piece(self) -> str:
-        """Say how far the order is, and how its next piece is opened."""
+        """Return how far the order is, and how its next piece is opened."""
         batch = self.work().batch
         if batch is None:
             return _NO_ORDER
@@ -72,3 +79,52 @@ def _tried(deed: Callable[[], str]) -> str:
         return deed()
     except (CannotOpen, PieceError) as error:
         return str(error)
+
+
+class GoingOver:
+    """Changes to another piece of the order, if it was given a way to open one."""
+
+    def __init__(self, take_up: Callable[[OnBench], Work] | None = None) -> None:
+        """Take the function that starts work on an opened piece."""
+        self._take_up = take_up
+        self._came = 0  # the number of the piece from which it was gone over to the one at hand
+        self._came_ms = 0
+
+    def too_soon(self, work: Work, action: str) -> list[str]:
+        """Return the answer to a line meant for the piece before; none for piped input."""
+        if not self._came or action not in COUNTED or not work.settings.bounce_ms:
+            return []
+        return [TOO_SOON] if work.presses.tick_ms(None) - self._came_ms < SOON_MS else []
+
+    def back(self, work: Work) -> tuple[Work, list[str]] | None:
+        """Return to the piece before if nothing was counted since; with lines to show."""
+        came, self._came = self._came, 0
+        batch = work.batch
+        if not (came and batch):
+            return None
+        return self._taken(work, lambda: batch.back_to(came), back=True)
+
+    def after(self, work: Work, before: int) -> tuple[Work, list[str]] | None:
+        """Change to the next piece if counting from `before` on has finished a step over all."""
+        self._came = 0
+        batch = work.batch
+        if not (batch and batch.over_all and step_made(work.plan, before, work.done)):
+            return None
+        return self._taken(work, batch.step_over)
+
+    def _taken(
+        self, work: Work, opening: Callable[[], OnBench | None], *, back: bool = False
+    ) -> tuple[Work, list[str]] | None:
+        before = work.sitting
+        if self._take_up is None or before.waiting or before.trouble:
+            return None
+        try:
+            opened = opening()
+        except (CannotOpen, PieceError) as error:
+            return work, [str(error)]
+        if opened is None:
+            return None
+        work.leave()
+        self._came, self._came_ms = 0 if back else before.piece_id, work.presses.tick_ms(None)
+        told = came_over(before, opened.sitting, 0, back=back).told(opened.sitting.name, "-")
+        return self._take_up(opened), [told]

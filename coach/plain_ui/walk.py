@@ -1,4 +1,4 @@
-"""Working a piece in plain lines: a line that is typed goes in, lines to read come out."""
+"""Working a piece in plain lines: typed lines in, lines to read out."""
 
 from collections.abc import Callable
 from difflib import get_close_matches
@@ -6,20 +6,19 @@ from functools import partial
 from itertools import islice
 from typing import Final
 
-from coach.piece.stock_ticks import CUT, cut_again, last_again
+from coach.desk.stock_ticks import CUT, cut_again, last_again
 from coach.plain_ui import plain_deviations
-from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings
-from coach.plain_ui.plain_orders import GoingOver
-from coach.plain_ui.plain_told import cord_lines, how_lines, strand_lines
-from coach.plain_ui.plain_words import LEAVING, WORD_OF, found_lines, help_lines
+from coach.plain_ui.plain_commands import LEAVING, WORD_OF, found_lines, help_lines
+from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings, GoingOver
+from coach.plain_ui.plain_reports import left_lines, standing_lines, tying_lines
 from coach.plan.wording.sentences import ADMIRE
-from coach.session import unsaved
+from coach.session import unsaved_counts
+from coach.session.adjusting.deviations import Otherwise
+from coach.session.adjusting.measure_questions import Answer, MeasureQuestion
 from coach.session.controller import Work
-from coach.session.deviations import Otherwise
-from coach.session.measure_questions import Answer, Asked
 from coach.session.navigation import unpicking
-from coach.session.ports import Ending, OnBench
-from coach.session.preparation import in_order, pieces_to_ready
+from coach.session.ports import FinishedPieceActions, OnBench
+from coach.session.preparation import pieces_to_ready, ticks_in_order
 from coach.session.view_model import warning
 from coach.text import one_line
 
@@ -28,7 +27,7 @@ _MOST_FIGURES: Final = 6
 
 
 class PlainWalk:
-    """Answers each line that is typed with lines to read; `left` is true once the maker left."""
+    """Answers each typed line with lines to read; `left` is true once the maker left."""
 
     def __init__(
         self,
@@ -36,24 +35,24 @@ class PlainWalk:
         cut: Callable[[], list[str]] = list,
         looks: Callable[[], list[str]] = list,
         *,
-        ending: Callable[[], Ending | None] = lambda: None,
+        ending: Callable[[], FinishedPieceActions | None] = lambda: None,
         take_up: Callable[[OnBench], Work] | None = None,
     ) -> None:
-        """Take a piece.
+        """Set up for a piece.
 
         Args:
             work: Its controller.
-            cut: Returns the lines of its cut list.
-            looks: Returns lines on the finished piece.
-            ending: Returns what can be done with it once it is finished.
-            take_up: Takes up another piece of its order.
+            cut: Return the lines of its cut list.
+            looks: Return lines about the look of the finished piece.
+            ending: Return what can be done with it once it is finished.
+            take_up: Start work on another piece of its order.
         """
         self.work = work
         self._cut = cut
         self._said = ""
         self._aside: tuple[str, ...] = ()
         self.left, self._going = False, GoingOver(take_up)
-        self._asked: Asked | None = None
+        self._asked: MeasureQuestion | None = None
         self._answers: dict[str, Callable[[str], list[str]]] = {
             "": lambda _: self._do("count"), "enter": lambda _: self._do("count"),
             "-": lambda _: self._do("take_back"), "rest": lambda _: self._do("rest"),
@@ -63,8 +62,8 @@ class PlainWalk:
             "voice": lambda _: self._do("speech"),
             "say": lambda _: self._step(), "where": lambda _: self._where(),
             "next": lambda _: [f"Next: {self.work.view().next}"], "ahead": self._ahead,
-            "strands": lambda _: strand_lines(self.work), "how": lambda _: how_lines(self.work),
-            "cords": lambda _: cord_lines(self.work), "cut": lambda _: self._cut(),
+            "strands": lambda _: standing_lines(self.work), "how": lambda _: tying_lines(self.work),
+            "cords": lambda _: left_lines(self.work), "cut": lambda _: self._cut(),
             "ready": self._ready, "time": lambda _: list(self.work.view().time),
             "unpick": self._unpick, "go": self._go, "help": lambda _: help_lines(),
         }  # fmt: skip
@@ -107,21 +106,21 @@ class PlainWalk:
         if word.lower() in LEAVING:
             self.left = True
             self.work.leave()
-            return [unsaved.closed(self.work.sitting)]
+            return [unsaved_counts.closed(self.work.sitting)]
         known = self._answers.get(word.lower())
         return known(rest) if known else [self._unknown(word)]
 
     def _go_on(self) -> None:
-        """Take up the plan that follows what has happened, also in another terminal."""
+        """Follow the changed plan, also when another terminal changed it."""
         if self.work.stale:
             self.work = self.work.anew()
 
     def _otherwise(self) -> Otherwise:
         return self.work.otherwise()
 
-    def _differing(self, deed: Callable[[str], str | Asked], rest: str) -> list[str]:
+    def _differing(self, deed: Callable[[str], str | MeasureQuestion], rest: str) -> list[str]:
         told = deed(rest)
-        if isinstance(told, Asked):
+        if isinstance(told, MeasureQuestion):
             self._asked = told
             return plain_deviations.question_lines(told)
         return [told, *self._step()]
@@ -131,7 +130,7 @@ class PlainWalk:
         return [told, *self._step()]
 
     def _key(self, word: str) -> str:
-        """Return the word of an action for the key that is set for it; all else as it is."""
+        """Return the word of an action for the key that is set for it, else the text itself."""
         action = self.work.keys.action(word) if len(word) == 1 and word.isalpha() else None
         return WORD_OF.get(action, word) if action else word
 
@@ -157,7 +156,7 @@ class PlainWalk:
         return [self.work.message, *self._now()] if n else self._now()
 
     def _now(self) -> list[str]:
-        """Return the count, and the sentence and what is pressing if they are new."""
+        """Return the count, and sentence and messages if they are new."""
         self._go_on()
         view = self.work.view()
         words = "" if view.sentence == self._said else view.sentence
@@ -207,7 +206,7 @@ class PlainWalk:
 
     def _ready(self, rest: str) -> list[str]:
         asides, number = self.work.asides, _figure(rest.removesuffix("again").strip())
-        to_tick = in_order(pieces_to_ready(self.work.plan))
+        to_tick = ticks_in_order(pieces_to_ready(self.work.plan))
         if 0 < number <= len(to_tick):
             tick = to_tick[number - 1]
             ticked = tick in asides.ticks

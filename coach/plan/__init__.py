@@ -1,1 +1,1 @@
-"""From a project to a plan: the flat sequence of counts and what follows from it."""
+"""The plan: a project as a flat sequence of counts, and what is computed from it."""

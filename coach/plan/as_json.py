@@ -1,4 +1,4 @@
-"""The plan as one object for other programs; keys are added, never renamed."""
+"""The plan as a JSON object for other programs; keys are only ever added."""
 
 from collections import Counter
 from collections.abc import Mapping

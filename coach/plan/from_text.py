@@ -1,27 +1,25 @@
-"""From the text of a project file to its plan: the whole way, with all problems together."""
+"""From the text of a project file to its plan, with all problems collected."""
 
 from dataclasses import dataclass
 
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Plan
-from coach.plan.wording.advice import advice
 from coach.project.read import read_project
 from coach.yaml_reader.diagnostics import Problem, Problems
 
 
 @dataclass(frozen=True, slots=True)
 class PlanReading:
-    """The plan, or None where there are errors; and every problem, in the order of the file."""
+    """The plan, None if there are errors, and all problems in the order of the file."""
 
     plan: Plan | None
     problems: tuple[Problem, ...]
 
 
 def read_plan(text: str) -> PlanReading:
-    """Read a project's text and simulate its strands.
+    """Read a project's text and compile it to a plan.
 
-    What the reader could not understand is left out while simulating, so that one pass tells
-    all that is wrong.
+    Steps that could not be read are left out of the simulation, so that one run finds all problems.
     """
     reading = read_project(text)
     problems = Problems(reading.problems)
@@ -32,10 +30,3 @@ def read_plan(text: str) -> PlanReading:
         if problem.severity == "error" or not problems.errors:
             problems.put(problem)
     return PlanReading(None if problems.errors else compiled.plan, problems.sorted())
-
-
-def with_advice(reading: PlanReading) -> PlanReading:
-    """Return a reading with what a colleague would say of its plan, if it has one."""
-    if reading.plan is None:
-        return reading
-    return PlanReading(reading.plan, Problems((*reading.problems, *advice(reading.plan))).sorted())

@@ -1,4 +1,4 @@
-"""The cut pieces of a plan: their strands, how each is folded, and what it needs."""
+"""The cut pieces of a plan: their strands, their folds, and the cord they need."""
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from coach.plan.measure.measure import contact_mm, hung_firsts
-from coach.plan.measure.mounting import mountings, onto_strand_mm
+from coach.plan.measure.strand_ends import mountings, onto_strand_mm
 from coach.plan.plan_model import Origin, Plan
 from coach.project import model
 
@@ -16,7 +16,7 @@ Label: TypeAlias = tuple[str, int]
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """One cut piece: its strands, and what it needs with nothing to spare, in mm.
+    """One cut piece: its strands, and what it needs without any margin, in mm.
 
     `around_mm` is the way round what it hangs on, `lead_mm` the free end above the first knot of
     a piece that is not folded, and `needs_mm` what each strand uses, with its tail.
@@ -34,7 +34,7 @@ class Piece:
 
     @property
     def label(self) -> Label:
-        """By what it is told from all others."""
+        """The values that tell it from all others."""
         return self.cord, self.number
 
     @property
@@ -43,7 +43,7 @@ class Piece:
         return self.length_mm(self.needs_mm)
 
     def length_mm(self, ends_mm: Sequence[float]) -> float:
-        """Return the length that gives its strands so much each below what it hangs on.
+        """Return the cut length that gives each strand a length below what it hangs on.
 
         Folded in the middle, the longer strand decides for both.
         """
@@ -52,9 +52,13 @@ class Piece:
         return ends + self.around_mm + self.lead_mm
 
     def shares_mm(self, cut_mm: float, weights: Sequence[float]) -> tuple[float, ...]:
-        """Return what each strand hangs with when the piece is cut so long.
+        """Return what each strand hangs with, given the length of the piece.
 
-        Folded to fit, what is more than needed is shared by weight; otherwise the halves are equal.
+        Folded to fit, a surplus is divided by weight; otherwise the halves are equal.
+
+        Args:
+            cut_mm: The length of the piece.
+            weights: The proportions in which a surplus goes to its strands.
         """
         hanging = cut_mm - self.around_mm - self.lead_mm
         if not self.fitted:
@@ -103,7 +107,7 @@ def _folds(plan: Plan) -> dict[int, model.Fold]:
 
 
 def around_mm(plan: Plan) -> Mapping[int, float]:
-    """Return the cord that hanging takes, by the first strand of each folded piece."""
+    """Return the cord that mounting takes, by the first strand of each folded piece."""
     contact = contact_mm(plan, plan.hands)
     around: dict[int, float] = {}
     for board in [own.plan for own in plan.by_section] or [plan]:

@@ -1,4 +1,4 @@
-"""The plan: a project as one flat sequence of counts, most of them ties, with cord and size."""
+"""The plan: a project as one flat sequence of counts, with cord and size."""
 
 from collections import Counter
 from collections.abc import Callable, Sequence
@@ -7,7 +7,7 @@ from functools import cached_property, wraps
 from itertools import chain
 from typing import Any, TypeVar
 
-from coach.plan.arms import sections_worked
+from coach.plan.group_order import sections_worked
 from coach.plan.measure.in_worked_order import in_worked_order
 from coach.plan.measure.ledger import KnotTotals
 from coach.plan.measure.measure import Measures, measured
@@ -35,14 +35,18 @@ Answer = TypeVar("Answer")
 
 
 class Plan(Unfolded):
-    """A project compiled. Cord and size are only measured when they are first asked for."""
+    """A compiled project; cord and size are measured when they are first asked for."""
 
     @cached_property
     def _measures(self) -> Measures:
         return self.measured(by_knot=False)
 
     def measured(self, *, by_knot: bool) -> Measures:
-        """Measure the plan anew; `by_knot` books what the knots of each kind use as well."""
+        """Measure the plan again.
+
+        Args:
+            by_knot: Whether to record what knots of each kind use as well.
+        """
         if isinstance(self.written, Plan):
             written = replace(self.written, hands=self.hands)
             return in_worked_order(written.measured(by_knot=by_knot), self.worked)
@@ -59,14 +63,14 @@ class Plan(Unfolded):
 
     @cached_property
     def worked_out(self) -> dict[object, Any]:
-        """What was worked out of the plan, by what worked it out; see `once`."""
+        """The cache of what functions have computed from this plan; see `once`."""
         return {}
 
     @cached_property
     def by_knot(self) -> Sequence[KnotTotals]:
-        """What the knots of each kind use of each strand, by strand; slack is left out.
+        """What knots of each kind use of each strand, by strand, without slack.
 
-        It is booked in the one pass that measures everything, if nothing was measured before.
+        It comes from the same pass as all other measures, if nothing was measured before.
         """
         measures = self.measured(by_knot=True)
         vars(self).setdefault("_measures", measures)
@@ -84,12 +88,12 @@ class Plan(Unfolded):
 
     @property
     def ledgers(self) -> tuple[Ledger, ...]:
-        """What each strand uses."""
+        """The cord that each strand uses."""
         return self._measures.ledgers
 
     @property
     def places(self) -> Places:
-        """Where each tie is, as the pass that gives the length has it."""
+        """The place of each tie."""
         return self._measures.places
 
     @property
@@ -113,19 +117,19 @@ class Plan(Unfolded):
         return self.height_mm[-1]
 
     def used_mm(self, strand: int, done: int) -> float:
-        """Cord that a strand has used when `done` counts have been made."""
+        """Return the cord that a strand has used when `done` counts have been made."""
         return self.ledgers[strand].used_after(done)
 
 
 def remeasured(plan: Plan, hands: Hands) -> Plan:
-    """Return the same ties with the cord and size that these hands make of them."""
+    """Return the same ties with the cord and size that they have in these hands."""
     return replace(plan, hands=usual_hands(plan.project, hands))
 
 
 def once(work: Callable[[Plan], Answer]) -> Callable[[Plan], Answer]:
-    """Return a function of a plan that works its answer out once for each plan.
+    """Cache a function of a plan on the plan itself.
 
-    What is measured of a plan takes long and serves for much; the answer lives as long as the plan.
+    What is measured of a plan takes long and is used often; the result lives as long as the plan.
     """
 
     @wraps(work)

@@ -1,7 +1,7 @@
-"""Work on more than one board: each board as a plan of its own.
+"""Work on several boards: each board as a plan of its own.
 
 What is made apart, and each side of work begun in the middle, has a board, a length and a picture
-of its own. All that looks at one board looks at the plan of its section.
+of its own. Code that looks at one board looks at the plan of its section.
 """
 
 from bisect import bisect_left
@@ -57,7 +57,7 @@ def _section_plan(plan: P, number: int) -> SectionPlan[P]:
 
 
 def _stays(step: PlannedStep) -> bool:
-    """Whether a step is worked on its board; to turn end for end leads from one to another."""
+    """Return whether a step is worked on one board; turning end for end leads to another."""
     return not isinstance(step.source, model.EndForEnd)
 
 

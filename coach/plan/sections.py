@@ -1,13 +1,13 @@
-"""Which of several boards is at hand."""
+"""Which of several boards is being worked at a count."""
 
 from coach.plan.plan_model import Plan
 from coach.plan.steps import PlannedStep
 
 
-def at_hand(plan: Plan, done: int) -> tuple[Plan, int]:
-    """Return the plan of the board at hand, and how many of its counts are made.
+def current_section(plan: Plan, done: int) -> tuple[Plan, int]:
+    """Return the plan of the board being worked, and how many of its counts are made.
 
-    With all made that is the piece itself; where it has no board, what was made last.
+    When all is made that is the piece itself; where it has no board, what was made last.
     """
     if not plan.sections:
         return plan, done

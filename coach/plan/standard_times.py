@@ -1,7 +1,7 @@
 """The standard time of a plan's counts, by kind of work (see `coach.pace.prior`).
 
-Knots have their time from their passes, whatever a file claims; a claim is only taken where the
-coach has no better figure, for work without a knot, and how far it is off is learnt like a pace.
+Knots have their time from their passes, whatever a file claims. A claim only counts where the
+coach has no better figure, for work without a knot, and its error is learnt like a pace.
 """
 
 from bisect import bisect_left
@@ -24,7 +24,7 @@ from coach.pace.prior import (
     WAIT,
     pass_s,
 )
-from coach.pace.stretch import Stretch, read_range, squared
+from coach.pace.work_amount import WorkAmount, read_range, squared
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.project import model
 
@@ -42,7 +42,7 @@ _Work: TypeAlias = Mapping[str, float]
 
 
 class StandardTimes:
-    """The standard time of any run of counts of a plan."""
+    """The standard times of a plan's counts, and of any run of them."""
 
     def __init__(self, plan: Plan) -> None:
         at: dict[str, list[int]] = defaultdict(list)
@@ -57,14 +57,14 @@ class StandardTimes:
         self._up_to = {kind: [0.0, *accumulate(seconds)] for kind, seconds in each.items()}
         self._squares = list(accumulate(squares))
 
-    def of(self, first: int, end: int) -> Stretch:
+    def of(self, first: int, end: int) -> WorkAmount:
         """Return the work from count `first` up to count `end`, without that one."""
         found = {}
         for kind, at in self._at.items():
             low, high = bisect_left(at, first), bisect_left(at, end)
             if high > low:
                 found[kind] = self._up_to[kind][high] - self._up_to[kind][low]
-        return Stretch(found, self._squares[end] - self._squares[first])
+        return WorkAmount(found, self._squares[end] - self._squares[first])
 
 
 def _counts(plan: Plan) -> Iterator[_Work]:
@@ -85,7 +85,7 @@ def _counts(plan: Plan) -> Iterator[_Work]:
 
 
 def _ties(plan: Plan, step: PlannedStep) -> Iterator[_Work]:
-    """Yield each tie, and before it the taking up of a holder or of the strands of a group."""
+    """Yield each tie, and before it the picking up of a holder or of a group's strands."""
     hands: frozenset[int] = frozenset()
     for number in range(step.first, step.end):
         count = plan.counts[number]
@@ -106,7 +106,7 @@ def _own_s(plan: Plan, count: Count) -> float:
 
 
 def _end_m(plan: Plan, count: Count, number: int) -> float:
-    """Return the end that hangs from a knotter before a tie, tail and all, in the mean of them."""
+    """Return the end that hangs from a knotter before a tie, in m: tail included, as a mean."""
     ends = [
         plan.ledgers[s].total_mm - plan.used_mm(s, number) + plan.tail_mm[s] for s in count.knotters
     ]
@@ -137,4 +137,4 @@ def _crossings(plan: Plan, step: PlannedStep, braid: model.Braid) -> int:
         [cords[cord_of[s]].diameter_mm * plan.hands.compression_of(cord_of[s]) for s in group]
         for group in step.groups
     ]
-    return _PERIOD * ceil(braid.length_mm / geometry.plait(bundles).pitch_mm / _PERIOD)
+    return _PERIOD * ceil(braid.length_mm / geometry.plait_size(bundles).pitch_mm / _PERIOD)

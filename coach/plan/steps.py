@@ -1,4 +1,4 @@
-"""What a plan is made of: strands, counts and steps, and what is booked of a strand.
+"""The parts of a plan: strands, counts, steps, and the ledger of a strand.
 
 Strands are named by their index into `Plan.strands`; counts and steps by theirs.
 A *done* number is how many counts have been made, from 0 to `len(plan.counts)`.
@@ -37,8 +37,8 @@ class Strand:
 class Count(NamedTuple):
     """One count: a tie with its knotters and fillers, or (knot == "") a step without a knot.
 
-    `passes` is how many turns of the hand it has (1 for a count without a knot). Work that
-    repeats shares its counts; `Plan.step_of` tells which step one belongs to.
+    `passes` is the number of its turns of the hand (1 for a count without a knot). Repeated work
+    shares its counts; `Plan.step_of` tells which step one belongs to.
     """
 
     knot: str
@@ -64,11 +64,11 @@ class Visit:
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
+class StepList:
     """A list of steps as it is worked once: repeat `turn` of `turns` of a part or group.
 
-    It has so many `steps`, and stands in the step `number` of the list `outer`; what holds all
-    lists has none. `free` numbers the groups' `each`, from 1, where they are worked in any order.
+    It has `steps` steps, and is the step `number` of the list `outer`; the outermost list has none.
+    `free` numbers the groups' `each`, from 1, where they are worked in any order.
     """
 
     name: str
@@ -76,12 +76,12 @@ class Frame:
     turns: int
     mirrored: bool
     steps: int
-    outer: "Frame | None"
+    outer: "StepList | None"
     number: int
     free: int = 0
 
 
-EVERYTHING = Frame("", 1, 1, mirrored=False, steps=1, outer=None, number=1)
+EVERYTHING = StepList("", 1, 1, mirrored=False, steps=1, outer=None, number=1)
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,8 +100,8 @@ class PlannedStep:
     a row has one group, its mover first. An `unfolded` step is worked before the pieces are
     folded, each piece named by its strand a. It is the step `number` of the list `frame`. Where a
     step was left for another group, each stretch of it is a step here; `earlier` and `later` are
-    the counts of it that are made before this stretch, and after it. A step that leaves something
-    to the maker has its number among those that do, `open_number`, and was `asked` for so.
+    its counts before this stretch and after it. A step that leaves a choice to the maker has its
+    number among those, `open_number`, and `asked` is the step as the file has it.
     """
 
     index: int
@@ -117,7 +117,7 @@ class PlannedStep:
     mirrored: bool = False
     net_row: int = 0  # 1-based where the step is a row of a net
     unfolded: bool = False
-    frame: Frame = EVERYTHING
+    frame: StepList = EVERYTHING
     number: int = 1
     new_strands: tuple[int, ...] = ()
     window: tuple[int, ...] = ()  # the strands that it could work on: all, or those of a group
@@ -140,14 +140,14 @@ class PlannedStep:
     @property
     def arm(self) -> Arm | None:
         """The group that it belongs to, where groups are worked in any order."""
-        frame: Frame | None = self.frame
+        frame: StepList | None = self.frame
         while frame is not None and not frame.free:
             frame = frame.outer
         return Arm(frame.free, frame.turn) if frame else None
 
     @property
     def note(self) -> str:
-        """The file's words on it; those said once are left out in later repeats."""
+        """The file's note on it; a note to be said once is left out in later repeats."""
         about = self.source.about
         once = about.note_once if all(visit.turn == 1 for visit in self.trail) else ""
         return " ".join(filter(None, (once, about.note)))
@@ -170,10 +170,10 @@ class PlannedStep:
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """What hangs on a board of its own: the piece itself, or one that is made apart.
+    """The work on one board: the piece itself, or a part made apart.
 
     Work begun in the middle has two, one for each side; the second is an `end` of section `of`.
-    `name` is that of what is made apart, "" for the piece itself, made as `turn` of `turns`.
+    `name` is that of the part made apart, "" for the piece itself, made as `turn` of `turns`.
     """
 
     name: str
@@ -201,7 +201,7 @@ class Ledger:
     float_at: int = 0
 
     def used_after(self, done: int) -> float:
-        """Cord used, in mm, when `done` counts have been made."""
+        """Return the cord used, in mm, when `done` counts have been made."""
         found = bisect_right(self.at, done - 1)
         return self.used_mm[found - 1] if found else 0.0
 
@@ -213,7 +213,7 @@ class Ledger:
 
 @dataclass(frozen=True, slots=True)
 class Unfolded:
-    """A project unfolded on the board: all counts in their order, not measured yet."""
+    """A project unfolded to its counts in order, not measured yet."""
 
     project: Project
     strands: tuple[Strand, ...]
@@ -233,13 +233,13 @@ class Unfolded:
         return len(self.counts)
 
     def step_at(self, done: int) -> PlannedStep | None:
-        """The step that the next count belongs to, or None when all is done."""
+        """Return the step of the count that comes after `done`, None when all is done."""
         if done >= self.total:
             return None
         return self.step_of(done)
 
     def step_of(self, count: int) -> PlannedStep:
-        """The step that a count belongs to, by the count's index."""
+        """Return the step that a count belongs to, by the count's index."""
         return self.steps[bisect_right(self.steps, count, key=_first) - 1]
 
 

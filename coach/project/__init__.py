@@ -1,1 +1,1 @@
-"""Reading a project file into a frozen model, with every problem in its place."""
+"""The project file: its frozen model, the reader, the schema and templates for new files."""

@@ -1,6 +1,6 @@
-"""Steps of real work that is more than one piece of netting on a board.
+"""Steps of work beyond one piece of netting on a board.
 
-Parts made by themselves and attached, strands hitched onto something rigid, work begun in the
+Parts made apart and attached, strands hitched onto something rigid, work begun in the
 middle, ends that come down or are folded back, and knots of the maker's own.
 """
 
@@ -18,7 +18,7 @@ Layer = Literal["", "front", "behind"]
 
 @dataclass(frozen=True, slots=True)
 class Make:
-    """The pieces of a part that is made by itself are made here."""
+    """The pieces of a part made apart are made here."""
 
     about: About
     apart: str
@@ -26,7 +26,7 @@ class Make:
 
 @dataclass(frozen=True, slots=True)
 class Attach:
-    """One piece that was made by itself is attached at some strands."""
+    """One piece that was made apart is attached at some strands."""
 
     about: About
     apart: str
@@ -38,7 +38,7 @@ class Attach:
 
 @dataclass(frozen=True, slots=True)
 class RigidRow:
-    """Strands tie onto something rigid, each in its turn, and keep their order.
+    """Strands tie onto something rigid, one after the other, and keep their order.
 
     `diameter_mm` is how thick it is, None where the file does not say.
     """

@@ -1,4 +1,4 @@
-"""Cords as a project file names them: what is bought, and the pieces that hang."""
+"""Cords and pieces as a project file names them."""
 
 from dataclasses import dataclass
 from typing import Literal
@@ -11,12 +11,12 @@ Fold = Literal["middle", "fit", "none"]
 
 @dataclass(frozen=True, slots=True)
 class Cord:
-    """One cord that is bought: how it looks and how it is cut.
+    """One cord: how it looks and how it is cut.
 
     `colour` is what it is drawn in, chosen for it where the file gives none; then `colour_name`
     is "". `fibre` is "" where it is not known, `pieces` None where they are left out,
-    `fineness_tex` None where the file does not say what the cord weighs. Where it says that
-    alone, the thickness is `estimated` from it.
+    `fineness_tex` None where the file does not say what the cord weighs. Where the file states only
+    the weight, the thickness is `estimated` from it.
     """
 
     id: str
@@ -33,13 +33,13 @@ class Cord:
     estimated: bool = False
 
     def mass_g(self, length_mm: float) -> float | None:
-        """Return what a length of it weighs, None where that is not known."""
+        """Return the weight of a length of it in g, None where that is not known."""
         return mass_of_g(length_mm, self.fineness_tex) if self.fineness_tex else None
 
 
 @dataclass(frozen=True, slots=True)
-class Hung:
-    """A piece as it is named in a list of pieces; `number` only where `strands:` gives it."""
+class ListedPiece:
+    """A piece in a list of pieces; `number` is only set where `strands:` gives it."""
 
     cord: str
     span: Span

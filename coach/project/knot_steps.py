@@ -39,7 +39,7 @@ class GroupKnot:
 class AroundKnot:
     """One strand knots round others that keep their places; no `around` is round itself.
 
-    With `among` the knotter is the strand of these that has most left, tied round the others.
+    With `among`, the knotter is the one of these strands that has most cord left.
     """
 
     about: About
@@ -63,7 +63,7 @@ class Gathering:
 
 @dataclass(frozen=True, slots=True)
 class Net:
-    """Rows of knots, every second row set off by half a group."""
+    """Rows of knots, alternate rows offset by half a group."""
 
     about: About
     groups: Groups

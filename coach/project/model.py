@@ -1,7 +1,7 @@
-"""The frozen model of a project file: what its writer said, in millimetres and seconds.
+"""The frozen model of a project file, lengths in millimetres and times in seconds.
 
-Positions stay as written, counted from 1; what they mean on the board is worked out later. All of
-the model is named here, wherever in this folder it is described.
+Positions stay as written, counted from 1; the board works out what they mean. All of the model is
+named here, wherever in this folder it is defined.
 """
 
 from collections.abc import Mapping
@@ -19,9 +19,8 @@ from coach.project.bench_work import (
     OwnTied,
     RigidRow,
 )
-from coach.project.cord_model import Cord, Fold, Hung
+from coach.project.cord_model import Cord, Fold, ListedPiece
 from coach.project.knot_steps import AroundKnot, Braid, Gathering, GroupKnot, Net, Row
-from coach.project.measured_model import MeasuredPart, Size, Swatch
 from coach.project.step_basics import About, Groups, Positions
 from coach.project.strand_steps import (
     Add,
@@ -36,10 +35,50 @@ from coach.project.strand_steps import (
 )
 from coach.yaml_reader.diagnostics import Span
 
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """The stated size of the finished piece, and what changes its length.
+
+    `length_mm` was measured, with the repeats as written; `wish_mm` is still to be met.
+    """
+
+    span: Span
+    length_mm: float | None = None
+    state: str = "relaxed"
+    vary: str = ""
+    least: int = 1
+    step: int = 1
+    closing_mm: float = 0.0  # of the length, what does not go round the body
+    wish_mm: float | None = None  # repeats are chosen for it
+
+
+@dataclass(frozen=True, slots=True)
+class MeasuredPart:
+    """A maker's own figures for one repeat of a part; `uses_mm` is per strand, by cord."""
+
+    span: Span
+    part: str
+    length_mm: float | None = None
+    uses_mm: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
+
+
+@dataclass(frozen=True, slots=True)
+class Swatch:
+    """A maker's own figures for a run of one knot in one cord."""
+
+    span: Span
+    knot: str
+    cord: str
+    times: int
+    uses_mm: float | None = None
+    length_mm: float | None = None
+
+
 __all__ = [
     "About", "Add", "Apart", "AroundKnot", "Attach", "Bead", "Braid", "BringDown", "Choice",
     "Cord", "Cross", "Do", "Each", "EndForEnd", "Flip", "Fold", "FoldBack", "Gathering",
-    "GroupKnot", "Groups", "Hung", "LayAside", "Layout", "Make", "Measure", "MeasuredPart",
+    "GroupKnot", "Groups", "LayAside", "Layout", "ListedPiece", "Make", "Measure", "MeasuredPart",
     "Mirror", "Net", "OwnKnot", "OwnTied", "Picot", "Positions", "Project", "RigidRow", "Row",
     "Seam", "Size", "Space", "Start", "Step", "Swatch", "TakeUp", "Trim", "Turn", "Unreadable",
     "Use", "Wait",
@@ -53,13 +92,14 @@ Layout = Literal["nest", "hang", "strands"]
 class Start:
     """How the cords hang before the first knot.
 
-    `pieces` lists pieces for `nest` and `hang` and strands for `strands`, from the left; of the
-    cords in `doubtful` they do not agree with the cord's own number, which was reported.
+    `pieces` lists pieces for `nest` and `hang` and strands for `strands`, from the left; those of
+    the
+    cords in `doubtful` disagree with the cord's own number, which was reported.
     """
 
     span: Span
     layout: Layout
-    pieces: tuple[Hung, ...]
+    pieces: tuple[ListedPiece, ...]
     on: str = "board"
     diameter_mm: float | None = None
     by: str = ""
@@ -79,7 +119,7 @@ class Flip:
 
 @dataclass(frozen=True, slots=True)
 class Seam:
-    """Work in the round is counted anew from the strand at `at`."""
+    """The seam of work in the round is moved to the strand at `at`."""
 
     about: About
     at: Positions
@@ -134,7 +174,7 @@ class Wait:
 
 @dataclass(frozen=True, slots=True)
 class Unreadable:
-    """A step with problems of its own; `changes_count` if strands may have come or gone."""
+    """A step with reading errors; `changes_count` if it may have added or removed strands."""
 
     about: About
     changes_count: bool
@@ -149,7 +189,7 @@ Step: TypeAlias = (
 
 @dataclass(frozen=True, slots=True)
 class Apart:
-    """A part made by itself, `make` times: a handle, a tassel, the second earring."""
+    """A part made apart, `make` times: a handle, a tassel, the second earring."""
 
     span: Span
     name: str
@@ -161,7 +201,7 @@ class Apart:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """What the maker chose at the bench for one step that is open to it.
+    """The maker's choice at the bench for one open step.
 
     `value` is times, turns, a length in mm, or the place of a strand among those named, from 0.
     """
@@ -174,9 +214,9 @@ class Choice:
 class Project:
     """A whole project file.
 
-    `takes_s` is (least, most); `margin` is a share of one, or None where what is to spare follows
-    from the risk. `start` hangs nothing where the work only makes and attaches. `chosen` is what
-    was chosen at the bench, by the number of the open step as the steps come, from 0.
+    `takes_s` is (least, most); `margin` is a share of one, or None where the spare cord follows
+    from the risk. `start` hangs nothing where the work only makes and attaches. `chosen` are the
+    choices made at the bench, by the number of the open step in the order of the work, from 0.
     """
 
     title: str

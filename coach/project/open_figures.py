@@ -1,4 +1,4 @@
-"""What a step leaves to the maker at the bench: `about 30`, `4 or more`, the longest strand."""
+"""Open figures, which leave a choice to the maker: `about 30`, `4 or more`, the longest strand."""
 
 import re
 from collections.abc import Mapping
@@ -6,13 +6,13 @@ from dataclasses import replace
 from typing import Any, Final, Literal, TypeVar
 
 from coach.project.step_basics import Openness
-from coach.text import plain
-from coach.yaml_reader.collector import Found
+from coach.text import normalized_name
+from coach.yaml_reader.collector import ReadingProblems
 from coach.yaml_reader.declarations import Key, Schema, Value, must
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Node, Scalar
 from coach.yaml_reader.scalars import choice
-from coach.yaml_reader.value_schemas import spelt
+from coach.yaml_reader.value_schemas import in_any_case
 
 T = TypeVar("T")
 
@@ -32,8 +32,8 @@ LONGEST: Final = must(
 
 
 def is_longest(fields: Fields) -> bool:
-    """Tell whether a step lets the longest strand tie, or means to: by a word that is no place."""
-    written = plain(fields.written("knotter"))
+    """Return whether a step lets the longest strand tie: by a word that is no position."""
+    written = normalized_name(fields.written("knotter"))
     meant = "strands" in fields.names and "around" not in fields.names and written
     return written == "longest" or bool(meant and not written[:1].isdigit())
 
@@ -47,27 +47,31 @@ def left_open(fields: Fields) -> tuple[Openness, ...]:
             found.append((what, said))
     return (
         *found,
-        *((("knotter", "about"),) if plain(fields.written("knotter")) == "longest" else ()),
+        *(
+            (("knotter", "about"),)
+            if normalized_name(fields.written("knotter")) == "longest"
+            else ()
+        ),
     )
 
 
 def _openness(text: str) -> tuple[str, Literal["", "about", "more"]]:
-    """Return a figure without the words that leave it open, and which words these are."""
+    """Return a figure without the words that leave it open, and which words those are."""
     about, more = _ABOUT.fullmatch(text), _MORE.fullmatch(text)
     if about:
         return about[1], "about"
     return (more[1], "more") if more else (text, "")
 
 
-def is_open(text: str) -> bool:
-    """Tell whether a figure is written as one that is left open."""
+def is_open_figure(text: str) -> bool:
+    """Return whether a figure is written as an open one."""
     return bool(_openness(text)[1])
 
 
 def open_value(value: Value[T]) -> Value[T]:
-    """Return a figure that may be left open: `about …`, or `… or more`."""
+    """Return a reader that also accepts `about …` and `… or more`."""
 
-    def read(node: Node, found: Found) -> T | None:
+    def read(node: Node, found: ReadingProblems) -> T | None:
         if isinstance(node, Scalar):
             node = replace(node, text=_openness(node.text)[0])
         return value.read(node, found)
@@ -76,17 +80,17 @@ def open_value(value: Value[T]) -> Value[T]:
 
 
 def open_key(key: Key[T]) -> Key[T]:
-    """Return a key whose figure may be left open."""
+    """Return a key that also accepts open figures."""
     return replace(key, value=open_value(key.value))
 
 
 def _schema(figure: Schema) -> Schema:
-    """Return a figure as it may be written, and as it may be left open."""
+    """Return the schema of a figure with its open forms."""
     inside = next(_patterns(figure))[1:-1]
     ahead = re.match(r"(?:\(\?=.*?\]\))*", inside)
     first = ahead[0] if ahead else ""
     rest = inside[len(first) :]
-    more = rf"^{first}(?:\s*{spelt('about')}\s+{rest}|{rest}\s+{spelt('or more')}\s*)$"
+    more = rf"^{first}(?:\s*{in_any_case('about')}\s+{rest}|{rest}\s+{in_any_case('or more')}\s*)$"
     return {"anyOf": [figure, {"type": "string", "pattern": more}]}
 
 

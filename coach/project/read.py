@@ -1,4 +1,4 @@
-"""From the text of a project file to its model, with every problem in its place."""
+"""The reader of project files: from text to the model, with every problem in its place."""
 
 import re
 from dataclasses import dataclass, replace
@@ -10,26 +10,47 @@ from coach.project.readers.apart import (
     APART_KEY,
     NOTHING_HANGS,
     as_parts,
+    check_starts,
     cleared,
-    judged,
     names_of,
 )
-from coach.project.readers.call_graph import Parts, all_steps, checked
-from coach.project.readers.colourways import COLOURWAYS
-from coach.project.readers.cords import CORDS
-from coach.project.readers.header import HEAD, MARGIN
-from coach.project.readers.own_knots import KNOTS_OWN, with_cords
+from coach.project.readers.call_graph import Parts, all_steps, check_calls
+from coach.project.readers.cords import COLOURWAYS, CORDS
+from coach.project.readers.own_knots import KNOTS_OWN, with_cord_sizes
 from coach.project.readers.size import MEASURED, SIZE
-from coach.project.readers.start import START, held_against
+from coach.project.readers.start import START, check_start
 from coach.project.readers.work_steps import AN_EXAMPLE, STEPS
-from coach.text import one_line, plain, unseen
-from coach.yaml_reader.collector import MOST_PROBLEMS, Found, Names, limited, quoted
-from coach.yaml_reader.declarations import Key, Value, may, must
+from coach.text import normalized_name, one_line, unseen
+from coach.yaml_reader.collector import MOST_PROBLEMS, Names, ReadingProblems, limited, quoted
+from coach.yaml_reader.declarations import Key, Keys, Value, may, must
 from coach.yaml_reader.diagnostics import Problem, Span
 from coach.yaml_reader.expected import by_own_names, report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import OWN_NAME, by_name
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, parse
+from coach.yaml_reader.scalars import LINES, SHARE, TEXT, TEXTS, TIMES, choice
+
+KINDS: Final = (
+    "bracelet", "necklace", "keyring", "belt", "plant hanger", "wall hanging", "mat", "bag",
+    "lampshade", "hammock", "toy", "child", "pet", "other",
+)  # fmt: skip
+_SKILLS: Final = ("beginner", "intermediate", "advanced")
+
+HEAD: Final[Keys] = {
+    "title": must("title", TEXT, "What the piece is called.", "My first strap"),
+    "about": may("about", LINES, "One line saying what it is and for whom."),
+    "kind": may("kind", choice(KINDS), "What sort of thing it is; brings the standing cautions."),
+    "skill": may("skill", choice(_SKILLS), "For whom it is."),
+    "surface": may("surface", TEXT, "What it is worked on."),
+    "tools": may("tools", TEXTS, "What to have at hand."),
+    "findings": may("findings", TEXTS, "Anything bought that is not cord."),
+    "takes_s": may("takes", TIMES, "How long it takes, as in 20-30 min."),
+    "cautions": may("cautions", TEXTS, "What the maker should mind."),
+}
+MARGIN: Final = may(
+    "margin", SHARE, "Added to every cut; left out, the lengths are enough 95 times in 100."
+)
+
 
 FORMAT: Final = 1
 MOST_PARTS: Final = 1_000
@@ -39,7 +60,7 @@ _NO_CHARACTER = re.compile("[\ufffe\uffff]")
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """What a text says: `project` is None only if cords or start could not be read."""
+    """The result of reading; `project` is None only if cords or start could not be read."""
 
     project: Project | None
     problems: tuple[Problem, ...]
@@ -48,10 +69,10 @@ class Reading:
 def read_project(text: str) -> Reading:
     """Read the text of a project file.
 
-    Never raises for what the text says: all that is wrong is in the problems, sorted by place,
-    and with errors among them the project is only good for finding more of them.
+    It never raises because of the text: everything wrong is in the problems, sorted by place. With
+    errors among them the project is only good for finding more of them.
     """
-    found = Found()
+    found = ReadingProblems()
     root = parse(_seen(text, found), found)
     project = None if root is None else _project(root, found)
     if root is None and not found.sorted():
@@ -62,8 +83,8 @@ def read_project(text: str) -> Reading:
 _BEGIN: Final = f"A project file begins with ‘coach: {FORMAT}’ and a ‘title:’."
 
 
-def _seen(text: str, found: Found) -> str:
-    """Return the text with one kind of line end; report what acts unseen and put a sign for it."""
+def _seen(text: str, found: ReadingProblems) -> str:
+    """Return the text with line feeds only; report and replace invisible characters."""
     text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
     if not (unseen(text) or _NO_CHARACTER.search(text)):
         return text
@@ -84,7 +105,7 @@ def _seen(text: str, found: Found) -> str:
     return "\n".join(lines)
 
 
-def _project(root: Node, found: Found) -> Project | None:
+def _project(root: Node, found: ReadingProblems) -> Project | None:
     if not isinstance(root, Mapping):
         code = "SHAPE" if not isinstance(root, Scalar) or root.text else "EMPTY"
         if not found.errors:
@@ -97,7 +118,7 @@ def _project(root: Node, found: Found) -> Project | None:
     return _whole(fields, found)
 
 
-def _version(node: Node, found: Found) -> int | None:
+def _version(node: Node, found: ReadingProblems) -> int | None:
     text = node.text if isinstance(node, Scalar) else ""
     if text == str(FORMAT):
         return FORMAT
@@ -114,22 +135,22 @@ _FORMAT: Final = must(
 )
 
 
-def _whole(fields: Fields, found: Found) -> Project | None:
+def _whole(fields: Fields, found: ReadingProblems) -> Project | None:
     head = fields.given({**HEAD, "margin": MARGIN})
     cords = fields.need(CORDS)
     found.parts, found.apart = _part_names(fields), names_of(fields)
     colourways = fields.take(COLOURWAYS, MappingProxyType({}))
-    knots = with_cords(fields.take(KNOTS_OWN, MappingProxyType({})), cords.by_id)
+    knots = with_cord_sizes(fields.take(KNOTS_OWN, MappingProxyType({})), cords.by_id)
     found.own_knots = {name: knot.strands for name, knot in knots.items()}
     start = fields.take(_HANGING, None if "start" in fields.names else NOTHING_HANGS)
     fields.some_of(_HANGING, APART_KEY)
-    start = start and held_against(cords.by_id, start, found)
-    apart = judged(fields.take(APART_KEY, MappingProxyType({})), cords.by_id, found)
+    start = start and check_start(cords.by_id, start, found)
+    apart = check_starts(fields.take(APART_KEY, MappingProxyType({})), cords.by_id, found)
     parts = fields.take(_PARTS, MappingProxyType({}))
     work = fields.need(_WORK)
     if not work:
         work = (Unreadable(About(fields.span("work")), changes_count=True),)
-    every, work = checked({**as_parts(apart), **parts}, work, found)
+    every, work = check_calls({**as_parts(apart), **parts}, work, found)
     parts = {name: every[name] for name in parts}
     apart = cleared(apart, every)
     found.varied = _variable(found.parts, parts, work)
@@ -154,7 +175,7 @@ def _whole(fields: Fields, found: Found) -> Project | None:
 
 
 def _part_names(fields: Fields) -> Names | None:
-    """Return the names of the parts, or None where something else stands."""
+    """Return the names of the parts, or None where `parts` is no mapping."""
     node = fields.node("parts")
     if not isinstance(node, Mapping):
         return Names(()) if node is None else None
@@ -165,8 +186,8 @@ def _name(key: Scalar) -> str:
     return one_line(key.text)
 
 
-def _parts(node: Node, found: Found) -> Parts | None:
-    """Read parts; one that cannot be read is there all the same, so that calls find it."""
+def _parts(node: Node, found: ReadingProblems) -> Parts | None:
+    """Read parts; one that cannot be read is kept, empty, so that calls still find it."""
     hint = "Write a name, a colon, and below it a list of steps."
     other = "Parts are lists of steps by name.", hint
     too_many = f"There are more than {MOST_PARTS} parts.", "Use fewer."
@@ -175,7 +196,7 @@ def _parts(node: Node, found: Found) -> Parts | None:
         return None
     parts: dict[str, tuple[Step, ...]] = {}
     for key, value in pairs:
-        if not plain(key.text):
+        if not normalized_name(key.text):
             found.error("NAME", key.span, "A part needs a name.", "Write one before the ‘:’.")
         stand_in = (Unreadable(About(key.span), changes_count=True),)
         parts[_name(key)] = STEPS.read(value, found) or stand_in
@@ -200,7 +221,7 @@ STARTS: Final = (_HANGING, APART_KEY)
 
 
 def _variable(names: Names | None, parts: Parts, work: tuple[Step, ...]) -> Names | None:
-    """Return the names of parts and steps, or None where the parts are not known."""
+    """Return the names that may be varied, of parts and steps; None if the parts are not known."""
     lists = (*parts.values(), work)
     named = tuple(
         step.about.name for steps in lists for step, _ in all_steps(steps) if step.about.name

@@ -1,4 +1,4 @@
-"""What all steps are made of: the strands that they name, and what they say of themselves."""
+"""What all steps share: positions, groups, and general keys."""
 
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
@@ -22,7 +22,7 @@ class Positions:
 
 @dataclass(frozen=True, slots=True)
 class Groups:
-    """Groups of positions, in the order written; each is worked as one."""
+    """Groups of positions, in the order written."""
 
     span: Span
     members: tuple[Positions, ...]
@@ -30,10 +30,11 @@ class Groups:
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """What every step may say of itself. `takes_s` is (least, most).
+    """The general keys of a step. `takes_s` is (least, most).
 
-    `note_once` is said in the first repeat only. `open_to` names what the maker chooses at the
-    bench: the keys whose figures stand for `about so many`, or for `so many or more`.
+    `note_once` is only shown in the first repeat. `open_to` names the figures that the maker
+    chooses at
+    the bench: those written as `about so many`, or `so many or more`.
     """
 
     span: Span

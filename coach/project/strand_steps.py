@@ -1,8 +1,8 @@
-"""Steps on the strands themselves: how they turn, cross, hang free, come, go and are cut."""
+"""Steps on the strands themselves: turning, crossing, gaps, adding, laying aside, trimming."""
 
 from dataclasses import dataclass
 
-from coach.project.cord_model import Fold, Hung
+from coach.project.cord_model import Fold, ListedPiece
 from coach.project.step_basics import About, Groups, Positions
 
 
@@ -17,7 +17,7 @@ class Turn:
 
 @dataclass(frozen=True, slots=True)
 class Cross:
-    """A new order from the left, by old position, with no knot."""
+    """Strands are put into a new order, given by old positions from the left, with no knot."""
 
     about: About
     order: Positions
@@ -55,7 +55,7 @@ class Add:
     """New pieces are hung so that their first strand stands at `at`."""
 
     about: About
-    pieces: tuple[Hung, ...]
+    pieces: tuple[ListedPiece, ...]
     at: Positions
     onto: Positions | None = None
     by: str = ""
@@ -64,7 +64,7 @@ class Add:
 
 @dataclass(frozen=True, slots=True)
 class LayAside:
-    """The strands are done; the others close up."""
+    """Strands are laid aside, and the others close up."""
 
     about: About
     strands: Positions
@@ -73,7 +73,7 @@ class LayAside:
 
 @dataclass(frozen=True, slots=True)
 class TakeUp:
-    """Strands laid aside before come back, the first one at `at`."""
+    """Strands laid aside before are taken up again, the first one at `at`."""
 
     about: About
     strands: tuple[str, ...]

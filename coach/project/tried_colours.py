@@ -1,4 +1,4 @@
-"""Colours tried on a project: its colourways in turn, and any cord in another colour."""
+"""Trying colours on a project: its colourways in turn, and any cord in another colour."""
 
 import re
 from collections.abc import Mapping
@@ -7,7 +7,7 @@ from difflib import get_close_matches
 from typing import Final
 
 from coach.project.model import Project
-from coach.text import listed, one_line, plain
+from coach.text import join_words, normalized_name, one_line
 from coach.yaml_reader.colours import NAMED, hex_colour
 from coach.yaml_reader.edit_mapping import NoPlaceError, with_entry
 
@@ -16,18 +16,19 @@ _WORDS_OF_YAML: Final = ("yes", "no", "on", "off", "true", "false", "null", "y",
 
 
 class WrongColour(Exception):
-    """A colour, cord or colourway that there is not; the text says what there is."""
+    """An unknown colour, cord or colourway; the text names those that exist."""
 
 
 class TriedColours:
-    """The colours of a project's cords as they are tried now.
+    """The colours that are being tried on a project's cords.
 
-    `told` is what came of the last wish, `name` the colourway that is shown, "" for the file's own
-    colours and for those that are tried.
+    `told` is the message about the last change, `name` the colourway that is shown, "" for the
+    file's
+    own colours and for tried ones.
     """
 
     def __init__(self, project: Project) -> None:
-        """Begin with the colours that the file gives its cords."""
+        """Start with the colours that the file gives its cords."""
         self._project = project
         self._own = {cord.id: cord.colour for cord in project.cords.values()}
         self.colours = dict(self._own)
@@ -36,7 +37,7 @@ class TriedColours:
 
     @property
     def changed(self) -> dict[str, str]:
-        """The cords that have another colour than in the file, with that colour."""
+        """The cords in another colour than in the file, with that colour."""
         return {cord: now for cord, now in self.colours.items() if now != self._own[cord]}
 
     def project(self) -> Project:
@@ -48,7 +49,7 @@ class TriedColours:
         return replace(self._project, cords={**self._project.cords, **changed})
 
     def turn(self) -> str:
-        """Show the next colourway of the file, after the last one the file's own colours."""
+        """Show the next colourway of the file; after the last, the file's own colours."""
         ways = list(self._project.colourways)
         at = ways.index(self.name) + 1 if self.name in ways else 0
         if not ways:
@@ -62,16 +63,16 @@ class TriedColours:
     def take(self, name: str) -> None:
         """Show a colourway of the file. Raises WrongColour."""
         if name not in self._project.colourways:
-            known = listed([f"‘{one}’" for one in self._project.colourways])
+            known = join_words([f"‘{one}’" for one in self._project.colourways])
             hint = f"It has {known}." if known else "It has none; write them under colourways:."
             raise WrongColour(f"This project has no colourway ‘{one_line(name)}’. {hint}")
         self.colours, self.name = self._own | dict(self._project.colourways[name]), name
         self._say(f"The colourway {name}.")
 
     def give(self, cord: str, colour: str) -> str:
-        """Give a cord a colour by name or as #rrggbb. Raises WrongColour."""
+        """Show a cord in a colour, a name or #rrggbb. Raises WrongColour."""
         if cord not in self._own:
-            cords = listed(list(self._own))
+            cords = join_words(list(self._own))
             raise WrongColour(
                 f"This project has no cord ‘{one_line(cord)}’. Its cords are {cords}."
             )
@@ -93,13 +94,18 @@ def _near(text: str) -> str:
 
 
 def with_colourway(text: str, name: str, colours: Mapping[str, str]) -> str:
-    """Return a project's text with a colourway written into it, comments and all else kept.
+    """Return a project's text with a colourway added, comments and all else kept.
+
+    Args:
+        text: The project file.
+        name: The colourway's name; one of that name is replaced.
+        colours: Colours by cord.
 
     Raises:
-        WrongColour: It has no name, or there is no place for it in the text.
+        WrongColour: The name is empty, or there is no place for it in the text.
     """
     called = one_line(name).strip()
-    if not plain(called):
+    if not normalized_name(called):
         raise WrongColour("A colourway needs a name.")
     said = ", ".join(f'{_key(cord)}: "{colour}"' for cord, colour in colours.items())
     try:
@@ -110,7 +116,7 @@ def with_colourway(text: str, name: str, colours: Mapping[str, str]) -> str:
 
 
 def _key(name: str) -> str:
-    """Write a name as a key, in quotes where YAML would take it for something else."""
+    """Return a name as a YAML key, quoted where YAML would read it as something else."""
     if _BARE.fullmatch(name) and name.lower() not in _WORDS_OF_YAML:
         return name
     return '"' + name.replace("\\", "\\\\").replace('"', '\\"') + '"'

@@ -1,6 +1,15 @@
 """Numbers with units as makers write them: lengths, times, shares, slopes, weights of cord."""
 
 from coach.quantities.cord_weight import CordAmount, diameter_of_mm, length_of_mm, mass_of_g
+from coach.quantities.formatting import (
+    in_units,
+    show_cut,
+    show_fineness,
+    show_length,
+    show_mass,
+    show_time,
+    trimmed,
+)
 from coach.quantities.grammar import QuantityError
 from coach.quantities.parse import (
     angle_deg,
@@ -11,15 +20,6 @@ from coach.quantities.parse import (
     share,
     time_range_s,
     time_s,
-)
-from coach.quantities.show import (
-    in_units,
-    show_cut,
-    show_fineness,
-    show_length,
-    show_mass,
-    show_time,
-    trimmed,
 )
 
 __all__ = [

@@ -1,4 +1,4 @@
-"""What a length of cord weighs, and how thick a cord of a fineness is."""
+"""The weight of a length of cord, and the thickness of a cord from its fineness."""
 
 from dataclasses import dataclass
 from math import sqrt
@@ -19,29 +19,29 @@ DENSITY_G_PER_CM3: Final = {
 
 @dataclass(frozen=True, slots=True)
 class CordAmount:
-    """How much cord: `size` is its length in mm or, where `by_weight`, its weight in grams."""
+    """An amount of cord: `size` is its length in mm or, if `by_weight`, its weight in grams."""
 
     size: float
     by_weight: bool
 
     def length_mm(self, fineness_tex: float | None) -> float | None:
-        """Return its length; None for a weight of cord of which nobody says what it weighs."""
+        """Return its length in mm; None for a weight of cord of unknown fineness."""
         if not self.by_weight:
             return self.size
         return length_of_mm(self.size, fineness_tex) if fineness_tex else None
 
 
 def mass_of_g(length_mm: float, fineness_tex: float) -> float:
-    """Return what so much cord weighs, in grams."""
+    """Return the weight of a length of cord, in grams."""
     return length_mm * fineness_tex * _G_PER_MM_AND_TEX
 
 
 def length_of_mm(mass_g: float, fineness_tex: float) -> float:
-    """Return how much cord weighs so many grams, in mm."""
+    """Return the length of a weight of cord, in mm."""
     return mass_g / (fineness_tex * _G_PER_MM_AND_TEX)
 
 
 def diameter_of_mm(fineness_tex: float, fibre: str = "") -> float:
-    """Return the thickness of a cord by Peirce's formula, as cotton where the fibre is unknown."""
+    """Return the thickness of a cord by Peirce's formula; an unknown fibre counts as cotton."""
     known = (d for name, d in DENSITY_G_PER_CM3.items() if name in fibre.casefold().split())
     return _PEIRCE * sqrt(fineness_tex * _COTTON / next(known, _COTTON))

@@ -1,4 +1,4 @@
-"""The grammar of quantities: numbers with units, read exactly, refused with what would be right.
+"""The grammar of quantities: exact numbers with units, and messages that say what to write.
 
 pint's own parser is not used on text from files: it takes `1 1/2 inch` for a half and works out
 powers that never end. A number is read here, and only a unit's bare name goes to pint.
@@ -52,7 +52,7 @@ _LONG_DIGITS = re.compile(r"[0-9.]{13,}")
 
 
 class QuantityError(ValueError):
-    """A quantity that cannot be taken: `message` says what is wrong, `hint` what would be right."""
+    """A quantity that cannot be read: `message` says what is wrong, `hint` what to write."""
 
     def __init__(self, message: str, hint: str = "") -> None:
         super().__init__(message)
@@ -62,14 +62,14 @@ class QuantityError(ValueError):
 
 @dataclass(frozen=True, slots=True)
 class Term:
-    """One number and its unit; None where no unit was written."""
+    """One number with its unit, None where no unit was written."""
 
     number: Fraction
     unit: Unit | None
 
 
 def shaped(text: str) -> str:
-    """Return the text with one shape for primes, dashes and fractions. Raises QuantityError."""
+    """Return the text with primes, dashes and fractions normalized. Raises QuantityError."""
     if len(text) > _LONGEST_TEXT:
         raise QuantityError("This is too long for a number and a unit.", "")
     one = text.translate(_SHAPES).strip()
@@ -108,9 +108,14 @@ def terms(text: str, wanted: Wanted, *, bare: bool = False) -> list[Term]:
 def total(found: Iterable[Term], dimension: Dimension, most: float) -> float:
     """Return the sum of terms in the base unit of a dimension, exact until the last division.
 
+    Args:
+        found: The terms, largest unit first.
+        dimension: What they must measure.
+        most: The largest sum that is accepted, in the base unit.
+
     Raises:
-        QuantityError: A unit measures something else, the terms are out of order, or their sum
-            is over `most`.
+        QuantityError: A unit measures something else, the terms are out of order, or their sum is
+            over `most`.
     """
     example, _ = _KINDS[dimension]
     value, before = Fraction(0), None
@@ -131,7 +136,7 @@ def total(found: Iterable[Term], dimension: Dimension, most: float) -> float:
 
 
 def as_in(example: str) -> str:
-    """Return the hint that shows how a quantity is written."""
+    """Return the hint that shows an example of how a quantity is written."""
     return f"Write it as in ‘{example}’."
 
 
@@ -161,7 +166,7 @@ def _unit(written: str | None, wanted: Wanted, *, bare: bool) -> Unit | None:
 
 
 def _not_read(text: str, wanted: Wanted) -> QuantityError:
-    """Return why `text` does not follow the grammar."""
+    """Return the error that says why `text` does not follow the grammar."""
     example, _ = _KINDS[wanted]
     if text.startswith("-"):
         return QuantityError(f"A {wanted} cannot be negative.", as_in(example))

@@ -1,4 +1,4 @@
-"""Reading one quantity: a function for each kind, in the unit that its name ends with."""
+"""Readers of quantities, a function for each kind; its name ends with the unit it returns."""
 
 import re
 from dataclasses import replace
@@ -21,8 +21,12 @@ _PER: Final = re.compile(r"\s+per\s+|(?<=[a-z\"'])\s*/\s*", re.IGNORECASE)  # no
 def length_mm(text: str, *, zero: bool = True) -> float:
     """Return a length such as `18 cm`, `1 1/2 in`, `7"` or `0.1 fathom` in mm.
 
+    Args:
+        text: What was written.
+        zero: Whether 0 is accepted.
+
     Raises:
-        QuantityError: It is anything else, negative, more than 100 km or, unless `zero`, nothing.
+        QuantityError: It is not a length, it is negative or more than 100 km.
     """
     value = _single(text, "length", LONGEST_LENGTH_MM)
     if not (zero or value):
@@ -74,10 +78,10 @@ def mass_g(text: str) -> float:
 
 
 def cord_amount(text: str) -> CordAmount:
-    """Return how much cord a length such as `25 m` or a weight such as `500 g` is.
+    """Return the amount of cord that a length such as `25 m` or a weight like `500 g` names.
 
     Raises:
-        QuantityError: It is neither, or nothing.
+        QuantityError: It is neither, or zero.
     """
     found = terms(shaped(text), "length or weight")
     if any(term.unit and term.unit.dimension == "weight" for term in found):
@@ -86,14 +90,14 @@ def cord_amount(text: str) -> CordAmount:
 
 
 def fineness_tex(text: str) -> float:
-    """Return what a cord weighs for its length, in tex: grams a kilometre.
+    """Return the fineness of a cord in tex, grams per kilometre.
 
-    Taken are `1200 tex`, `1200 dtex`, `210 denier`, a weight per length such as `4 g/m`, and a
+    Accepts `1200 tex`, `1200 dtex`, `210 denier`, a weight per length such as `4 g/m`, and a
     length per weight as yarn is sold: `250 m per kg`, `85 m per 100 g`, `120 yd/oz`. 1 tex =
     1 g/km, 1 denier = 1 g per 9 km (ISO 1144:2016, quoted).
 
     Raises:
-        QuantityError: It is none of these, or no cord weighs so little or so much.
+        QuantityError: It is none of these, or no cord is that light or that heavy.
     """
     parts = _PER.split(shaped(text))
     if len(parts) == 2:  # noqa: PLR2004 - so much per so much
@@ -106,7 +110,7 @@ def fineness_tex(text: str) -> float:
 
 
 def _weight_per_length(one: str, other: str) -> float:
-    """Return the tex of so much per so much, whichever of the two is the weight."""
+    """Return the tex of an amount per another, whichever of the two is the weight."""
     amounts = (cord_amount(one), cord_amount(f"1 {other}" if other[:1].isalpha() else other))
     sizes = {amount.by_weight: amount.size for amount in amounts}
     if len(sizes) == 1:

@@ -1,8 +1,8 @@
-"""What each unit is worth: the everyday ones from a small table, every other one from pint.
+"""The sizes of units: everyday ones from a small table, every other one from pint.
 
-A library of units takes longer to load than a project to read and plan, and nearly every file is
-written in the units of the table; so pint is only loaded when another unit is met, and a test
-holds the table against it.
+Loading pint takes longer than reading and planning a project, and nearly every file is written in
+the units of the table; so pint is only loaded when another unit is met. A test holds the table
+against pint.
 """
 
 from collections.abc import Mapping
@@ -71,7 +71,7 @@ _ASKED_OF_PINT: Final = {
 
 
 def words_for(dimension: Dimension) -> tuple[str, ...]:
-    """Return every word that names a unit of a dimension; signs such as `"` are left out."""
+    """Return every word that names a unit of a dimension, without signs such as `"`."""
     return tuple(
         spelling
         for of, _, spellings in (*EVERYDAY, *_BY_PINT)
@@ -81,7 +81,7 @@ def words_for(dimension: Dimension) -> tuple[str, ...]:
 
 
 def unit_of(written: str) -> Unit | None:
-    """Return the unit that a word names, whatever its case; None for a word that names none."""
+    """Return the unit that a word names, in any case; None for an unknown word."""
     spelling = written.lower()
     if spelling in _SMALL_TABLE or spelling not in _ASKED_OF_PINT:
         return _SMALL_TABLE.get(spelling)
@@ -91,15 +91,15 @@ def unit_of(written: str) -> Unit | None:
 
 @cache
 def _size_by_pint(name: str, dimension: Dimension) -> Fraction:
-    """Return how much of the base of its dimension a unit of pint is."""
+    """Return the size of one of pint's units in the base unit of its dimension."""
     return Fraction(_registry().Quantity(1, name).to(BASES[dimension]).magnitude)
 
 
 @cache
 def _registry() -> "pint.UnitRegistry[Fraction]":
-    """Return pint's units in exact fractions, with the span, which its own list has not.
+    """Return pint's registry in exact fractions, with the span added.
 
-    pint keeps what it has parsed in a folder if it is let; a damaged one ends the program.
+    Its cache folder is switched off: a damaged one would end the program.
     """
     import pint
 

@@ -1,1 +1,1 @@
-"""Knot first: what is said of the work as it is knotted becomes a project file."""
+"""Knotting without a pattern: sentences about the work become a project file."""

@@ -1,4 +1,4 @@
-"""What can be said of a step, an example of each form, and how a sentence begun can go on."""
+"""Example sentences of every form, and completion of a sentence begun."""
 
 import re
 from collections.abc import Mapping
@@ -45,18 +45,18 @@ _MOST: Final = 60
 
 
 def completions(begun: str, names: Mapping[str, str] | None = None) -> tuple[str, ...]:
-    """Return whole sentences that go on from one so begun, figures as they are typed.
+    """Return whole sentences that begin as typed, with the figures that were typed.
 
     Args:
         begun: What is typed so far.
-        names: Names of this piece that stand for those of the examples, such as its cords.
+        names: Names of this piece to put in for those of the examples, such as its cords.
     """
     found = (_completed(begun, _named(form, names or {})) for form in (*FORMS, *BESIDE))
     return tuple(dict.fromkeys(sentence for sentence in found if sentence))[:_MOST]
 
 
-def nearest(said: str) -> str:
-    """Return the example that begins most like a sentence that was not understood."""
+def nearest_example(said: str) -> str:
+    """Return the example that is most like a sentence that was not understood."""
     from difflib import SequenceMatcher  # noqa: PLC0415 - only for a misspelt sentence
 
     words = said.casefold()
@@ -75,7 +75,7 @@ def _named(form: str, names: Mapping[str, str]) -> str:
 
 
 def _completed(begun: str, form: str) -> str:
-    """Return what is begun, and the rest of a form that begins so; "" for another form.
+    """Return what is typed with the rest of a form that begins so; "" for another form.
 
     Any figure stands for any other; the last word may be cut short.
     """

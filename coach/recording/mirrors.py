@@ -1,4 +1,4 @@
-"""Steps that are the mirror image of those before them, found in what was tied."""
+"""Finding steps that are the mirror image of those before them."""
 
 import re
 from collections.abc import Sequence
@@ -7,7 +7,7 @@ from typing import Final
 
 from coach.knots.names import mirror_image
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.recording.fold import Block
+from coach.recording.repeat_folding import Block
 
 MOST_LONG: Final = 24  # steps of a part that is looked for
 _SIDED: Final = re.compile(
@@ -18,18 +18,18 @@ _PLAINLY: Final = re.compile(r"(space: [^,]*|do: \"[^\"]*\"|wait: [^,]*|measure:
 
 @dataclass(frozen=True, slots=True)
 class _Seen:
-    """What one block ties, by positions from the left, and its mirror image."""
+    """The ties of one block, by positions from the left, and their mirror image."""
 
     tied: tuple[object, ...]
     mirrored: tuple[object, ...]
 
 
 def with_mirrors(blocks: Sequence[Block], plan: Plan, *, beyond: int = 0) -> tuple[Block, ...]:
-    """Return the blocks, those that mirror the ones before them said as their mirror image.
+    """Return the blocks with those that mirror earlier ones marked as mirror images.
 
     Args:
-        blocks: What was knotted, one entry of the work each but for mirrored blocks.
-        plan: The plan that works just these blocks at the end of its work, step by step.
+        blocks: What was knotted, one entry of the work each except for mirrored blocks.
+        plan: The plan whose work ends with just these blocks, step by step.
         beyond: How many entries its work has after them.
     """
     seen = _seen(blocks, plan, beyond)
@@ -48,7 +48,7 @@ def with_mirrors(blocks: Sequence[Block], plan: Plan, *, beyond: int = 0) -> tup
 
 
 def _best(seen: Sequence[_Seen | None], at: int) -> tuple[int, int]:
-    """Return how long a part here is that is mirrored in turn, and how many turns there are."""
+    """Return the length of the mirrored part that begins here, and its number of turns."""
     best, saved = (1, 1), 0
     for length in range(1, min(MOST_LONG, (len(seen) - at) // 2) + 1):
         turns = 1

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
-from coach.recording.fold import Block, Entry, Repeat, folded
+from coach.recording.repeat_folding import Block, Entry, Repeat, fold_repeats
 from coach.recording.sentence_words import in_quotes
 
 OPEN: Final = 'do: "Say what you knot next."'
@@ -12,7 +12,7 @@ OPEN: Final = 'do: "Say what you knot next."'
 
 
 @dataclass(frozen=True, slots=True)
-class Hung:
+class StartingCords:
     """What hangs before the first knot: cords by name as flow mappings, and the start."""
 
     cords: Mapping[str, str]
@@ -20,7 +20,7 @@ class Hung:
     title: str = "Knotted without a pattern"
 
     def text(self) -> str:
-        """Return the project file of it, with no work but the step at which it goes on."""
+        """Return the project file of it, with only the open step as its work."""
         cords = [f"  {name}: {cord}" for name, cord in self.cords.items()]
         head = ["coach: 1", f"title: {in_quotes(self.title)}", "cords:", *cords]
         return "\n".join([*head, f"start: {self.start}", "work:", f"  - {{{OPEN}}}", ""])
@@ -52,9 +52,9 @@ class _Parts:
 
 
 def entries_of(blocks: Iterable[Block], *, fold: bool) -> tuple[Entry, ...]:
-    """Return the entries of the work; with `fold` repeats of all kinds are parts."""
+    """Return the entries of the work; with `fold`, repeats become parts."""
     if fold:
-        return folded(blocks)
+        return fold_repeats(blocks)
     return tuple(
         entry
         for block in blocks
@@ -69,8 +69,8 @@ def work_lines(
 
     Args:
         entries: The work, repeats in it as parts.
-        taken: Names that parts of the file have already.
-        names: What the parts are to be called, in the order of `parts_of`.
+        taken: Names that the file's parts already have.
+        names: Names for the new parts, in the order of `parts_of`.
     """
     parts = _Parts(taken=taken, wanted=names)
     work = [_line(entry, parts) for entry in entries]

@@ -1,4 +1,4 @@
-"""A piece knotted without a pattern: the file it goes on from, and what was knotted since."""
+"""The record of a piece knotted without a pattern: its base file and all blocks since."""
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
@@ -8,10 +8,10 @@ from typing import Any, Final
 
 from coach.plan.from_text import PlanReading, read_plan
 from coach.plan.plan_model import Plan
-from coach.recording.fold import Block, Entry, Repeat
-from coach.recording.joined import CannotJoin, joined, opened, titled, with_lines
 from coach.recording.mirrors import with_mirrors
-from coach.recording.project_text import OPEN, Hung, entries_of, work_lines
+from coach.recording.project_joining import CannotJoin, joined, open_ended, titled, with_lines
+from coach.recording.project_text import OPEN, StartingCords, entries_of, work_lines
+from coach.recording.repeat_folding import Block, Entry, Repeat
 from coach.recording.sentence_words import NotUnderstood, in_quotes
 
 _PART: Final = re.compile(r"^ +\"?([^\s:#\"-][^:#\"]*)\"?:\s*$", re.MULTILINE)
@@ -23,11 +23,11 @@ TITLE: Final = "title"
 
 
 @dataclass(frozen=True)
-class Record:
+class Recording:
     """An open project file that the work goes on from, and what was knotted since.
 
     `heads` are lines for other sections of the file, each with its section: a cord, a knot of
-    the maker's own, a measure, another title. `over` is whether the piece is finished.
+    the maker's own, a measurement, another title. `over` is whether the piece is finished.
     """
 
     base: str
@@ -40,20 +40,20 @@ class Record:
 
         Args:
             fold: Whether repeats and mirrored repeats are found and become parts.
-            names: What these parts are to be called.
+            names: Names for these parts.
         """
         if not fold:
             return self._written(entries_of(self.blocks, fold=False) or (_LOOK,))
         return returning(self._written(self.folded or (_LOOK,), names))
 
     def live_text(self) -> str:
-        """Return the file as it stands on the bench, step by step, open unless it is over."""
+        """Return the file as the bench uses it: step by step, open unless it is over."""
         entries = entries_of(self.blocks, fold=False)
         return self._written(entries if self.over and entries else (*entries, OPEN))
 
     @cached_property
     def folded(self) -> tuple[Entry, ...]:
-        """The work with its repeats as parts, so that it ties just what was knotted."""
+        """The work with its repeats as parts, tying just what was knotted."""
         plan = read_plan(self.text(fold=False)).plan
         if plan is None or not self.blocks:
             return entries_of(self.blocks, fold=True)
@@ -73,12 +73,12 @@ class Record:
 
     @cached_property
     def reading(self) -> PlanReading:
-        """The piece so far as the simulator works it, step by step."""
+        """The piece so far as compiled, step by step."""
         return read_plan(self.live_text())
 
     @property
     def plan(self) -> Plan | None:
-        """The plan of the piece so far; unless it is over its last count is what comes next."""
+        """The plan so far; unless the piece is over, its last count is the one to come."""
         return self.reading.plan
 
     @property
@@ -88,9 +88,10 @@ class Record:
 
 
 def returning(text: str) -> str:
-    """Return a project file that says after how many repeats its colours are back.
+    """Return a project file that states after how many repeats its colours are back.
 
-    It is told where they are not back after each: so it was knotted, and nothing is amiss.
+    It is added where they are not back after each: the work was knotted that way, so no warning is
+    due.
     """
     lines = text.splitlines(keepends=True)
     for problem in read_plan(text).problems:
@@ -102,17 +103,17 @@ def returning(text: str) -> str:
     return "".join(lines)
 
 
-def begun(hung: Hung | None, base: str = "") -> Record:
-    """Return a record with nothing knotted yet. Raises NotUnderstood where nothing can hang so."""
+def begun(hung: StartingCords | None, base: str = "") -> Recording:
+    """Return a record with nothing knotted yet. Raises NotUnderstood for an impossible start."""
     try:
-        record = Record(hung.text() if hung else opened(base))
+        record = Recording(hung.text() if hung else open_ended(base))
     except CannotJoin as error:
         raise NotUnderstood(str(error)) from error
-    return checked(record)
+    return check_recording(record)
 
 
-def checked(record: Record) -> Record:
-    """Return a record that the simulator can work. Raises NotUnderstood with what is wrong."""
+def check_recording(record: Recording) -> Recording:
+    """Return a record that compiles. Raises NotUnderstood with what is wrong."""
     try:
         reading = record.reading
     except CannotJoin as error:
@@ -139,12 +140,12 @@ def parts_of(entries: Iterable[Entry]) -> list[Repeat]:
 
 
 def ties_alike(one: Plan, other: Plan | None) -> bool:
-    """Return whether two plans tie the same, in the same order, and hang alike at the end."""
+    """Return whether two plans tie the same in the same order, and hang alike at the end."""
     return other is not None and tied(one) == tied(other)
 
 
 def tied(plan: Plan) -> tuple[object, ...]:
-    """Return all that a plan ties, in its order, how it hangs, and how long it is."""
+    """Return a key of all that a plan ties, how it hangs, and how long it is."""
     ids = [strand.id for strand in plan.strands]
     counts = [
         (c.knot, [ids[s] for s in c.knotters], [ids[s] for s in c.fillers], c.passes)
@@ -157,8 +158,8 @@ def tied(plan: Plan) -> tuple[object, ...]:
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
-    """What a sentence changed: so many blocks taken back, blocks and lines that came after."""
+class RecordingChange:
+    """The effect of a sentence: how many blocks it took back, and what it added."""
 
     said: str
     back: int = 0
@@ -167,14 +168,14 @@ class Change:
     over: bool = False
 
     def to_data(self) -> dict[str, Any]:
-        """Return it as JSON can hold it."""
+        """Return it as plain data for JSON."""
         blocks = [[block.mirrored, block.said, *block.steps] for block in self.blocks]
         heads = [list(head) for head in self.heads]
         return {"back": self.back, "blocks": blocks, "heads": heads, "over": self.over}
 
 
-def change_from_data(said: str, data: Mapping[str, Any]) -> Change:
-    """Return what `to_data` told. Raises ValueError where that cannot be."""
+def change_from_data(said: str, data: Mapping[str, Any]) -> RecordingChange:
+    """Return the change that `to_data` made this from. Raises ValueError."""
     try:
         blocks = tuple(
             Block(tuple(map(_text, steps)), mirrored is True, _text(by))
@@ -188,7 +189,7 @@ def change_from_data(said: str, data: Mapping[str, Any]) -> Change:
         raise ValueError("it takes back what cannot be")
     if not all(block.steps for block in blocks):
         raise ValueError("a block is empty")
-    return Change(said, back, blocks, heads, data.get("over") is True)
+    return RecordingChange(said, back, blocks, heads, data.get("over") is True)
 
 
 def _text(value: object) -> str:
@@ -197,17 +198,17 @@ def _text(value: object) -> str:
     return value
 
 
-def changed(record: Record, change: Change) -> Record:
-    """Return a record after a change. Raises ValueError where it takes back more than there is."""
+def changed(record: Recording, change: RecordingChange) -> Recording:
+    """Return a record after a change. Raises ValueError if it takes back more than there is."""
     if change.back > len(record.blocks):
         raise ValueError("it takes back more than there is")
     kept = record.blocks[: len(record.blocks) - change.back]
     heads = (*record.heads, *change.heads)
-    return Record(record.base, (*kept, *change.blocks), heads, change.over)
+    return Recording(record.base, (*kept, *change.blocks), heads, change.over)
 
 
-def change_between(before: Record, after: Record, said: str) -> Change:
-    """Return what leads from one record to a later one.
+def change_between(before: Recording, after: Recording, said: str) -> RecordingChange:
+    """Return the change from one record to a later one.
 
     Args:
         before: The earlier record.
@@ -219,13 +220,13 @@ def change_between(before: Record, after: Record, said: str) -> Change:
         if one is not other and (one, one.said) != (other, other.said):
             break
         same += 1
-    return Change(
+    return RecordingChange(
         said, len(before.blocks) - same, after.blocks[same:],
         after.heads[len(before.heads) :], after.over,
     )  # fmt: skip
 
 
-def noted(block: Block, words: str) -> Block:
+def with_note(block: Block, words: str) -> Block:
     """Return a block with a note on its last step."""
     *steps, step = block.steps
     return replace(block, steps=(*steps, f"{step}, note: {in_quotes(words)}"))

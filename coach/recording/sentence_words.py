@@ -1,4 +1,4 @@
-"""Words of sentences: strands, numbers, lengths and knots, as a project file writes them."""
+"""Words of sentences (strands, numbers, lengths, knots) as a project file writes them."""
 
 import re
 from typing import Final
@@ -26,10 +26,10 @@ NAME: Final = r"[^\W\d_][\w' -]*?"
 
 
 class NotUnderstood(ValueError):
-    """A sentence that says nothing known, or what cannot be; the text says what could be said."""
+    """A sentence without a known meaning, or an impossible one; the text says what to say."""
 
 
-def number(text: str) -> int | None:
+def number_from_words(text: str) -> int | None:
     """Return a number in figures or in words, `3`, `three`, `twice`; None for another word."""
     if text.isascii() and text.isdecimal():
         return int(text[: _MOST_DIGITS + 1])
@@ -39,7 +39,7 @@ def number(text: str) -> int | None:
 def figure_of(text: str) -> str:
     """Return `about thirty` or `4 or more` with its number in figures. Raises NotUnderstood."""
     found = re.fullmatch(r"(about )?(\w+)( or more)?", text.casefold())
-    read = number(found[2]) if found else None
+    read = number_from_words(found[2]) if found else None
     if not found or not read:
         raise NotUnderstood(f"‘{text}’ is not a number I know. Say, for example, ‘three times’.")
     return f"{found[1] or ''}{read}{found[3] or ''}"
@@ -61,7 +61,14 @@ def group_keys(text: str) -> str:
 def times_key(match: re.Match[str], groups: int = 1) -> str:
     """Return how often something is done in each of some groups, with its key; "" for once.
 
-    `3 square knots 1-4` says so as `square knots 1-4, three times` does. Raises NotUnderstood.
+    `3 square knots 1-4` means the same as `square knots 1-4, three times`.
+
+    Args:
+        match: The match of the sentence.
+        groups: How many groups there are.
+
+    Raises:
+        NotUnderstood: The number stands twice, or is out of range.
     """
     said = match["times"] or match["adverb"]
     many = match.groupdict().get("many")
@@ -77,7 +84,7 @@ def group_count(text: str) -> int:
 
 
 def knot_said(name: str) -> str:
-    """Return a knot by its first name, said of one or of several. Raises NotUnderstood."""
+    """Return a knot by its first name, from singular or plural. Raises NotUnderstood."""
     for form in (name, name.removesuffix("s"), re.sub(r"(hitch)es\b", r"\1", name),
                  re.sub(r"heads\b", "head", name)):  # fmt: skip
         found = first_name(form, in_row=True)
@@ -87,5 +94,5 @@ def knot_said(name: str) -> str:
 
 
 def in_quotes(text: str) -> str:
-    """Return a text as a scalar in double quotes."""
+    """Return a text as a double-quoted YAML scalar."""
     return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'

@@ -1,26 +1,26 @@
-"""Steps of a project file as nodes: what they say, and what is written of them as it was made."""
+"""YAML nodes of steps: reading them, and rewriting them as they were made."""
 
 from collections.abc import Iterator
 
 from yaml.nodes import MappingNode, Node, SequenceNode
 
 from coach.plan.plan_model import PlannedStep
-from coach.plan.steps import Frame
+from coach.plan.steps import StepList
 from coach.project import model
 from coach.recording.project_text import OPEN
 from coach.recording.yaml_nodes import (
     FINISH,
     CannotCut,
-    flow,
-    quoted,
-    scalar,
+    flow_mapping,
+    quoted_node,
+    scalar_node,
     text_of,
     value_of,
 )
 
 
 def chosen_keys(step: model.Step) -> dict[str, str]:
-    """Return the keys of a step that may be left open, with figures as they were made."""
+    """Return the keys of a step that may be open, with the figures that were made."""
     match step:
         case model.AroundKnot():
             keys = {"times": str(step.times)} | ({"turns": str(step.turns)} if step.turns else {})
@@ -42,9 +42,9 @@ def chosen_keys(step: model.Step) -> dict[str, str]:
             return {}
 
 
-def frames_of(step: PlannedStep) -> list[Frame]:
-    """Return the lists of steps that a step stands in, that of the work first."""
-    frames: list[Frame] = []
+def frames_of(step: PlannedStep) -> list[StepList]:
+    """Return the lists of steps that contain a step, that of the work first."""
+    frames: list[StepList] = []
     frame = step.frame
     while frame.outer is not None:
         frames.append(frame)
@@ -55,10 +55,10 @@ def frames_of(step: PlannedStep) -> list[Frame]:
 def open_end() -> Node:
     """Return the step that leaves the work open at its end."""
     key, _, said = OPEN.partition(": ")
-    return flow({key: quoted(said.strip('"'))})
+    return flow_mapping({key: quoted_node(said.strip('"'))})
 
 
-def groups_of(node: Node | None) -> Iterator[list[int]]:
+def each_groups(node: Node | None) -> Iterator[list[int]]:
     """Yield the groups of an `each`, as they are written."""
     if isinstance(node, SequenceNode):
         yield from (positions_in(one) for one in node.value)
@@ -90,7 +90,7 @@ def each_knot(knots: SequenceNode) -> list[Node]:
     found: list[Node] = []
     for one in knots.value:
         many, _, name = text_of(one).strip().partition(" ")
-        found += [scalar(name)] * int(many) if many.isdecimal() else [one]
+        found += [scalar_node(name)] * int(many) if many.isdecimal() else [one]
     return found
 
 
@@ -107,5 +107,5 @@ def parts_called(node: Node | None) -> Iterator[str]:
 
 
 def part_of(node: Node) -> str:
-    """Return the part that a measure is of, "" for none."""
+    """Return the part that a measurement is of, "" for none."""
     return text_of(value_of(node, "part")) if isinstance(node, MappingNode) else ""

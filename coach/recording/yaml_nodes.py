@@ -1,4 +1,4 @@
-"""Nodes of a project file as they are cut and put together anew."""
+"""Helpers to take YAML nodes of a project file apart and put them together."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -10,11 +10,11 @@ FINISH: Final = "Finish this step, or take it back to its start; then the patter
 
 
 class CannotCut(ValueError):
-    """A place at which the pattern cannot be left; the text says where it can."""
+    """A count at which the pattern cannot be left; the text says where it can."""
 
 
 def separate(node: Node) -> Node:
-    """Return the same text as nodes that stand in one place each, so that none is an anchor."""
+    """Return a copy without shared nodes, so that none is written as an anchor."""
     if isinstance(node, MappingNode):
         pairs = [(separate(key), separate(value)) for key, value in node.value]
         return MappingNode(node.tag, pairs, flow_style=node.flow_style)
@@ -42,27 +42,29 @@ def text_of(node: Node | None) -> str:
     return str(node.value) if isinstance(node, ScalarNode) else ""
 
 
-def scalar(text: str) -> Node:
+def scalar_node(text: str) -> Node:
     """Return a plain scalar."""
     return ScalarNode(STR, text, style=None)
 
 
-def figure(text: str) -> Node:
+def figure_node(text: str) -> Node:
     """Return a scalar, or the positions of a list in brackets."""
     if not text.startswith("["):
-        return scalar(text)
-    items = [scalar(item.strip()) for item in text.strip("[]").split(",")]
+        return scalar_node(text)
+    items = [scalar_node(item.strip()) for item in text.strip("[]").split(",")]
     return SequenceNode(SEQ, items, flow_style=True)
 
 
-def quoted(text: str) -> Node:
+def quoted_node(text: str) -> Node:
     """Return a scalar in double quotes."""
     return ScalarNode(STR, text, style='"')
 
 
-def flow(keys: dict[str, Node]) -> MappingNode:
+def flow_mapping(keys: dict[str, Node]) -> MappingNode:
     """Return a mapping on one line."""
-    return MappingNode(MAP, [(scalar(key), value) for key, value in keys.items()], flow_style=True)
+    return MappingNode(
+        MAP, [(scalar_node(key), value) for key, value in keys.items()], flow_style=True
+    )
 
 
 def listed_steps(items: Sequence[Node]) -> SequenceNode:
@@ -74,36 +76,39 @@ def position_lists(groups: Sequence[Sequence[int]]) -> SequenceNode:
     """Return groups of positions as a list of lists."""
     return SequenceNode(
         SEQ,
-        [SequenceNode(SEQ, [scalar(str(at)) for at in group], flow_style=True) for group in groups],
+        [
+            SequenceNode(SEQ, [scalar_node(str(at)) for at in group], flow_style=True)
+            for group in groups
+        ],
         flow_style=True,
     )
 
 
-def put(node: MappingNode, key: str, value: Node) -> None:
-    """Put another value in the place of that of a key; a mapping without the key stays as it is.
+def set_value(node: MappingNode, key: str, value: Node) -> None:
+    """Replace the value of a key; a mapping without the key stays as it is.
 
     Args:
         node: The mapping, which is changed.
         key: The key.
-        value: The value.
+        value: The new value.
     """
     node.value = [(k, value if text_of(k) == key else v) for k, v in node.value]
 
 
-def drop(node: MappingNode, key: str) -> None:
-    """Leave a key out of a mapping."""
+def delete_key(node: MappingNode, key: str) -> None:
+    """Remove a key from a mapping, in place."""
     node.value = [(k, v) for k, v in node.value if text_of(k) != key]
 
 
-def without(node: MappingNode, key: str) -> MappingNode:
-    """Return a mapping without a key."""
+def without_key(node: MappingNode, key: str) -> MappingNode:
+    """Return a copy of a mapping without a key."""
     kept = [(k, v) for k, v in node.value if text_of(k) != key]
     return MappingNode(MAP, kept, flow_style=node.flow_style)
 
 
-def with_keys(node: MappingNode, more: dict[str, Node]) -> MappingNode:
-    """Return a step with other values for some of its keys."""
+def with_values(node: MappingNode, more: dict[str, Node]) -> MappingNode:
+    """Return a copy of a step with other values for some of its keys."""
     kept = [(k, v) for k, v in node.value if text_of(k) not in more]
     at = next((i for i, (k, _) in enumerate(node.value) if text_of(k) in more), len(kept))
-    added = [(scalar(key), value) for key, value in more.items()]
+    added = [(scalar_node(key), value) for key, value in more.items()]
     return MappingNode(MAP, [*kept[:at], *added, *kept[at:]], flow_style=node.flow_style)

@@ -1,1 +1,1 @@
-"""What a maker is told of a plan before the first knot: gathered once, as values."""
+"""The report of a plan for its maker before the first knot: values, rendered elsewhere."""

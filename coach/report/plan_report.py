@@ -1,7 +1,7 @@
-"""All that a maker is told of a plan before the first knot: one report, which every page renders.
+"""The report of a plan before the first knot, which every page renders.
 
-The terminal's plan, the bench's plan screen, the written instructions and the card differ in how
-they lay it out, not in what they gather. Lengths are in mm, times in seconds.
+The terminal's plan, the bench's plan screen, the written instructions and the card differ in
+layout, not in what they gather. Lengths are in mm, times in seconds.
 """
 
 from collections.abc import Mapping
@@ -11,24 +11,50 @@ from coach.pace.estimate import Range
 from coach.plan.as_json import tie_counts
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list, with_repeats
 from coach.plan.cord.outlook import FoldSaving, Outlook, fold_savings, outlook
-from coach.plan.cord.swatch_offer import SwatchOffer, swatch_offer
-from coach.plan.measure.mounting import way_of_hanging
+from coach.plan.cord.swatch import SwatchOffer, swatch_offer
+from coach.plan.measure.strand_ends import hanging_method
 from coach.plan.plan_model import Plan
 from coach.plan.resize.varying import varied
 from coach.plan.wording.cautions import cautions
-from coach.plan.wording.from_left import MOST, from_left
+from coach.plan.wording.cord_order_words import MOST, from_left
 from coach.plan.wording.knot_how import How, own_hows
 from coach.plan.wording.strand_names import strand_words
-from coach.report.made_apart import MadeApart, made_apart
-from coach.report.off_middle import off_middle
-from coach.report.to_cut import CordToCut, cords_to_cut
+from coach.report.cutting_report import CordToCut, cords_to_cut
+from coach.report.uneven_folds import off_middle
 
 
 @dataclass(frozen=True, slots=True)
-class Hanging:
+class MadeApart:
+    """A part made apart: how many are made, and the size of one in mm."""
+
+    name: str
+    pieces: int
+    length_mm: float
+    width_mm: float
+    strands: int
+
+
+def made_apart(plan: Plan) -> tuple[MadeApart, ...]:
+    """Return the parts made apart, in the order in which they are made."""
+    first = [own for own in plan.by_section if own.section.name and own.section.turn == 1]
+    return tuple(
+        MadeApart(
+            own.section.name,
+            own.section.turns,
+            own.plan.length_mm,
+            own.plan.width_mm,
+            len(own.plan.start),
+        )
+        for own in first
+        if not own.section.end
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class HangingReport:
     """What the cords hang on, how, and which strand hangs where.
 
-    `off_middle` says how far the ends hang of cords that are not folded in the middle.
+    `off_middle` says how far the ends of cords hang that are not folded in the middle.
     """
 
     on: str
@@ -40,9 +66,9 @@ class Hanging:
 
 @dataclass(frozen=True, slots=True)
 class FinishedSize:
-    """How large the work gets, the length that its file aims for, and what its maker measured.
+    """The size of the work, the length that its file aims for, and the measured one.
 
-    `repeats_vary` tells whether what was measured hangs on the repeats that are in the file.
+    `repeats_vary` says whether the measured length depends on the number of repeats in the file.
     """
 
     length_mm: float
@@ -55,16 +81,19 @@ class FinishedSize:
 
 @dataclass(frozen=True, slots=True)
 class PlanReport:
-    """What there is to know of a plan before the first knot.
+    """The report of a plan.
 
-    `kinds` are the kind of piece and the skill it takes, `ready` what is to be at hand, `changes`
-    what was wished otherwise than the file has it, `learnt_from` the maker's pieces whose measures
-    speak about its cords. `knots` are the knots really tied and how many,
-    in the order in which they are met, `own_knots` how the maker's own ones are tied, `apart`
-    what is made by itself. `varied` is the part of which one repeat more is told.
-    `margin` is the file's own, None where the cut list is such that a share `sure` of pieces reach;
-    `outlook` is what the cut list promises, `offer` the swatch to tie before cutting, and `folds`
-    what another fold would save.
+    `kinds` are the kind of piece and the skill it takes, `ready` the things to have at hand,
+    `changes`
+    the maker's changes to the file, `learnt_from` her pieces whose measures count for these cords.
+    `knots` are the knots tied with their numbers, in the order in which they are met, `own_knots`
+    how
+    the maker's own are tied, `apart` the parts made apart. `varied` is the part of which one extra
+    repeat is reported. `margin` is the file's own, None where the cut list is such that a share
+    `sure`
+    of pieces reach; `outlook` is what the cut list promises, `offer` the swatch to tie before
+    cutting,
+    and `folds` the savings of another fold.
     """
 
     title: str
@@ -85,7 +114,7 @@ class PlanReport:
     folds: tuple[FoldSaving, ...]
     cords: tuple[CordToCut, ...]
     varied: str
-    hanging: Hanging
+    hanging: HangingReport
     knots: tuple[tuple[str, int], ...]
     steps: int
     size: FinishedSize
@@ -115,13 +144,13 @@ def report_of(
 
     Args:
         plan: The plan.
-        unit: cm or in, what lengths are rounded up and told in.
-        copies: For so many of the piece.
+        unit: "cm" or "in": the unit in which lengths are rounded up and shown.
+        copies: How many of the piece are made.
         sure: The chance that every strand of a piece reaches, where the file has no margin.
         time: How long one takes.
-        changes: What was wished otherwise than the file has it, in words.
-        learnt_from: The pieces whose measures speak about its cords, by name.
-        one_more: Whether to work out what one repeat more takes, for which the longer piece is
+        changes: The maker's changes to the file, in words.
+        learnt_from: The names of pieces whose measures count for these cords.
+        one_more: Whether to work out what one extra repeat takes, for which the longer piece is
             planned as well.
         savings: Whether to work out what a swatch or another fold would save.
     """
@@ -157,11 +186,11 @@ def report_of(
     )
 
 
-def _hanging(plan: Plan, unit: str) -> Hanging:
+def _hanging(plan: Plan, unit: str) -> HangingReport:
     start = plan.project.start
-    return Hanging(
+    return HangingReport(
         on=start.on,
-        way=way_of_hanging(start),
+        way=hanging_method(start),
         strands=len(plan.start),
         from_left=from_left(plan, MOST),
         off_middle=tuple(off_middle(plan, unit)),

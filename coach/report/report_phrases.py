@@ -1,18 +1,16 @@
-"""What is said of a plan in the same words on every page."""
+"""The sentences of the report that every page shares."""
 
 from collections.abc import Mapping
 from typing import Final
 
 from coach.pace.estimate import Range
-from coach.plan.cord.swatch_offer import SwatchOffer
-from coach.plan.doubt.swatch import KNOTS
+from coach.plan.cord.swatch import KNOTS, SwatchOffer
 from coach.plan.plan_model import Origin
 from coach.project.model import Cord
 from coach.quantities import show_cut, show_fineness, show_length, show_time
-from coach.report.made_apart import MadeApart
-from coach.report.plan_report import FinishedSize, PlanReport
-from coach.report.to_cut import PiecesToCut
-from coach.text import capital, counted, figure, listed, one_line, plural
+from coach.report.cutting_report import PiecesToCut
+from coach.report.plan_report import FinishedSize, MadeApart, PlanReport
+from coach.text import capital, counted, join_words, number_in_words, one_line, plural
 
 PURPOSES: Final[Mapping[Origin, str]] = {
     "hung": "", "added": "to add later", "wrap": "for the wrap", "clasp": "for the clasp",
@@ -25,7 +23,7 @@ _WORTH_MM: Final = 20.0  # of cord: less than that is hardly any
 
 
 def time_words(time: Range) -> str:
-    """Say how long a piece takes: `about 2 h of knotting (1 h to 4 h)`."""
+    """Return how long a piece takes: `about 2 h of knotting (1 h to 4 h)`."""
     span = f"{show_time(time.low_s)} to {show_time(time.high_s)}"
     return f"about {show_time(time.likely_s)} of knotting ({span})"
 
@@ -41,41 +39,41 @@ def each_heading(what: str, report: PlanReport) -> str:
 
 
 def time_line(report: PlanReport) -> str:
-    """Say how long a piece takes, and that it is one of several; "" where it is not known."""
+    """Return how long a piece takes, and that it is one of several; "" where it is not known."""
     if report.time is None:
         return ""
     return f"{time_words(report.time)}{' each' if report.copies > 1 else ''}"
 
 
 def cut_words(pieces: PiecesToCut, unit: str) -> str:
-    """Say what is cut: `Cut two 1.55 m lengths of tide, for strands 1-4`."""
+    """Return what is cut: `Cut two 1.55 m lengths of tide, for strands 1-4`."""
     what = f"Cut {lengths_words(pieces, unit)}"
     return f"{what}, {purpose(pieces)}." if purpose(pieces) else f"{what}."
 
 
 def lengths_words(pieces: PiecesToCut, unit: str) -> str:
-    """Say how many lengths of a cord are cut: `two 1.55 m lengths of tide`."""
+    """Return how many lengths of a cord are cut: `two 1.55 m lengths of tide`."""
     cut = pieces.cut
-    number, long = figure(cut.pieces), show_cut(cut.cut_mm, unit)
+    number, long = number_in_words(cut.pieces), show_cut(cut.cut_mm, unit)
     if number.isalpha():
         return f"{number} {long} {plural('length', cut.pieces)} of {cut.cord}"
     return f"{number} lengths of {cut.cord}, {long} each"  # never two figures side by side
 
 
 def purpose(pieces: PiecesToCut) -> str:
-    """Say what pieces are for, "" for all those of a cord that hang from the start."""
+    """Return what pieces are for, "" for all those of a cord that hang from the start."""
     told = PURPOSES[pieces.cut.origin]
     return told or (f"for {pieces.whose}" if pieces.whose else "")
 
 
 def cut_sum(report: PlanReport) -> str:
-    """Say what each cord comes to in all, and how sure it is to reach."""
+    """Return what each cord comes to in all, and how sure it is to reach."""
     totals = [f"{show_cut(c.cut.total_mm, report.unit)} of {c.cord.id}" for c in report.cords]
-    return f"In all {listed(totals)}. {promise(report)}"
+    return f"In all {join_words(totals)}. {promise(report)}"
 
 
 def promise(report: PlanReport) -> str:
-    """Say how much more than the likely need is cut, and how often that is enough."""
+    """Return how much more than the likely need is cut, and how often that is enough."""
     found = report.outlook
     if report.margin is None:
         low, high = (round(share * 100) for share in found.extra)
@@ -86,7 +84,7 @@ def promise(report: PlanReport) -> str:
 
 
 def swatch_words(offer: SwatchOffer, unit: str, margin: float | None) -> str:
-    """Say what a swatch would save: `A swatch of ten square knots in reed would save about 2 m`.
+    """Return what a swatch would save: `A swatch of ten square knots in reed would save about 2 m`.
 
     Args:
         offer: The swatch, and the cord that it would save.
@@ -102,35 +100,35 @@ def swatch_words(offer: SwatchOffer, unit: str, margin: float | None) -> str:
 
 
 def learnt_words(report: PlanReport) -> str:
-    """Say from which of the maker's pieces the figures come, "" where they are any maker's."""
+    """Return which of the maker's pieces the figures come from, "" if they are any maker's."""
     if not report.learnt_from:
         return ""
-    named = listed([f"‘{one_line(name)}’" for name in report.learnt_from[:_NAMED]])
+    named = join_words([f"‘{one_line(name)}’" for name in report.learnt_from[:_NAMED]])
     more = " and others" if len(report.learnt_from) > _NAMED else ""
     return f"In your hands, as measured on {named}{more}."
 
 
 def estimated_words(cord: Cord) -> str:
-    """Say that nobody measured how thick a cord is, "" where somebody did."""
+    """Return that nobody measured the thickness of a cord, "" where somebody did."""
     if not (cord.estimated and cord.fineness_tex):
         return ""
     return f"Its thickness is estimated from its weight, {show_fineness(cord.fineness_tex)}."
 
 
 def size_words(size: FinishedSize, unit: str) -> str:
-    """Say how large the work gets: `about 20 cm long and 1.3 cm wide`."""
+    """Return how large the work gets: `about 20 cm long and 1.3 cm wide`."""
     length, width = show_length(size.length_mm, unit), show_length(size.width_mm, unit)
     return f"about {length} long and {width} wide"
 
 
 def size_line(size: FinishedSize, unit: str) -> str:
-    """Say how large the work gets, in which state, and what is known of that beside the plan."""
+    """Return how large the work gets, in which state, and what is known of that beside the plan."""
     state = f", {size.state}" if size.state else ""
     return f"{capital(size_words(size, unit))}{state}. {size_known(size, unit)}".strip()
 
 
 def size_known(size: FinishedSize, unit: str) -> str:
-    """Say which length the file aims for and which one its maker measured, "" without either."""
+    """Return which length the file aims for and which one its maker measured, "" without either."""
     told = []
     if size.wish_mm:
         told.append(f"The project aims for {show_length(size.wish_mm, unit)}.")
@@ -141,7 +139,7 @@ def size_known(size: FinishedSize, unit: str) -> str:
 
 
 def apart_words(one: MadeApart, unit: str) -> str:
-    """Say how large what is made apart gets: `2 handles, each about 32 cm long and 2 cm wide`."""
+    """Return the size of a part made apart: `2 handles, each about 32 cm long and 2 cm wide`."""
     each = "each about" if one.pieces > 1 else "about"
     return (
         f"{counted(one.pieces, one.name)}, {each} {show_length(one.length_mm, unit)} long and "

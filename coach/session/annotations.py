@@ -1,24 +1,21 @@
-"""What a piece keeps beside its counts: ticks of the cutting list, notes and marked spots."""
+"""Ticks of the cutting list, notes and marked spots of a piece."""
 
 from collections.abc import Sequence
 from functools import cached_property
 
 from coach.piece import Note, Sitting
 from coach.piece.events import Noted, Ticked, Unticked
+from coach.plan.board_at_count import place_at
 from coach.plan.plan_model import Plan
-from coach.plan.standing import place_at
-from coach.session.preparation import Tick, in_order, pieces_to_ready
-from coach.text import one_line, sentence
+from coach.session.preparation import Tick, pieces_to_ready, ticks_in_order
+from coach.text import one_line, with_full_stop
 
 
 class Asides:
-    """Keeps ticks and notes of one piece, each placed in its plan.
-
-    What stores something raises PieceError where it cannot be stored.
-    """
+    """Stores ticks and notes of one piece; methods that store raise PieceError."""
 
     def __init__(self, plan: Plan, sitting: Sitting, earlier: Sequence[Note] = ()) -> None:
-        """Take up a piece.
+        """Set up for a piece.
 
         Args:
             plan: The plan that the piece follows.
@@ -31,7 +28,7 @@ class Asides:
 
     @property
     def ticks(self) -> frozenset[Tick]:
-        """What is made ready: pieces of cord by their labels, and what was done to each."""
+        """The preparations done: pieces of cord by their labels, and what was done to each."""
         return self._sitting.state.ticks
 
     @property
@@ -40,7 +37,7 @@ class Asides:
         return self._sitting.state.notes
 
     def tick(self, ticks: Sequence[Tick]) -> None:
-        """Tick those of `ticks` that are still open; each is stored on its own."""
+        """Tick those of `ticks` that are still open; each is stored by itself."""
         for label, mark in ticks:
             if (label, mark) not in self.ticks:
                 self._sitting.jot(Ticked, what=label, mark=mark)
@@ -54,7 +51,7 @@ class Asides:
 
         Args:
             done: The count that a new note belongs to.
-            words: What is noted; nothing marks the spot, or deletes the note at `spot`.
+            words: The note; "" marks the spot, or deletes the note at `spot`.
             spot: The marked spot that the words are for; None writes a new note.
         """
         said = one_line(words)
@@ -68,7 +65,7 @@ class Asides:
             self._sitting.jot(Noted, tie=done, place=place, within=within, words=said)
 
     def here(self, done: int) -> tuple[str, ...]:
-        """Return the worded notes for the step at hand after `done` counts; see `notes_here`."""
+        """Return the worded notes for the current step after `done` counts; see `notes_here`."""
         return notes_here(self._plan, done, self.notes, self._earlier)
 
     def offer(self, done: int, key: str) -> str:
@@ -76,7 +73,7 @@ class Asides:
 
         Args:
             done: How many counts are made.
-            key: What the key of the list is called; without a key there is no offer.
+            key: The name of its key; without a key there is no offer.
         """
         if done or not key:
             return ""
@@ -89,19 +86,19 @@ class Asides:
 
     @cached_property
     def _to_tick(self) -> tuple[Tick, ...]:
-        return in_order(pieces_to_ready(self._plan))
+        return ticks_in_order(pieces_to_ready(self._plan))
 
 
 def notes_here(
     plan: Plan, done: int, notes: Sequence[Note], earlier: Sequence[Note]
 ) -> tuple[str, ...]:
-    """Return the worded notes for the step at hand, the nearest to the tie at hand first.
+    """Return the worded notes for the current step, the nearest to the next tie first.
 
     Args:
         plan: The plan of the piece.
         done: How many counts are made.
-        notes: What was noted in this piece; a note in another repeat counts for all repeats.
-        earlier: What was noted in earlier pieces of the project.
+        notes: The notes of this piece; one in another repeat counts for all repeats.
+        earlier: The notes of earlier pieces of the project.
 
     Returns:
         Each note once, with the tie of the step that it was written at.
@@ -117,9 +114,11 @@ def notes_here(
 
 def _said(note: Note, of: int, *, elsewhere: bool) -> str:
     where = f" at {note.within + 1} of {of}" if of > 1 else ""
-    return f"Noted{where}{' in an earlier piece' if elsewhere else ''}: {sentence(note.words)}"
+    return (
+        f"Noted{where}{' in an earlier piece' if elsewhere else ''}: {with_full_stop(note.words)}"
+    )
 
 
 def spots(notes: Sequence[Note]) -> tuple[Note, ...]:
-    """Return spots in the order of a list: those still without words first, then the newest."""
+    """Return spots in the order of a list: those without words first, then the newest."""
     return tuple(sorted(notes, key=lambda note: (bool(note.words), -note.written_ms, -note.tie)))

@@ -1,19 +1,21 @@
-"""What speech says after a key: a step at its start, now and then the count, a short strand."""
+"""The words to speak after a key: a step at its start, some counts, a short strand."""
 
 from coach.plan.plan_model import Plan
+from coach.session.ports import Aids
+from coach.session.quick_settings import Choices
 from coach.session.view_model import View, warning
-from coach.text import sentence
+from coach.text import with_full_stop
 
 
 class Spoken:
-    """Finds what to say of a view by comparing it with the one before."""
+    """Finds what to say about a view by comparing it with the one before."""
 
     def __init__(self, plan: Plan, every: int) -> None:
-        """Begin with nothing said yet.
+        """Set how many counts of a step lie between two spoken ones; 0 speaks none.
 
         Args:
             plan: The plan that the piece follows.
-            every: Speak every so many counts of a step; 0 never speaks a count.
+            every: That number.
         """
         self._plan = plan
         self._every = every
@@ -22,7 +24,7 @@ class Spoken:
         self._short: frozenset[int] = frozenset()
 
     def words(self, view: View) -> str:
-        """Return what to say now, and remember the view; "" says nothing."""
+        """Return what to say now, "" for nothing, and remember the view."""
         step = self._plan.step_at(view.done)
         number = step.index if step else len(self._plan.steps)
         said = []
@@ -37,11 +39,35 @@ class Spoken:
         return " ".join(said)
 
     def again(self, view: View) -> str:
-        """Return the count, the step and what runs short, whether or not they were said before."""
+        """Return the count, the step and what runs short, said before or not."""
         count = f"{view.number} of {view.of}. " if view.of > 1 else ""
         return f"{count}{_step(view)} {warning(self._plan, view)}".strip()
 
 
 def _step(view: View) -> str:
-    """Return the sentence, and what the maker or the file has noted of the step."""
-    return " ".join((view.sentence, *map(sentence, (*view.noted, *view.notes))))
+    """Return the sentence, and the maker's and the file's notes on the step."""
+    return " ".join((view.sentence, *map(with_full_stop, (*view.noted, *view.notes))))
+
+
+SILENT = "No program that speaks is installed here."
+
+
+class SentenceSpeech:
+    """Speaks the effect of sentences, as far as the maker wants that; never waits."""
+
+    def __init__(self, aids: Aids) -> None:
+        """Set the helpers of the run."""
+        self._aids = aids
+
+    def say(self, told: str, *, anyway: bool = False) -> None:
+        """Speak a text; `anyway` even where steps are not spoken."""
+        if self._aids.voice and told and (anyway or self._aids.kept.now.speech):
+            self._aids.voice.say(told)
+
+    def switch(self) -> str:
+        """Switch speech on or off, and return which; spoken too where it is on."""
+        if self._aids.voice is None:
+            return SILENT
+        told = Choices(self._aids.kept).speech()
+        self.say(told)
+        return told

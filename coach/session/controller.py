@@ -1,38 +1,38 @@
-"""The controller of a piece on the bench: keys come in, a view for any screen comes out.
+"""The controller of a piece on the bench: keys in, a view for any screen out.
 
 Counting, the plan that follows what has happened, and the words of a step have modules of their
-own; here they are joined. Nothing here knows of a screen.
+own; here they are joined. Nothing here knows about a screen.
 """
 
 from collections.abc import Callable, Sequence
 from functools import partial
 
-from coach.pace.break_reminder import Rest
+from coach.pace.working_time import BreakReminder
 from coach.piece import Clock, Note, PieceError, Sitting
 from coach.piece.reports.forecast import Forecast
+from coach.plan.board_at_count import knot_name_at, order_at
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.standing import knot_at, order_at
 from coach.plan.wording.place_words import where
+from coach.session.adjusting.choosing import choice_offered, take_back
+from coach.session.adjusting.deviations import Otherwise
 from coach.session.annotations import Asides
-from coach.session.choosing import choice_offered, take_back
 from coach.session.counting import Counting, Outcome, Ring
-from coach.session.deviations import Otherwise
-from coach.session.following import Following
 from coach.session.keymap import Keys, Presses
+from coach.session.plan_follower import Following
 from coach.session.ports import Aids, Batch, OnBench
 from coach.session.quick_settings import Choices
 from coach.session.step_words import StepWords, sign_for
 from coach.session.time_format import time_told
-from coach.session.unsaved import Watch
+from coach.session.unsaved_counts import Watch
 from coach.session.view_model import CORDS, CORDS_OVER, View
 from coach.settings.settings import Settings
 
 
 class Work:
-    """Controls one piece: does what keys ask for, and tells what is to be seen.
+    """Controls one piece: carries out keys, and returns what there is to show.
 
-    `message` is what came of the last key, `unspoken` what keeps the coach from speaking.
+    `message` is the result of the last key, `unspoken` the reason why speech fails.
     """
 
     def __init__(
@@ -46,10 +46,10 @@ class Work:
         aids: Aids | None = None,
         now: Plan | None = None,
         presses: Presses | None = None,
-        rest: Rest | None = None,
+        rest: BreakReminder | None = None,
         batch: Batch | None = None,
     ) -> None:
-        """Take up a piece.
+        """Set up for a piece.
 
         Args:
             plan: The plan that the piece was begun with.
@@ -60,7 +60,7 @@ class Work:
             aids: Settings, speech and the like; without them all settings are the defaults.
             now: The plan that the piece follows by now, if that is known already.
             presses: The reader of keys, when the sitting goes on with another plan.
-            rest: The reminder of a rest, when the sitting goes on with another plan.
+            rest: The reminder of a rest, likewise.
             batch: The order that the piece belongs to, if any.
 
         Raises:
@@ -74,10 +74,10 @@ class Work:
         self.keys = keys
         self._clock = clock
         self.presses = presses or Presses(keys, self.aids.kept, clock)
-        self._hands = rest or Rest(self.settings.rest_after_min)
+        self._hands = rest or BreakReminder(self.settings.rest_after_min)
         self._counting = Counting(plan, sitting, clock, self.aids, self._hands)
         self.words = StepWords(plan, self.aids.kept)
-        self._choices = Choices(self.aids.kept).by_action(lambda: knot_at(plan, self.done))
+        self._choices = Choices(self.aids.kept).by_action(lambda: knot_name_at(plan, self.done))
         self._forecast = Forecast(plan)
         sitting.follow([count.knot for count in plan.counts], self._forecast.work)
         self.asides = Asides(plan, sitting, earlier)
@@ -89,7 +89,7 @@ class Work:
 
     @classmethod
     def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> "Work":
-        """Take up a piece as it was opened, with all that is known of it; see `__init__`."""
+        """Return the controller of a piece as it was opened, all that is known of it put in."""
         return cls(
             on_bench.plan, on_bench.sitting, clock, keys,
             earlier=on_bench.earlier, aids=aids, now=on_bench.now, batch=on_bench.batch,
@@ -106,12 +106,12 @@ class Work:
         return self.aids.kept.now
 
     def action(self, key: str) -> str | None:
-        """Return the id of the action that a key asks for, None for none."""
+        """Return the id of the action of a key, None for a key without one."""
         return self.presses.action(key)
 
     @property
     def stale(self) -> bool:
-        """Whether the plan is out of date because of what has happened since; see `anew`."""
+        """Whether the plan is out of date because of a happening since; see `anew`."""
         return self._following.stale
 
     def anew(self) -> "Work":
@@ -125,18 +125,18 @@ class Work:
         return work
 
     def otherwise(self) -> Otherwise:
-        """Return what records measures and deviations from the plan at this count."""
+        """Return the recorder of measures and deviations at this count."""
         return self._following.otherwise(self.done)
 
     def act(self, action: str, read_s: float | None = None) -> Ring:
-        """Carry out an action, set `message`, and return what is to be heard.
+        """Carry out an action, set `message`, and return the sound to make.
 
-        What cannot be stored changes nothing, and the message says so.
+        If it cannot be stored it changes nothing, and the message says so.
 
         Args:
             action: The id of a counting action or of a setting that has a key.
-            read_s: When the key was read, in monotonic seconds; None for now. A key may wait
-                behind a busy screen, so a bounce is judged by when it was read.
+            read_s: When the key was read, in monotonic seconds; None for now. A key may wait behind
+                a busy screen, so a bounce is judged by when it was read.
         """
         self.message = self.unspoken = ""
         if action == "count" and self.presses.bounces(read_s):
@@ -153,14 +153,14 @@ class Work:
         return outcome.ring
 
     def leave(self) -> None:
-        """End the sitting; where that cannot be stored, only the moment of leaving is lost."""
+        """End the sitting; if that cannot be stored, only the moment of leaving is lost."""
         try:
             self.sitting.leave()
         except PieceError as error:
             self.message = str(error)
 
     def keep(self, deed: Callable[[], object], told: str = "") -> None:
-        """Run a deed that stores something, and set `message` to `told` or to why it failed."""
+        """Run an operation that stores something, and set `message` to `told` or the error."""
         self.message = told
         try:
             deed()
@@ -179,7 +179,7 @@ class Work:
         self.keep(lambda: self._counting.go_to(to), told)
 
     def unpicking(self, to: int) -> str:
-        """Return how many ties going back to count `to` unpicks, and the cord it gives back."""
+        """Return how many ties going back to count `to` undoes, and the cord it frees."""
         return self._counting.unpicking(to)
 
     def refresh(self) -> bool:
@@ -230,7 +230,7 @@ class Work:
         )
 
     def cords(self) -> tuple[StrandLeft, ...]:
-        """Return the cord left on the strands that hang: those at hand first, then the worst."""
+        """Return the cord left on the strands that hang: those of the next tie first."""
         return self._following.cord_left.hanging(self.done, self.order())
 
     def order(self) -> tuple[int, ...]:
@@ -238,7 +238,7 @@ class Work:
         return order_at(self.plan, self.done)
 
     def _notes(self, step: PlannedStep | None) -> tuple[str, ...]:
-        """Return what is worth knowing now: wrong settings, a rest that is due, the file's note."""
+        """Return the current notes: wrong settings, a rest that is due, the file's note."""
         told = "" if self._hands.begun else self.aids.told  # until the first count of the sitting
         rest = self._hands.proposal(self.sitting.state.sitting_s)
         return tuple(filter(None, (told, rest, step.note if step else "")))

@@ -1,7 +1,7 @@
 """What one press counts: a tie, a pass of it or the whole step; progress stays whole ties.
 
-Passes of the tie at hand are kept beside the pieces. Each is on the disk before it is shown, or a
-while later where the disk takes long. Ties are events of the piece.
+Passes of the next tie are stored beside the pieces, each on the disk before it is shown, or a
+little later where the disk is slow. Ties are events of the piece.
 """
 
 from pathlib import Path
@@ -16,11 +16,11 @@ from coach.settings.small_file import SmallFile
 FILE: Final = "passes.json"
 
 
-class Passes:
+class PassStore:
     """Stores how many passes of the next tie are made, for each piece."""
 
     def __init__(self, folder: Path | None = None) -> None:
-        """Keep them in a file of `folder`; None keeps them in memory only."""
+        """Set the folder of the file; None keeps them in memory only."""
         self._file = SmallFile(folder / FILE if folder else None)
         self._made: dict[int, tuple[int, int]] = {}
 
@@ -52,16 +52,16 @@ class Passes:
 
 
 class Tally:
-    """Tells what a press counts on one piece, and keeps the passes of its tie at hand."""
+    """Decides what a press counts on one piece, and keeps the passes of its next tie."""
 
-    def __init__(self, plan: Plan, sitting: Sitting, kept: Kept, passes: Passes) -> None:
-        """Take a piece.
+    def __init__(self, plan: Plan, sitting: Sitting, kept: Kept, passes: PassStore) -> None:
+        """Set up for a piece.
 
         Args:
             plan: Its plan.
             sitting: The piece in the store.
             kept: The settings in use.
-            passes: The store of passes of the tie at hand.
+            passes: The store of passes.
         """
         self._plan = plan
         self._sitting = sitting
@@ -75,14 +75,14 @@ class Tally:
         return self._kept.now.counted_by(self._plan.counts[done].knot)
 
     def passing(self, done: int) -> tuple[int, int]:
-        """Return the number of the next pass and how many its tie has; (0, 0) for no passes."""
+        """Return the number of the next pass and those of its tie; (0, 0) if none are counted."""
         if done >= self._plan.total or self.by(done) != "pass":
             return 0, 0
         passes = self._plan.counts[done].passes
         return (self.made(done) + 1, passes) if passes > 1 else (0, 0)
 
     def made(self, done: int) -> int:
-        """Return how many passes are made of the tie after `done` counts; never all of them."""
+        """Return how many passes of the tie after `done` counts are made; never all of them."""
         most = self._plan.counts[done].passes - 1 if done < self._plan.total else 0
         return min(self._passes.made(self._sitting.piece_id, done), most)
 
@@ -99,6 +99,6 @@ class Tally:
         return True
 
     def open_again(self, done: int) -> None:
-        """Set all passes but the last as made, after the tie that follows `done` was taken back."""
+        """Set all passes but the last as made, after the tie after `done` was taken back."""
         _, of = self.passing(done)
         self.put(done, max(0, of - 1))

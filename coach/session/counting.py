@@ -1,14 +1,14 @@
-"""Counting a piece up and down; a count is stored before anything is told of it."""
+"""Counting a piece up and down; a count is stored before it is reported."""
 
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from coach.pace.break_reminder import Rest
+from coach.pace.working_time import BreakReminder
 from coach.piece import Clock, Sitting
 from coach.piece.events import Left
+from coach.plan.board_at_count import stretch_end
 from coach.plan.plan_model import Plan
-from coach.plan.standing import stretch_end
 from coach.quantities import in_units
 from coach.session.count_mode import Tally
 from coach.session.keymap import Presses
@@ -21,7 +21,7 @@ Ring: TypeAlias = Literal["", "step", "repeat"]
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """The message for the screen, and what is to be heard."""
+    """The message for the screen, and the sound to make."""
 
     message: str = ""
     ring: Ring = ""
@@ -30,15 +30,17 @@ class Outcome:
 class Counting:
     """Counts one piece up and down; raises PieceError where a count cannot be stored."""
 
-    def __init__(self, plan: Plan, sitting: Sitting, clock: Clock, aids: Aids, rest: Rest) -> None:
-        """Take up a piece.
+    def __init__(
+        self, plan: Plan, sitting: Sitting, clock: Clock, aids: Aids, rest: BreakReminder
+    ) -> None:
+        """Set up for a piece.
 
         Args:
             plan: The plan that the piece follows.
             sitting: The piece, opened.
             clock: Tells the time.
             aids: The settings in use, and the store of passes.
-            rest: The reminder of a rest, which hears of every count.
+            rest: The reminder of a rest, which is told of every count.
         """
         sitting.hurry()
         self._plan = plan
@@ -60,7 +62,7 @@ class Counting:
 
     @property
     def under_way(self) -> bool:
-        """Whether passes are made of the tie at hand."""
+        """Whether some passes of the next tie are made."""
         return self._tally.made(self.done) > 0
 
     @property
@@ -82,7 +84,7 @@ class Counting:
         }
 
     def count(self) -> Outcome:
-        """Count one press as a tie, a pass or a step, whichever is set."""
+        """Count one press as a tie, a pass or a step, as it is set."""
         if self.done >= self._plan.total:
             return Outcome("Nothing is left to count.")
         if self._tally.by(self.done) == "step":
@@ -92,7 +94,7 @@ class Counting:
         return Outcome(ring=self._made(1))
 
     def give_back(self, n: int) -> Outcome:
-        """Count so many presses that were taken for one, each as a tie, a pass or a step."""
+        """Count presses that were merged into one, each as a tie, a pass or a step."""
         if not n:
             return Outcome("No presses were merged.")
         before, ring = self.done, Outcome().ring
@@ -105,7 +107,7 @@ class Counting:
         return Outcome(told, ring)
 
     def rest(self) -> Outcome:
-        """Count the rest of the step at hand as made."""
+        """Count the rest of the current step as made."""
         step = self._plan.step_at(self.done)
         if step is None:
             return Outcome()
@@ -128,7 +130,7 @@ class Counting:
         return Outcome("Took one back.")
 
     def restart(self) -> Outcome:
-        """Take back to the start of the step at hand, or from there to that of the step before."""
+        """Go back to the start of the current step, or from there to the step before."""
         if not self.done:
             return Outcome("Nothing is made yet.")
         first = self._plan.step_of(self.done - 1).first
@@ -152,7 +154,7 @@ class Counting:
             self._sitting.take_back(self.done - done)
 
     def unpicking(self, to: int) -> str:
-        """Return how many ties going back to count `to` unpicks, and the cord it gives back."""
+        """Return how many ties going back to count `to` undoes, and the cord it frees."""
         return in_units(unpicking(self._plan, self.done, to), self._kept.now.units)
 
     def _made(self, n: int) -> Ring:

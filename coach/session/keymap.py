@@ -1,11 +1,11 @@
-"""The actions of the bench with their keys, and the guard against keys that bounce."""
+"""The actions of the bench with their keys, and the guard against bouncing keys."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.piece import Clock
-from coach.settings.key_names import shown
+from coach.settings.key_names import key_label
 from coach.settings.overrides import Kept
 
 GROUPS: Final = (
@@ -17,12 +17,12 @@ GROUPS: Final = (
 
 @dataclass(frozen=True, slots=True)
 class Action:
-    """One thing that a key does.
+    """One action of the bench.
 
     Attributes:
-        id: What settings and screens know it by.
-        group: What the maker wants with it, one of `GROUPS`.
-        keys: The ids of its keys.
+        id: Its id in settings and screens.
+        group: Its group in the list of keys, one of `GROUPS`.
+        keys: The ids of its default keys.
         short: Its name in the footer and in the list of all actions.
         help: What it does, in a sentence or two.
     """
@@ -118,27 +118,27 @@ class Keys:
     actions: tuple[Action, ...] = ACTIONS
 
     def action(self, key: str) -> str | None:
-        """Return the id of the action that a key is set for, None for none."""
+        """Return the id of the action of a key, None for a key without one."""
         return next((action.id for action in self.actions if key in action.keys), None)
 
     def found(self, typed: str) -> tuple[Action, ...]:
-        """Return the actions that have all the words typed, those that are named so first."""
+        """Return the actions that match all words typed, those with matching names first."""
         words = typed.casefold().split()
         by_name = [a for a in self.actions if all(word in a.short.casefold() for word in words)]
         told = [a for a in self.actions if all(word in _said_of(a) for word in words)]
         return tuple(dict.fromkeys((*by_name, *told)))
 
     def shown(self, action_id: str) -> str:
-        """Return the first key of an action as people call it; "" where it has none."""
+        """Return the name of the first key of an action; "" where it has none."""
         keys = next((a.keys for a in self.actions if a.id == action_id), ())
-        return shown(keys[0]) if keys else ""
+        return key_label(keys[0]) if keys else ""
 
 
 def _said_of(action: Action) -> str:
     return f"{action.short} {action.help}".casefold()
 
 
-def with_keys(changes: Mapping[str, Iterable[str]]) -> Keys:
+def rebound(changes: Mapping[str, Iterable[str]]) -> Keys:
     """Return the actions, with other keys for some.
 
     Args:
@@ -157,7 +157,7 @@ def with_keys(changes: Mapping[str, Iterable[str]]) -> Keys:
 class BounceGuard:
     """Tells presses of a key from its bounces.
 
-    A key that is leant on repeats without end, so what counts is the time since the key was last
+    A key that is held down repeats without end, so what counts is the time since the key was last
     seen, whether or not that was taken as a press. It is the time at which the key was read: a
     key may wait behind a busy screen.
     """
@@ -170,11 +170,11 @@ class BounceGuard:
         self._since = 0  # presses of their own since one was merged
 
     def after(self, before_ms: int | None) -> None:
-        """Take note of when the key before was read; None where it cannot be the same press."""
+        """Set when the key before was read; None where it cannot be the same press."""
         self._before_ms = before_ms
 
     def is_new(self, read_ms: int) -> bool:
-        """Return whether a key read at that time is a press of its own, and remember the time."""
+        """Return whether a key read at that time is a new press, and remember the time."""
         seen = [ms for ms in (self._seen_ms, self._before_ms) if ms is not None]
         self._seen_ms = read_ms
         new = not seen or read_ms - max(seen) >= self._least_ms
@@ -187,17 +187,17 @@ class BounceGuard:
 
 
 class Presses:
-    """Reads keys as the maker means them: which action one asks for, and which are bounces."""
+    """Turns keys into actions, and filters bounces."""
 
     def __init__(self, keys: Keys, kept: Kept, clock: Clock) -> None:
-        """Take the keys as they are set, the settings in use, and what tells the time."""
+        """Set the keys, the settings in use, and the clock."""
         self._keys = keys
         self._kept = kept
         self._clock = clock
         self._guard = BounceGuard(kept.now.bounce_ms)
 
     def action(self, key: str) -> str | None:
-        """Return the id of the action that a key asks for, None for none.
+        """Return the id of the action of a key, None for a key without one.
 
         While any key counts, escape ends that, the keys that take back do so, and all others count.
         """
@@ -207,7 +207,7 @@ class Presses:
         return "any_key" if key == "escape" else "count"
 
     def came_before(self, key: str, read_ms: int, now: str) -> None:
-        """Take note of the key before the one at hand, whichever screen it went to.
+        """Record the key before the current one, whichever screen it went to.
 
         A key that chatters closes a page, and the same press must not be counted here as well.
         Where any key counts, an elbow presses several, and they are one press too.
@@ -215,23 +215,23 @@ class Presses:
         Args:
             key: The key before.
             read_ms: When it was read, by the monotonic clock.
-            now: The key at hand.
+            now: The current key.
         """
         same = key == now or self._kept.now.any_key
         self._guard.after(read_ms if same and self.action(key) == "count" else None)
 
     @property
     def merged(self) -> int:
-        """How many presses were taken for the same one as another and can be given back."""
+        """How many presses were merged into another and can still be counted."""
         return self._guard.merged
 
     def given_back(self) -> int:
-        """Return how many presses were merged, and take it that they are counted now."""
+        """Return how many presses were merged, and reset that number."""
         merged, self._guard.merged = self._guard.merged, 0
         return merged
 
     def told(self) -> str:
-        """Return how many presses were taken for another, and the key that counts them; or ""."""
+        """Return the message about merged presses, and the key that counts them; or ""."""
         n, key = self.merged, self._keys.shown("give_back")
         if not n:
             return ""
@@ -241,9 +241,9 @@ class Presses:
         return f"Too close together: counted {counted}.{way}"
 
     def bounces(self, read_s: float | None) -> bool:
-        """Return whether a key that counts comes too soon after the last one to be a press."""
+        """Return whether a counting key comes too soon after the last one to be a press."""
         return not self._guard.is_new(self.tick_ms(read_s))
 
     def tick_ms(self, read_s: float | None) -> int:
-        """Return when a key was read at `read_s`, in monotonic seconds; None for now."""
+        """Return the time of a key read at `read_s`, in monotonic seconds; None for now."""
         return self._clock.tick_ms() if read_s is None else self._clock.tick_at(read_s)

@@ -1,4 +1,4 @@
-"""Finding a place in the work by repeats and steps, as a maker counts them on the work itself."""
+"""Finding a place in the work by repeats and steps, as a maker counts them on the work."""
 
 from collections import defaultdict
 from dataclasses import dataclass
@@ -22,7 +22,7 @@ class Field:
 
 
 def fields(step: PlannedStep) -> tuple[Field, ...]:
-    """Return the figures that say where a step stands, from the outermost part to the step."""
+    """Return the figures of a step's place, from the outermost part to the step."""
     found = []
     for level, visit in enumerate(step.trail):
         if visit.turns > 1:
@@ -39,7 +39,7 @@ def with_figure(plan: Plan, step: PlannedStep, field: Field, value: int) -> Plan
         plan: The plan of the piece.
         step: The step that is looked at.
         field: The figure that changes, one of `fields(step)`.
-        value: What it becomes.
+        value: Its new value.
 
     Returns:
         The step most like `step` in the parts inside; None where there is no such place.
@@ -74,9 +74,9 @@ def typed(field: Field, before: int, digit: int) -> int:
     """Return a figure after one more digit was typed: 1, then 12.
 
     Args:
-        field: The field that is typed in, with the most that it may be.
-        before: What stood there before; 0 for nothing.
-        digit: The digit, 0 to 9; beyond the most, the figure begins anew with it.
+        field: The field that is typed in, with its greatest value.
+        before: The figure before; 0 for none.
+        digit: The digit, 0 to 9; beyond the greatest value the figure begins anew with it.
     """
     longer = 10 * before + digit
     return longer if 0 < longer <= field.most else min(digit, field.most)
@@ -94,7 +94,7 @@ def ties_between(plan: Plan, first: int, end: int) -> int:
 
 
 def given_back(plan: Plan, done: int, to: int) -> str:
-    """Return how much of each cord unpicking from count `done` to count `to` gives back.
+    """Return how much of each cord undoing ties frees.
 
     Args:
         plan: The plan.
@@ -109,13 +109,13 @@ def given_back(plan: Plan, done: int, to: int) -> str:
 
 
 def _about(mm: float) -> str:
-    """Return a length rounded to what is known of it: to 5 mm below 10 cm, else to a centimetre."""
+    """Return a length rounded to its accuracy: to 5 mm below 10 cm, else to 1 cm."""
     step = 5.0 if mm < 100 else 10.0  # noqa: PLR2004 - ten centimetres
     return show_length(max(step, step * round(mm / step)))
 
 
 def unpicking(plan: Plan, done: int, to: int) -> str:
-    """Return how many ties going back to count `to` unpicks, and the cord that it gives back.
+    """Return how many ties going back undoes, and the cord that it frees.
 
     Args:
         plan: The plan.

@@ -1,4 +1,4 @@
-"""What the bench is given from outside: pieces, projects and plans, settings and helpers."""
+"""The interfaces to the outside that the bench is given: shelf, orders, files, helpers."""
 
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -6,14 +6,14 @@ from typing import Protocol
 
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice
+from coach.desk.batch_list import BatchList, Cord
 from coach.piece import Note, Sitting, Summary
-from coach.piece.batch_list import BatchList, Cord
-from coach.piece.changes.project_diff import Change
+from coach.piece.changes.project_diff import ProjectChange
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
-from coach.recording.record import Record
-from coach.session.count_mode import Passes
-from coach.session.fitting import Wishing
+from coach.recording.record import Recording
+from coach.session.adjusting.fitting import Wishing
+from coach.session.count_mode import PassStore
 from coach.session.quick_settings import Colourways
 from coach.session.view_model import OrderDesk
 from coach.settings.overrides import Kept
@@ -25,7 +25,7 @@ class CannotOpen(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Offer:
-    """A project that can be begun; `key` is what the shelf knows it by."""
+    """A project that can be begun; `key` is its key on the shelf."""
 
     key: str
     title: str
@@ -43,12 +43,12 @@ class OnBench:
         sitting: The piece in the store.
         left_ms: When it was left before, in UTC epoch milliseconds; None if it never was.
         earlier: The notes of earlier pieces of the same project.
-        edited: What was edited in the project's file since, if anything was.
+        edited: The edits in the project's file since, if any.
         now: The plan that it follows by now, if that is known.
-        freehand: Whether it goes on without a pattern, by what is said.
-        target: The file that its pattern is written to if the maker names no other.
-        without_pattern: Lets it go on without its pattern from where it stands; None where that
-            cannot be. Raises CannotOpen, PieceError.
+        freehand: Whether it goes on by sentences, without a pattern.
+        target: The default file for its pattern.
+        without_pattern: Lets it go on without its pattern from where it is; None where that is
+            impossible. Raises CannotOpen, PieceError.
         ending: What can be done with it once it is finished; None for nothing.
         batch: The order that it belongs to, if any.
     """
@@ -58,7 +58,7 @@ class OnBench:
     left_ms: int | None = None
     earlier: tuple[Note, ...] = ()
     edited: "Edited | None" = None
-    ending: "Ending | None" = None
+    ending: "FinishedPieceActions | None" = None
     batch: "Batch | None" = None
     now: "Plan | None" = None
     freehand: bool = False
@@ -74,47 +74,47 @@ class Batch(Protocol):
         """Whether one step is worked over all of its pieces."""
 
     def told(self) -> str:
-        """Say how far the order is, in a sentence."""
+        """Return the order's progress, in a sentence."""
 
     def turn(self) -> str:
-        """Change between the two ways of working, and say what holds now."""
+        """Change between the two ways of working, and return the new one in words."""
 
     def next_piece(self) -> "OnBench | None":
         """Open the piece that comes next, None where no other is left."""
 
     def step_over(self) -> "OnBench | None":
-        """Open the piece whose turn it is after a step; None where that is the one at hand.
+        """Open the piece whose turn it is after a step; None if that is the current one.
 
-        So it is too where one piece is worked after the other.
+        It also is where the order is worked piece by piece.
         """
 
     def back_to(self, piece_id: int) -> "OnBench":
-        """Open the piece before again, from which the bench went over to the one at hand."""
+        """Open the piece again from which the bench changed to the current one."""
 
     def to_ready(self, unit: str) -> BatchList:
-        """Return what is made ready for all of its pieces, in lengths of cm or in."""
+        """Return what is to be prepared for all of its pieces, in lengths of cm or in."""
 
     def tick(self, cords: Sequence[Cord], mark: str, unit: str, *, back: bool = False) -> str:
         """Tick lengths, or take ticks back.
 
         Args:
             cords: The lengths.
-            mark: cut, labelled or hung.
-            unit: cm or in, what lengths are rounded up in.
+            mark: "cut", "labelled" or "hung".
+            unit: "cm" or "in": the unit in which lengths are rounded up.
             back: Whether ticks are taken back.
 
         Returns:
-            What must be known of the stock, in a sentence; "" for nothing.
+            A warning about the stock, in a sentence; "" for none.
         """
 
 
 @dataclass(frozen=True, slots=True)
-class Ending:
+class FinishedPieceActions:
     """What can be done with a finished piece.
 
     Attributes:
-        again: Begins another piece of the same project. Raises CannotOpen, PieceError.
-        put_away: Puts the piece away. Raises PieceError.
+        again: Begin another piece of the same project. Raises CannotOpen, PieceError.
+        put_away: Put the piece away. Raises PieceError.
     """
 
     again: Callable[[], OnBench]
@@ -126,24 +126,24 @@ class Edited:
     """What an edited project file means for a piece under way, and what can be done about it.
 
     Attributes:
-        change: What was edited, and where in the edited plan the piece would stand.
-        take: Lets the piece go on with the edited project. Raises CannotOpen, PieceError.
-        stay: Leaves the piece with its own project for good. Raises PieceError.
+        change: The edits, and the piece's place in the edited plan.
+        take: Let the piece go on with the edited project. Raises CannotOpen, PieceError.
+        stay: Keep the piece's own project for good. Raises PieceError.
     """
 
-    change: Change
+    change: ProjectChange
     take: Callable[[], OnBench]
     stay: Callable[[], None]
 
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """How a project or piece on the list stands.
+    """A project or piece on the list, with its progress.
 
     Attributes:
         plan: The plan that it follows.
         done: How many counts are made; all of them for a project that is not begun.
-        source: What the shelf knows its project by.
+        source: The key of its project on the shelf.
     """
 
     plan: Plan
@@ -152,7 +152,7 @@ class Standing:
 
 
 class CannotWrite(Exception):
-    """A file that cannot be written; the text tells the maker why."""
+    """A file cannot be written; the text tells the maker why."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,8 +160,8 @@ class Files:
     """How the pattern of a piece is written to a file.
 
     Attributes:
-        there: Whether there is a file of that name.
-        write: Writes a text to a file; returns the sentence that says so. Raises CannotWrite.
+        there: Return whether there is a file of that name.
+        write: Write a text to a file; return the sentence that says so. Raises CannotWrite.
     """
 
     there: Callable[[str], bool]
@@ -174,19 +174,19 @@ class Aids:
 
     Attributes:
         kept: The settings in use.
-        passes: The store of passes of the tie at hand.
+        passes: The store of passes of the next tie.
         colourways: The store of the colourway that each piece is shown in.
         voice: Speaks; None where there is no speech at all.
         awake: Keeps the display on; None where that is not wanted.
         told: What is wrong with the maker's settings, in a line.
-        save_colours: Writes a colourway into a project's file, by what the project is known by;
-            returns the sentence that says so. Raises WrongColour.
+        save_colours: Write a colourway into a project's file, given the project's key; return the
+            sentence that says so. Raises WrongColour.
         order_desk: Orders, stock and quotes.
         files: Writes patterns of pieces knotted without one; None where none can be written.
     """
 
     kept: Kept = field(default_factory=Kept)
-    passes: Passes = field(default_factory=Passes)
+    passes: PassStore = field(default_factory=PassStore)
     colourways: Colourways = field(default_factory=Colourways)
     voice: Voice | None = None
     awake: Awake | None = None
@@ -197,16 +197,16 @@ class Aids:
 
 
 class Shelf(Protocol):
-    """Where pieces and projects come from. Its methods raise CannotOpen or PieceError."""
+    """The source of pieces and projects. Its methods raise CannotOpen or PieceError."""
 
     def pieces(self) -> Sequence[Summary]:
-        """Return the pieces, the one last worked on first."""
+        """Return the pieces, the last worked on first."""
 
     def projects(self) -> Sequence[Offer]:
         """Return the projects that can be begun."""
 
     def fitting(self, key: str) -> Wishing:
-        """Return what fits a project, by the key of its offer, before it is begun."""
+        """Return the fitting of a project before it is begun, by the key of its offer."""
 
     def begin(self, key: str, wish: Wish | None = None, *, plan: Plan | None = None) -> OnBench:
         """Begin a new piece of a project.
@@ -214,11 +214,11 @@ class Shelf(Protocol):
         Args:
             key: The project, by the key of its offer.
             wish: The size and colours that it is fitted to, if any.
-            plan: What follows from the wish, where that is compiled already.
+            plan: The plan of that wish, if it is compiled already.
         """
 
-    def begin_freehand(self, record: Record) -> OnBench:
-        """Begin a piece that is knotted without a pattern, with what hangs."""
+    def begin_freehand(self, record: Recording) -> OnBench:
+        """Begin a piece without a pattern, given what hangs."""
 
     def away(self) -> Collection[int]:
         """Return the numbers of the pieces that were put away."""
@@ -227,16 +227,16 @@ class Shelf(Protocol):
         """Put a piece away, or take it out again."""
 
     def rename(self, piece_id: int, name: str) -> str:
-        """Give a piece another name, and return it as it is kept."""
+        """Rename a piece, and return the name as it is stored."""
 
     def delete(self, piece_id: int) -> Callable[[], str]:
-        """Delete a piece, and return what brings it back and says so."""
+        """Delete a piece, and return a function that restores it and returns a sentence."""
 
     def again(self, piece_id: int) -> OnBench:
         """Begin another piece of the project that a piece was made from."""
 
     def standing(self, piece_id: int) -> Standing:
-        """Return how a piece stands, which is not opened for that."""
+        """Return a piece's plan and progress without opening it."""
 
     def open(self, piece_id: int) -> OnBench:
-        """Open a piece that is under way, by its number in the store."""
+        """Open a piece under way, by its number in the store."""

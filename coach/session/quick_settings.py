@@ -1,4 +1,4 @@
-"""What a key changes on the bench: settings, and the colourway that a piece is shown in."""
+"""Settings that keys change on the bench, and the colourway in which a piece is shown."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -33,12 +33,12 @@ _OWN: Final = "The colours that the piece was begun in."
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """Changes settings in use; every method returns the sentence that tells what holds now."""
+    """Changes settings in use; every method returns a sentence with the new value."""
 
     kept: Kept
 
     def by_action(self, knot: Callable[[], str]) -> dict[str, Callable[[], str]]:
-        """Return the method for each action by its id; `knot` returns the name of that at hand."""
+        """Return the method for each action by its id; `knot` returns the current knot."""
         return {
             "any_key": self.any_key,
             "count_by": self.count_by,
@@ -57,12 +57,12 @@ class Choices:
         return self._changed(told, any_key=on)
 
     def count_by(self) -> str:
-        """Go on from tie to pass to step as what a press counts."""
+        """Cycle what a press counts: tie, pass, step."""
         by = _after(self.kept.now.count_by)
         return self._changed(_BY[by], count_by=by)
 
     def count_by_knot(self, knot: str) -> str:
-        """Go on from tie to pass to step for one knot, and then back to what holds for all."""
+        """Cycle what a press counts for one knot: tie, pass, step, the general setting."""
         if not knot:
             return "No knot is at hand."
         chosen = dict(self.kept.now.count_by_knot)
@@ -83,7 +83,7 @@ class Choices:
         return self._changed(told, units="in" if inches else "cm")
 
     def theme(self) -> str:
-        """Go on from the dark theme to the light one to the terminal's own colours."""
+        """Cycle the theme: dark, light, the terminal's own colours."""
         theme = THEMES[(THEMES.index(self.kept.now.theme) + 1) % len(THEMES)]
         return self._changed(_THEME[theme], theme=theme)
 
@@ -102,13 +102,13 @@ def _after(by: CountBy) -> CountBy:
 
 
 class Colourways:
-    """Stores the name of the colourway that was chosen for each piece, beside the pieces.
+    """Stores the name of the colourway chosen for each piece, beside the pieces.
 
-    It is how a piece is shown, and no part of what happened to it: none is needed to work on it.
+    It is how a piece is shown, not an event of it: the piece can be worked on without.
     """
 
     def __init__(self, folder: Path | None = None) -> None:
-        """Keep them in a file of `folder`; None keeps them in memory only."""
+        """Set the folder of the file; None keeps them in memory only."""
         self._file = SmallFile(folder / FILE if folder else None)
         self._chosen: dict[int, str] = {}
 
@@ -120,7 +120,7 @@ class Colourways:
         return self._chosen[piece_id]
 
     def turn(self, piece_id: int, project: Project) -> str:
-        """Choose the next colourway of a project for a piece, and say which that is."""
+        """Choose the next colourway of a project for a piece, and return it in a sentence."""
         tried = _tried(project, self.of(piece_id))
         told = tried.turn()
         if not project.colourways:
@@ -134,8 +134,8 @@ class Colourways:
         return self._file.change({str(piece_id): name or None})
 
 
-def in_colours(plan: Plan, name: str) -> Plan:
-    """Return a plan in a colourway of its project; as it is in one that there is not."""
+def in_chosen_colourway(plan: Plan, name: str) -> Plan:
+    """Return a plan in a colourway of its project; unchanged for an unknown one."""
     return replace(plan, project=_tried(plan.project, name).project()) if name else plan
 
 

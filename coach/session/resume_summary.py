@@ -1,24 +1,24 @@
-"""What a maker who comes back looks for: the steps made last, and the strands at hand."""
+"""What a returning maker looks for: the last steps made, and the strands of the next tie."""
 
 from collections.abc import Sequence
 from typing import Final
 
+from coach.plan.board_at_count import order_at
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.plan.wording.place_words import step_line
 from coach.plan.wording.strand_names import span_words, strand_short
-from coach.text import listed
+from coach.text import join_words
 
 _NAMED: Final = 2
 
 
 def made_last(plan: Plan, done: int, most: int) -> tuple[str, ...]:
-    """Return at most `most` steps made last, the latest first, the one at hand with its count.
+    """Return the last steps made, the latest first, the current one with its count.
 
     Args:
         plan: The plan.
         done: How many counts are made.
-        most: How many steps are told at most.
+        most: How many steps to return at most.
     """
     step = plan.step_at(done)
     last = step.index if step else len(plan.steps)
@@ -30,8 +30,8 @@ def made_last(plan: Plan, done: int, most: int) -> tuple[str, ...]:
     return tuple(lines[:most])
 
 
-def at_hand(plan: Plan, done: int) -> tuple[tuple[str, str], ...]:
-    """Return pairs of a role, as `holder` or `knotters`, and the strands that have it."""
+def strands_by_role(plan: Plan, done: int) -> tuple[tuple[str, str], ...]:
+    """Return the strands of the next tie, with the role of each: `holder`, `knotters`."""
     step = plan.step_at(done)
     if step is None or not plan.counts[done].knot:
         return ()
@@ -46,7 +46,7 @@ def at_hand(plan: Plan, done: int) -> tuple[tuple[str, str], ...]:
 
 
 def _who(plan: Plan, strands: Sequence[int], order: Sequence[int]) -> str:
-    """Return the names of one or two strands; of a bundle only its positions."""
+    """Return the names of one or two strands; for a bundle only its positions."""
     if len(strands) > _NAMED:
         return span_words(sorted(order.index(strand) + 1 for strand in strands if strand in order))
-    return listed([strand_short(plan, strand, order) for strand in strands])
+    return join_words([strand_short(plan, strand, order) for strand in strands])

@@ -1,4 +1,4 @@
-"""What a step is called on the bench: its sentence, its line in a list, its one large word."""
+"""The words for a step on the bench: sentence, line in a list, one large word."""
 
 from collections.abc import Mapping
 from functools import cached_property
@@ -7,8 +7,8 @@ from typing import Final
 
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.place_words import step_line
-from coach.plan.wording.sentences import sentence
-from coach.plan.wording.who import Who, who
+from coach.plan.wording.sentences import step_sentence
+from coach.plan.wording.who_ties import Who, who
 from coach.project import model
 from coach.quantities import in_units
 from coach.settings.overrides import Kept
@@ -24,19 +24,19 @@ SIGNS: Final[Mapping[type, str]] = MappingProxyType({
 
 
 class StepWords:
-    """Words the steps of one plan, with lengths in the units that are set now.
+    """Words the steps of one plan, with lengths in the current units.
 
-    A step that the maker wrote in words of their own stays as it is.
+    A step that the maker wrote in her own words stays as it is.
     """
 
     def __init__(self, plan: Plan, kept: Kept) -> None:
-        """Take the plan, and the settings in use."""
+        """Set the plan, and the settings in use."""
         self._plan = plan
         self._kept = kept
 
     def sentence(self, done: int) -> str:
         """Return the sentence that says what to do after `done` counts."""
-        return self._in_units(sentence(self._plan, done), self._plan.step_at(done))
+        return self._in_units(step_sentence(self._plan, done), self._plan.step_at(done))
 
     def who(self, done: int) -> tuple[Who, ...]:
         """Return who does what after `done` counts, to be read from a metre away."""
@@ -47,13 +47,13 @@ class StepWords:
         )
 
     def offer(self, done: int, key: str, measures: str = "") -> str:
-        """Return the line that offers to show a knot, or to write a measure down; else "".
+        """Return the line that offers to show a knot, or to write down a measure; else "".
 
         Args:
             done: How many counts are made.
-            key: What the key that shows a knot is called, which is offered at the first one of its
-                kind; without a key there is no offer.
-            measures: The same for the key that takes a measure, offered where one is to be taken.
+            key: The name of the key that shows a knot, offered at the first one of its kind;
+                without a key there is no offer.
+            measures: The name of the key that takes a measure, offered where one is to be taken.
         """
         step = self._plan.step_at(done)
         if measures and step and isinstance(step.source, model.Measure):
@@ -74,7 +74,7 @@ class StepWords:
         return self._in_units(step_line(self._plan, index), self._plan.steps[index])
 
     def next(self, done: int) -> str:
-        """Return the step after the one at hand in one short line; "" when all is made."""
+        """Return the step after the current one in one short line; "" when all is made."""
         step = self._plan.step_at(done)
         if step is None:
             return ""

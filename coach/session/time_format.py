@@ -1,4 +1,4 @@
-"""Times and lengths as short as a screen needs them; nothing ticks by seconds."""
+"""Times and lengths in the short forms that a screen needs; nothing shows seconds."""
 
 from datetime import datetime
 from typing import Final
@@ -20,14 +20,14 @@ def minutes(seconds: float) -> str:
 
 
 def time_span(low_s: float, high_s: float) -> str:
-    """Return a range of time as short as it may be told: `40 to 55 min`.
+    """Return a range of time in its shortest form: `40 to 55 min`.
 
     Args:
         low_s: Its lower end, in seconds.
         high_s: Its upper end, in seconds.
 
     Returns:
-        Minutes as they are below ten, from there on to five minutes.
+        Minutes, exact below ten, from there on rounded to five.
     """
     low, high = _rounded(low_s), _rounded(high_s)
     if high <= 1:
@@ -64,7 +64,7 @@ def time_told(
 
 
 def clock_span(first: datetime, last: datetime) -> str:
-    """Return when the piece is over: `finished between 16:30 and 16:50`, with another day told."""
+    """Return when the piece is over: `finished between 16:30 and 16:50`, with a later day named."""
     if first.date() != last.date():
         return f"finished between {first:%H:%M} and {last:%a %H:%M}"
     begin, end = f"{first:%H:%M}", f"{last:%H:%M}"
@@ -97,7 +97,7 @@ def length_span(low_mm: float, high_mm: float, units: Units = "cm") -> str:
     Args:
         low_mm: The shorter one.
         high_mm: The longer one.
-        units: The units in which the maker reads lengths.
+        units: The maker's units.
     """
     if units == "in":
         low, high = (show_length(25.4 * round(mm / 25.4), "in") for mm in (low_mm, high_mm))
@@ -110,6 +110,6 @@ def length_span(low_mm: float, high_mm: float, units: Units = "cm") -> str:
 
 
 def _coarse(mm: float) -> float:
-    """Round a length to what is known of it: a centimetre, from a metre on five centimetres."""
+    """Return a length rounded to its accuracy: 1 cm, from 1 m on 5 cm."""
     step = 10.0 if mm < 1000 else 50.0  # noqa: PLR2004 - a metre
     return step * round(mm / step)

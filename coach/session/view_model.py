@@ -1,4 +1,4 @@
-"""The views that screens show, in plain values: of a piece at one count, and of the order desk."""
+"""The views that screens show, as plain values: of a piece at one count, of the order desk."""
 
 from collections.abc import Container, Sequence
 from dataclasses import dataclass
@@ -7,7 +7,7 @@ from typing import Final, Protocol
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import strand_words
-from coach.plan.wording.who import Who
+from coach.plan.wording.who_ties import Who
 from coach.quantities import show_length
 from coach.settings.settings import Units
 from coach.text import capital
@@ -23,7 +23,7 @@ _ALL: Final = 99  # in 100: that a strand is out of cord is told otherwise
 
 @dataclass(frozen=True, slots=True)
 class View:
-    """All that a screen shows of a piece. Texts from files are not cleaned for a terminal yet."""
+    """All that a screen shows of a piece; texts from files are not cleaned for a terminal yet."""
 
     title: str
     done: int
@@ -56,12 +56,12 @@ class View:
 
 
 def warning(plan: Plan, view: View, told: Container[int] = ()) -> str:
-    """Return the warning of the worst strand that will not reach; "" where all do.
+    """Return the warning about the worst strand that will not reach; "" where all do.
 
     Args:
         plan: The plan that the piece follows.
-        view: The piece as it is seen.
-        told: Strands to leave out, as those that were warned of before.
+        view: The view of the piece.
+        told: Strands to leave out, because they were warned about before.
     """
     short = next((left for left in view.short if left.strand not in told), None)
     if short is None:
@@ -77,7 +77,7 @@ def warning(plan: Plan, view: View, told: Container[int] = ()) -> str:
 
 
 def outlook_words(left: StrandLeft, units: Units = "cm") -> str:
-    """Say what a strand's range means: the tail to leave, and the chance that it falls short."""
+    """Return the meaning of a strand's range: the tail to leave, and the risk of falling short."""
     tail = show_length(left.tail_mm, units)
     chance = round(left.falls_short * 100)
     if not chance:
@@ -87,10 +87,10 @@ def outlook_words(left: StrandLeft, units: Units = "cm") -> str:
 
 @dataclass(frozen=True, slots=True)
 class OrderLine:
-    """An order under way, as the list tells it.
+    """An order under way, for the list.
 
     `piece_id` is the piece to go on with; `finished` of `copies` sound pieces are finished, and
-    `spoilt` ones lie beside them.
+    `spoilt` ones are left out of both.
     """
 
     name: str
@@ -103,7 +103,7 @@ class OrderLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Chosen:
+class QuoteSelection:
     """What the desk quotes: a project, and how many of it in each of its colourways.
 
     `copies` has the project's own colours first; `at` is the colourway that keys change.
@@ -116,7 +116,7 @@ class Chosen:
 
 @dataclass(frozen=True, slots=True)
 class DeskPage:
-    """What stands on the desk, in lines; `short` is the quote in a few of them."""
+    """The text of the desk in lines; `short` is the quote in a few of them."""
 
     title: str
     short: tuple[str, ...] = ()
@@ -128,35 +128,35 @@ class DeskPage:
 class OrderDesk(Protocol):
     """Orders, stock and quotes. Its methods raise CannotOpen or PieceError.
 
-    What changes an order returns the sentence that says so.
+    Those that change an order return a sentence that says so.
     """
 
     def projects(self) -> Sequence[str]:
         """Return the projects that can be quoted."""
 
     def ways(self, project: str) -> Sequence[str]:
-        """Return the colourways of a project, beside its own colours."""
+        """Return the colourways of a project, without its own colours."""
 
-    def page(self, chosen: Chosen) -> DeskPage:
-        """Return the desk with the quote of what is chosen."""
+    def page(self, chosen: QuoteSelection) -> DeskPage:
+        """Return the desk with the quote of a choice."""
 
-    def begin(self, chosen: Chosen, name: str) -> str:
-        """Begin an order of what is chosen, as it is quoted."""
+    def begin(self, chosen: QuoteSelection, name: str) -> str:
+        """Begin an order as it is quoted."""
 
     def orders(self) -> Sequence[OrderLine]:
         """Return the orders under way, the last begun first."""
 
     def day(self, name: str) -> str:
-        """Return the day on which an order is ready, "" where no hours a week are known."""
+        """Return the day on which an order is ready, "" if the hours a week are unknown."""
 
     def turn(self, name: str) -> str:
-        """Work an order the other way."""
+        """Change to the other way of working an order."""
 
     def spoil(self, name: str, piece: str) -> str:
-        """Give a piece of an order up and begin another in its place."""
+        """Mark a piece of an order as spoilt and begin another in its place."""
 
     def split(self, name: str, into: str) -> str:
-        """Let the pieces that are finished go into an order of their own."""
+        """Move the finished pieces into an order of their own."""
 
     def end(self, name: str, earned: str) -> str:
         """End an order that is done."""

@@ -1,1 +1,1 @@
-"""The maker's settings: how the bench is worked, what is heard, how it looks."""
+"""The maker's settings: keys, counting, sound, units and looks of the bench."""

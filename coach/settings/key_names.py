@@ -1,10 +1,10 @@
-"""The names of keys: what makers write, and the ids of the terminal library."""
+"""The names of keys: as makers write them, and as Textual's key ids."""
 
 import unicodedata
 from types import MappingProxyType
 from typing import Final
 
-from coach.text import plain
+from coach.text import normalized_name
 
 RESERVED: Final = ("ctrl+c", "ctrl+q", "ctrl+z")
 """Ids of keys that always end the program or set it aside."""
@@ -42,14 +42,14 @@ KNOWN: Final = tuple(sorted({*_NAMED, *_SIGN_OF}))
 
 
 def key_ids(written: str) -> tuple[str, ...]:
-    """Return the ids of a key as a maker writes it, () for one that is not known.
+    """Return the ids of a key as a maker writes it, () for an unknown one.
 
     A key is a character, or a name such as `page down`, `f13` or `question mark`, with `ctrl+`,
     `alt+` or `shift+` before it. Function keys from 13 on have two ids, for some terminals send
     them as shift and a lower one.
     """
     *before, last = _split(written.strip())
-    modifiers = {_MODIFIERS.get(plain(word)) for word in before}
+    modifiers = {_MODIFIERS.get(normalized_name(word)) for word in before}
     base = _base(last)
     if not base or None in modifiers:
         return ()
@@ -61,14 +61,14 @@ def key_ids(written: str) -> tuple[str, ...]:
     return (lead + base, *twin)
 
 
-def shown(key: str) -> str:
-    """Return what people call a key, by its id."""
+def key_label(key: str) -> str:
+    """Return the name of a key for people, by its id."""
     *before, last = _split(key)
     return "+".join([*before, _SIGN_OF.get(last) or _SHOWN.get(last) or last])
 
 
 def _split(written: str) -> list[str]:
-    """Split a key at each plus sign but one that is the key itself."""
+    """Split a key at each plus sign except one that is the key itself."""
     if written == "+":
         return [written]
     if written.endswith("++"):
@@ -77,9 +77,9 @@ def _split(written: str) -> list[str]:
 
 
 def _base(word: str) -> str:
-    """Return the id of a key without modifiers, "" for one that is not known."""
+    """Return the id of a key without modifiers, "" for an unknown one."""
     if len(word) == 1:
         return _SIGNS.get(word, word if word.isalnum() else "")
-    name = plain(word)
+    name = normalized_name(word)
     joined = name.replace(" ", "_")
     return _NAMED.get(name, joined if joined in _SIGN_OF else "")

@@ -1,4 +1,4 @@
-"""Loading settings from a folder, with the lines that tell what is wrong with them."""
+"""Loading settings from a folder, with a report of what is wrong with them."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -16,18 +16,18 @@ CHANGES: Final = "changed-on-the-bench.json"
 
 @dataclass(frozen=True, slots=True)
 class LoadedSettings:
-    """The settings in use, and the report on their file: no lines where all is well."""
+    """The settings in use, and the report on their file, empty if all is well."""
 
     kept: Kept
     report: tuple[str, ...] = ()
 
 
 def load_settings(folder: Path, actions: Mapping[str, tuple[str, ...]]) -> LoadedSettings:
-    """Load the settings in a folder; without a file there all are the defaults.
+    """Load the settings in a folder; without a file there, the defaults.
 
     Args:
         folder: Where the maker's file is, and what was changed on the bench.
-        actions: All actions that keys can be given to, with the keys that they have.
+        actions: All actions that keys can be given to, with their default keys.
     """
     path = folder / FILE
     loaded = load(path)

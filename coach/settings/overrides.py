@@ -1,7 +1,7 @@
-"""The settings in use: those of the maker's file, overridden by what was changed on the bench.
+"""The settings in use: those of the maker's file, overridden by changes made on the bench.
 
 The maker's own file is never written. A change made on the bench remembers what the file said
-then; once the file says something else, the file is right again.
+then; once the file says something else, the file wins again.
 """
 
 from collections.abc import Mapping
@@ -19,7 +19,7 @@ CHANGEABLE: Final = ("any_key", "count_by", "count_by_knot", "units", "speech", 
 
 
 class Kept:
-    """Holds the settings as they are `now`, and stores those that are changed."""
+    """The current settings, `now`, and their storage."""
 
     def __init__(self, written: Settings | None = None, path: Path | None = None) -> None:
         """Take the settings of the maker's file, and the file for changes; None stores none."""
@@ -29,7 +29,7 @@ class Kept:
         self.now = replace(self._written, **self._changes)
 
     def change(self, **values: Any) -> bool:
-        """Set some of `CHANGEABLE`; return False if that could not be stored for the next time."""
+        """Change some of `CHANGEABLE`; return False if that could not be stored."""
         self._changes |= values
         self.now = replace(self.now, **values)
         data = {
@@ -40,7 +40,7 @@ class Kept:
 
 
 def _changes(data: Mapping[str, Any], written: Settings) -> dict[str, Any]:
-    """Return the changes that still hold; what this version does not understand does not."""
+    """Return the stored changes that still hold, without those this version does not know."""
     found: dict[str, Any] = {}
     for name in CHANGEABLE:
         change = data.get(name)

@@ -1,4 +1,4 @@
-"""Reading the text of a settings file, with every problem in its place."""
+"""The reader of settings files, with every problem in its place."""
 
 import re
 from collections.abc import Callable, Mapping
@@ -18,14 +18,14 @@ from coach.settings.settings import (
     CountBy,
     Settings,
 )
-from coach.text import plain
-from coach.yaml_reader.collector import Found, limited, quoted
+from coach.text import normalized_name
+from coach.yaml_reader.collector import ReadingProblems, limited, quoted
 from coach.yaml_reader.declarations import Value
 from coach.yaml_reader.diagnostics import Problem
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Mapping as Tree
 from coach.yaml_reader.nodes import Node, Scalar, parse
-from coach.yaml_reader.scalars import BOOLEAN, TEXT, TIME, choice, whole, word
+from coach.yaml_reader.scalars import BOOLEAN, TEXT, TIME, choice, whole_number, word
 
 T = TypeVar("T")
 
@@ -38,20 +38,20 @@ _DEFAULT: Final = Settings()
 
 @dataclass(frozen=True, slots=True)
 class SettingsReading:
-    """Settings read from a file: where it is wrong, the default stands and a problem tells it."""
+    """Settings read from a file, defaults where it is wrong, and the problems."""
 
     settings: Settings
     problems: tuple[Problem, ...]
 
 
 def read_settings(text: str, actions: Mapping[str, tuple[str, ...]]) -> SettingsReading:
-    """Read the text of a settings file. Never raises for what the text says.
+    """Read the text of a settings file; never raises because of what it says.
 
     Args:
         text: The text; an empty one leaves all settings at their defaults.
-        actions: All actions that keys can be given to, with the keys that they have.
+        actions: All actions that keys can be given to, with their default keys.
     """
-    found = Found()
+    found = ReadingProblems()
     root = parse(text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n"), found)
     if isinstance(root, Tree):
         settings = _settings(Fields(root, found, "the settings file"), actions)
@@ -99,20 +99,20 @@ _QUIET: Final = (_DEFAULT.speech, _DEFAULT.speech_program, _DEFAULT.speech_every
 
 
 def _instead(value: Value[T], blank: T) -> Value[T]:
-    """Return the same reader with another value for where nothing can be read."""
+    """Return the same reader with another value for what cannot be read."""
     return Value(value.read, blank)
 
 
 def _switch(what: str, read: Callable[[Fields | bool], T], blank: T) -> Value[T]:
-    """Return a reader of `yes`, `no` or a mapping that says more.
+    """Return a reader of `yes`, `no` or a mapping with details.
 
     Args:
-        what: What the mapping is called in messages.
-        read: Makes a value of either.
+        what: The name of the mapping in messages.
+        read: Make the value of either.
         blank: The value where nothing can be read.
     """
 
-    def reader(node: Node, found: Found) -> T | None:
+    def reader(node: Node, found: ReadingProblems) -> T | None:
         if not isinstance(node, Tree):
             on = BOOLEAN.read(node, found)
             return None if on is None else read(on)
@@ -133,10 +133,10 @@ def _bell(said: Fields | bool) -> tuple[bool, bool]:
 
 
 def _speech(said: Fields | bool) -> tuple[bool, str, int]:
-    """Read whether to speak, with which program, and after how many counts to say one."""
+    """Read whether to speak, with which program, and after how many counts to speak one."""
     if isinstance(said, bool):
         return said, _DEFAULT.speech_program, _DEFAULT.speech_every
-    every = whole(0, _MOST_EVERY)
+    every = whole_number(0, _MOST_EVERY)
     return (
         said.get("on", BOOLEAN, _DEFAULT.speech),
         said.get("program", TEXT, _DEFAULT.speech_program),
@@ -144,7 +144,7 @@ def _speech(said: Fields | bool) -> tuple[bool, str, int]:
     )
 
 
-def _bounce(node: Node, found: Found) -> int | None:
+def _bounce(node: Node, found: ReadingProblems) -> int | None:
     scalar = word(node, found, "a time in ms")
     if scalar is None:
         return None
@@ -158,14 +158,14 @@ def _bounce(node: Node, found: Found) -> int | None:
     return None
 
 
-def _rest(node: Node, found: Found) -> int | None:
-    if isinstance(node, Scalar) and plain(node.text) in _NEVER:
+def _rest(node: Node, found: ReadingProblems) -> int | None:
+    if isinstance(node, Scalar) and normalized_name(node.text) in _NEVER:
         return 0
     seconds = TIME.read(node, found)
     return None if seconds is None else max(1, round(seconds / 60))
 
 
-def _by_knot(node: Node, found: Found) -> Mapping[str, CountBy] | None:
+def _by_knot(node: Node, found: ReadingProblems) -> Mapping[str, CountBy] | None:
     if not isinstance(node, Tree):
         hint = "Write a knot, a colon and tie, pass or step."
         found.error("SHAPE", node.span, "This is set knot by knot.", hint)
@@ -175,7 +175,7 @@ def _by_knot(node: Node, found: Found) -> Mapping[str, CountBy] | None:
         knot = names.first_name(key.text, in_row=True)
         by = choice(COUNT_BY).read(value, found)
         if knot is None:
-            hint = found.suggest(plain(key.text), (*names.KNOTS, *names.SYNONYMS))
+            hint = found.suggest(normalized_name(key.text), (*names.KNOTS, *names.SYNONYMS))
             found.error("KNOT", key.span, f"No knot is called {quoted(key.text)}.", hint)
         elif by:
             chosen[knot] = by

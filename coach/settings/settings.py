@@ -25,14 +25,14 @@ class Settings:
     """All settings.
 
     Attributes:
-        keys: The keys that the maker chose, by the ids of actions.
+        keys: The maker's own keys, by the ids of actions.
         any_key: Whether any key counts.
-        bounce_ms: The time within which a key that comes again is the same press.
+        bounce_ms: The time within which a repeated key is the same press.
         count_by: What a press counts.
-        count_by_knot: The same for single knots, by their names.
+        count_by_knot: What it counts for single knots, by their names.
         units: The units of lengths.
         theme: The palette: ours on a dark or a light ground, or the terminal's own colours.
-        characters: Whether ASCII only is shown; `auto` goes by the terminal.
+        characters: Whether only ASCII is shown; `auto` asks the terminal.
         picture: Whether the board is an image where the terminal shows images, with the extra
             `pixels`: never, wherever the terminal says so, or only where nothing is in doubt.
         bell_step: Whether the bell rings at the end of a step.
@@ -42,7 +42,7 @@ class Settings:
         speech_every: After how many counts of a step one is spoken; 0 for never.
         keep_awake: Whether the display is kept on.
         rest_after_min: After how many minutes of counted work a rest is proposed; 0 for never.
-        skill: How used the maker is to knotting; "" where nobody was asked.
+        skill: How used the maker is to knotting; "" if she was never asked.
 
     The rest after 50 minutes: a pause of 5 to 10 minutes after 50 to 60 minutes of work is better
     than one of 15 to 20 minutes every 2 hours (UK Health and Safety Executive; quoted).
@@ -67,5 +67,5 @@ class Settings:
     skill: Skill | Literal[""] = ""
 
     def counted_by(self, knot: str) -> CountBy:
-        """Return what a press counts for a knot: as set for it, or else as set for all."""
+        """Return what a press counts for a knot: its own setting, or the general one."""
         return self.count_by_knot.get(knot, self.count_by)

@@ -1,8 +1,8 @@
-"""A small file of ours beside the pieces or the settings, written on a thread of its own.
+"""A small JSON file of ours, written on a thread of its own.
 
-A folder may be on a disk that takes long over a writing, or hangs: a stick that wakes, a drive over
-the network. No key waits for that longer than a moment; what could not be written is tried again
-with the next change, and the program ends once what is on its way has arrived.
+A folder may be on a disk that is slow to write, or hangs: a stick that wakes up, a network drive.
+No key waits for that longer than a moment; what could not be written is tried again with the next
+change, and the program waits at its end for writing to finish.
 """
 
 import json
@@ -21,10 +21,15 @@ _OWN_FILE: Final = 0o600
 
 
 class SmallFile:
-    """Holds a JSON object in a file; None for the file keeps nothing."""
+    """A JSON object in a file; without a path it is never stored."""
 
     def __init__(self, path: Path | None, *, shared: bool = True) -> None:
-        """Take its place, and whether entries that are not changed stay as they are by then."""
+        """Set the path, and whether unchanged entries are taken from the file on writing.
+
+        Args:
+            path: Where the file is; None stores nothing.
+            shared: Whether entries that are not changed here keep what the file has by then.
+        """
         self._path = path
         self._shared = shared
         self._waiting: dict[str, Any] = {}  # not in the file yet
@@ -32,13 +37,13 @@ class SmallFile:
         self._thread: ThreadPoolExecutor | None = None
 
     def read(self) -> Mapping[str, Any]:
-        """Return what the file holds; an empty object where none can be read."""
+        """Return the object in the file; an empty one if it cannot be read."""
         return _read(self._path) if self._path else {}
 
     def change(self, entries: Mapping[str, Any]) -> bool:
-        """Write entries, without those that are None, and return False if that failed.
+        """Write entries, without those that are None; return False if that failed.
 
-        One that takes long is taken for written; it goes on.
+        Writing that takes long counts as done, and goes on in the background.
         """
         if self._path is None:
             return True
@@ -50,7 +55,7 @@ class SmallFile:
         return not wait((asked,), MOMENT_S).done or asked.result()
 
     def _write(self, path: Path) -> bool:
-        """Write all that waits; on the thread."""
+        """Write all waiting changes; runs on the thread."""
         with self._turn:
             entries = dict(self._waiting)
         if not entries:  # written together with what was asked for before

@@ -1,4 +1,4 @@
-"""The app of the bench, and the two ways into it: a list of pieces, or one piece."""
+"""The app of the bench, started with a list of pieces or with one piece."""
 
 import asyncio
 import os
@@ -11,17 +11,16 @@ from textual import events
 from textual.binding import Binding, BindingType
 
 from coach.piece import Clock, SystemClock
-from coach.session import unsaved
+from coach.session import unsaved_counts
 from coach.session.controller import Work
 from coach.session.keymap import Keys
 from coach.session.ports import Aids, OnBench, Shelf
 from coach.session.quick_settings import Choices
 from coach.tui import screens
-from coach.tui.base_app import PaletteApp
 from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
+from coach.tui.exit_summary import Parting
 from coach.tui.layout.styled_text import Inks
 from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
-from coach.tui.parting import Parting
 from coach.tui.piece_handlers import PieceHandlers
 from coach.tui.piece_opener import PieceOpener
 from coach.tui.screens.base_screen import BenchScreen
@@ -36,7 +35,7 @@ _SIGNALS: Final = tuple(
 _FOLLOW_S: Final = 0.5  # so that two screens on one piece are together within a second
 
 
-class BenchApp(PieceHandlers, PaletteApp):
+class BenchApp(PieceHandlers):
     """Shows the list of a shelf, or one piece; its result is an exit status."""
 
     AUTO_FOCUS = "*"
@@ -54,7 +53,7 @@ class BenchApp(PieceHandlers, PaletteApp):
         glyphs: Glyphs | None = None,
         aids: Aids | None = None,
     ) -> None:
-        """Take what to show first, and what it is shown with.
+        """Set what to show first, and how.
 
         Args:
             shelf: Pieces and projects to list; None shows no list.
@@ -89,14 +88,14 @@ class BenchApp(PieceHandlers, PaletteApp):
         return self._opener.work
 
     def _fatal_error(self) -> None:
-        """Close the screen after a fault, which `outcome` raises for its caller to report."""
+        """Close the screen after an error, which `outcome` raises for its caller to report."""
         self._close_messages_no_wait()
 
     def outcome(self) -> int:
         """Run until the maker leaves, and return the exit status.
 
         Raises:
-            Exception: What went wrong in a screen. The piece is put aside safely before.
+            Exception: An error in a screen. The piece is put aside safely before.
         """
         status = self.run()
         if self._exception is not None:
@@ -107,7 +106,7 @@ class BenchApp(PieceHandlers, PaletteApp):
         return status or 0
 
     def has_turn(self, event: events.Event) -> None:
-        """Tell what judges bounces which key came before."""
+        """Tell the bounce guard which key came before."""
         if isinstance(event, events.Key):
             before, self._before = self._before, (event.key, self._clock.tick_at(event.time))
             if before and self.work:
@@ -128,7 +127,7 @@ class BenchApp(PieceHandlers, PaletteApp):
             self._opener.open(lambda: on_bench)
 
     async def on_unmount(self) -> None:
-        """Give the signals back."""
+        """Restore the signal handlers."""
         with suppress(NotImplementedError):
             for number in _SIGNALS:
                 asyncio.get_running_loop().remove_signal_handler(number)
@@ -137,13 +136,13 @@ class BenchApp(PieceHandlers, PaletteApp):
         """End the sitting and the app; ask first if counts could not be stored."""
         if self.work:
             self.work.leave()
-            if unsaved.must_ask(self.work.sitting):
+            if unsaved_counts.must_ask(self.work.sitting):
                 self._ask(self.work)
                 return
         self._end()
 
     def action_end(self) -> None:
-        """End without asking, as on a signal: whatever is not stored is written elsewhere."""
+        """End without asking, as on a signal; what is not stored is written elsewhere."""
         self.parting.put_aside(self.work)
         self._end()
 
@@ -162,20 +161,20 @@ class BenchApp(PieceHandlers, PaletteApp):
         self.exit(0)
 
     async def action_quit(self) -> None:
-        """Leave on ctrl+q, the library's own key."""
+        """Leave on ctrl+q, Textual's own key."""
         self.action_leave()
 
     def action_help_quit(self) -> None:
-        """Leave on ctrl+c, where the library would only tell of its key."""
+        """Leave on ctrl+c, on which Textual would only show a hint."""
         self.action_leave()
 
     def action_theme(self) -> None:
-        """Change the colours on every screen that has no line of its own to say so."""
+        """Change the colours on every screen that has no message line of its own."""
         Choices(self._aids.kept).theme()
         self.on_theme_changed()
 
     def on_mouse_switched(self) -> None:
-        """Give the mouse back to the terminal, for copying, or take it again."""
+        """Release the mouse to the terminal, for copying, or capture it again."""
         if isinstance(self.screen, WorkScreen):
             self.screen.tell(self.switch_mouse())
 
@@ -189,12 +188,12 @@ class BenchApp(PieceHandlers, PaletteApp):
             self._listed.wear(self._inks)
 
     def on_chosen_piece(self, message: ChosenPiece) -> None:
-        """Take a piece from the list to the bench."""
+        """Open a piece of the list on the bench."""
         if self._listed:
             self._listed.open_piece(message.piece_id)
 
     def on_asked_of_piece(self, message: AskedOfPiece) -> None:
-        """Ask what is to become of a piece on the list."""
+        """Ask what to do with a piece on the list."""
         if self._listed:
             self._listed.ask_of(message.piece_id)
 
@@ -204,7 +203,7 @@ class BenchApp(PieceHandlers, PaletteApp):
             self._listed.show_plan(message.key)
 
     def _follow(self) -> None:
-        """Show what was done to the piece in another terminal."""
+        """Show changes made in another terminal."""
         benches = [screen for screen in self.screen_stack if isinstance(screen, WorkScreen)]
         if not benches or not benches[-1].work.refresh():
             return
@@ -215,7 +214,7 @@ class BenchApp(PieceHandlers, PaletteApp):
             top.show()
 
     def _offer(self, told: str = "") -> None:
-        """Fill the list, if there is one, with the shelf as it is now, below a message."""
+        """Fill the list, if there is one, with the current shelf, below a message."""
         if self._listed:
             self._listed.offer(told)
 

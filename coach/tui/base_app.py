@@ -1,4 +1,4 @@
-"""The base of all apps: our styles and colours, keys in turn, a driver that survives odd input."""
+"""The base of all apps: styles and colours, keys in turn, a driver that survives odd input."""
 
 import asyncio
 import os
@@ -11,10 +11,10 @@ from textual.filter import Monochrome, NoColor
 
 from coach.session.keymap import ACTIONS, Keys
 from coach.settings.settings import Picture
-from coach.tui.input.typed import TYPED, Typed
+from coach.tui.input.input_queue import TYPED, Typed
 from coach.tui.messages import ImagesKnown
-from coach.tui.pixels.claims import ASKED
-from coach.tui.pixels.showing import Showing, is_installed
+from coach.tui.pixels.image_support import Showing, is_installed
+from coach.tui.pixels.terminal_capabilities import ASKED
 from coach.tui.theme.palette import Palette
 from coach.tui.theme.textual_theme import textual_theme
 
@@ -26,7 +26,7 @@ class PaletteApp(App[int]):
     CSS_PATH = Path(__file__).with_name("bench.tcss")
 
     def __init__(self, palette: Palette, keys: Keys | None = None) -> None:
-        """Take the colours, and the keys as they are set."""
+        """Set the colours, and the keys as they are set."""
         super().__init__()
         self.keys = keys or Keys()
         self.set_keymap(_keymap(self.keys))
@@ -42,21 +42,21 @@ class PaletteApp(App[int]):
 
     @property
     def more_typed(self) -> bool:
-        """Whether keys wait for their turn, so that what the one at hand shows is over at once."""
+        """Whether keys are waiting, so that what this one shows is over at once."""
         return self._typed.more
 
     @property
     def read_s(self) -> float | None:
-        """When the key or tap at hand was read, on the clock of the library's events."""
+        """When the current key or tap was read, on the clock of Textual's events."""
         return self._typed.read_s
 
     def has_turn(self, event: events.Event) -> None:
-        """Hear of a key or tap that is handed to the screen."""
+        """React to a key or tap that is about to go to the screen."""
 
     async def on_event(self, event: events.Event) -> None:
-        """Queue what is typed until its turn; drop it once the screens are being closed for good.
+        """Queue input until its turn; drop it once the app is closing.
 
-        By then the library has said that it runs no more, but may still deal with what has come.
+        By then Textual has reported that it stopped, but may still process what has come.
         """
         if isinstance(event, TYPED):
             if not self.is_running or self._typed.waits(event):
@@ -66,7 +66,7 @@ class PaletteApp(App[int]):
         await super().on_event(event)
 
     def switch_mouse(self) -> str:
-        """Give the mouse back to the terminal, or take it again, and say which."""
+        """Release the mouse to the terminal, or capture it again, and return which."""
         self._mouse_taken = not self._mouse_taken
         name = "_enable_mouse_support" if self._mouse_taken else "_disable_mouse_support"
         getattr(self._driver, name, lambda: None)()  # the library has no public way
@@ -74,23 +74,23 @@ class PaletteApp(App[int]):
         return "Taps and the wheel work here." if self._mouse_taken else back
 
     def show_images(self, picture: Picture) -> None:
-        """Find out whether this terminal shows images, where the maker wants them."""
+        """Find out whether this terminal shows images, if the maker wants them."""
         self.showing = Showing(picture, os.environ, installed=is_installed())
         if self.showing.asks:
             self.write(ASKED)
 
     async def on_mount(self) -> None:
-        """Begin to hand on keys."""
+        """Begin to pass keys on."""
         self._typist = asyncio.create_task(self._typed.hand_on())
 
     async def on_unmount(self) -> None:
-        """Hand on no more keys, and draw no more images."""
+        """Stop passing keys on and drawing images."""
         if self._typist:
             self._typist.cancel()
         await self.showing.close()
 
     def write(self, sent: str) -> None:
-        """Send the terminal something in its turn, after what was painted before."""
+        """Send something to the terminal, after what was painted before."""
         if self._driver:
             self._driver.write(sent)
             self._driver.flush()
@@ -101,12 +101,12 @@ class PaletteApp(App[int]):
             self.screen.post_message(ImagesKnown())
 
     def wear(self, palette: Palette) -> None:
-        """Show everything that the library draws in the colours of a palette."""
+        """Apply a palette to everything that Textual draws."""
         self.register_theme(textual_theme(palette))
         self.theme = palette.name
 
     def get_driver_class(self) -> type[Driver]:
-        """Return the driver for this system; on Linux and macOS the steady one."""
+        """Return the driver for this system; on Linux and macOS `SteadyDriver`."""
         driver = super().get_driver_class()
         if driver.__name__ != "LinuxDriver":
             return driver
@@ -116,9 +116,9 @@ class PaletteApp(App[int]):
 
 
 def _keymap(keys: Keys) -> dict[str, str]:
-    """Return the keys of actions that have others than usual, by the ids of their bindings.
+    """Return the keys of actions with changed keys, by the ids of their bindings.
 
-    What has none gets a key that no terminal sends: the library knows no other way to take it.
+    An action without keys gets one that no terminal sends, since Textual cannot unset a binding.
     """
     usual = {action.id: action.keys for action in ACTIONS}
     set_now = {one.id: one.keys for one in keys.actions if one.keys != usual[one.id]}

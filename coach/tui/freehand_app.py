@@ -1,9 +1,9 @@
-"""The bench opened to knot without a pattern: it asks what hangs, then shows the piece."""
+"""The app for knotting without a pattern: it asks what hangs, then shows the piece."""
 
 from collections.abc import Callable
 from typing import Any
 
-from coach.recording.record import Record
+from coach.recording.record import Recording
 from coach.session.ports import OnBench
 from coach.tui import screens
 from coach.tui.app import BenchApp
@@ -12,8 +12,8 @@ from coach.tui.app import BenchApp
 class FreehandApp(BenchApp):
     """Asks what hangs first; its result is an exit status."""
 
-    def __init__(self, begin: Callable[[Record], OnBench], called: str, **looks: Any) -> None:
-        """Take what begins the piece, and what it is called if nothing else is said.
+    def __init__(self, begin: Callable[[Recording], OnBench], called: str, **looks: Any) -> None:
+        """Set the function that begins the piece, and its default title.
 
         For looks see BenchApp. `begin` may raise PieceError.
         """
@@ -22,9 +22,9 @@ class FreehandApp(BenchApp):
         self._called = called
 
     async def on_mount(self) -> None:
-        """Ask what hangs; the library calls the bench's own handler as well."""
+        """Ask what hangs; Textual also calls the handler of the base class."""
 
-        def hung(record: Record | None) -> None:
+        def hung(record: Recording | None) -> None:
             if record is None:
                 self.exit(0)
             else:
@@ -33,6 +33,6 @@ class FreehandApp(BenchApp):
         self.push_screen(screens.HangingScreen(self._opener.inks, self._called), hung)
 
 
-def run_freehand(begin: Callable[[Record], OnBench], called: str, **looks: Any) -> int:
+def run_freehand(begin: Callable[[Recording], OnBench], called: str, **looks: Any) -> int:
     """Ask what hangs, open the piece that begins so, and return the exit status."""
     return FreehandApp(begin, called, **looks).outcome()

@@ -1,4 +1,4 @@
-"""The app of `coach keys`: names the keys that are pressed, for setting up a pedal."""
+"""The app of `coach keys`, which names the keys that are pressed, for setting up a pedal."""
 
 from collections import deque
 from typing import Final
@@ -9,9 +9,11 @@ from textual.app import ComposeResult
 from textual.widgets import Static
 
 from coach.session.keymap import Keys
-from coach.settings.key_names import shown
+from coach.settings.key_names import key_label
 from coach.tui.base_app import PaletteApp
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.drawing.cells import ASCII, Glyphs
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph
+from coach.tui.theme.palette import Palette
 
 _ENDING: Final = "q"
 _SHOWN: Final = 200
@@ -19,15 +21,15 @@ _NAME: Final = 16
 
 
 class KeysApp(PaletteApp):
-    """Shows the keys pressed, the newest last; `q` twice, one after the other, ends it."""
+    """Shows the keys pressed, the newest last; `q` twice in a row ends it."""
 
     def __init__(self, keys: Keys, inks: Inks, problems: tuple[str, ...] = ()) -> None:
-        """Take the keys as they are set.
+        """Set up with the keys as they are set.
 
         Args:
             keys: The keys.
-            inks: What they are written with.
-            problems: What is wrong with the maker's settings, in lines.
+            inks: The styles.
+            problems: Errors in the maker's settings, in lines.
         """
         super().__init__(inks.palette)
         self._keys = keys
@@ -76,7 +78,19 @@ class KeysApp(PaletteApp):
 
     def _line(self, key: str, width: int) -> Text:
         action = next((a for a in self._keys.actions if key in a.keys), None)
-        name = fitted(shown(key), _NAME)
+        name = ellipsized(key_label(key), _NAME)
         does = f"{action.id.replace('_', ' ')}: {action.help}" if action else "nothing"
         first = Text(f"{name:<{_NAME}}  ", self._inks.style("figure", bold=True))
-        return first + Text(fitted(does, width - _NAME - 2), self._inks.style("text"))
+        return first + Text(ellipsized(does, width - _NAME - 2), self._inks.style("text"))
+
+
+def run_keys(keys: Keys, palette: Palette, glyphs: Glyphs, problems: tuple[str, ...]) -> int:
+    """Show what pressed keys are called until the maker leaves, and return the exit status.
+
+    Args:
+        keys: The keys as they are set.
+        palette: The colours.
+        glyphs: The characters that the terminal can show.
+        problems: What is wrong with the maker's settings, in lines.
+    """
+    return KeysApp(keys, Inks(palette, plain=glyphs is ASCII), problems).run() or 0

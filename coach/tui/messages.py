@@ -1,4 +1,4 @@
-"""The messages from screens to the app, which need not load the screens to know them."""
+"""The messages from screens to the app; importing them loads no screens."""
 
 from textual.message import Message
 
@@ -12,7 +12,7 @@ class ChosenPiece(Message):
 
 
 class AskedOfPiece(Message):
-    """It was asked what can be done to a piece on the list, by its number; 0 for none."""
+    """The actions on a piece of the list are asked for, by its number; 0 for none."""
 
     def __init__(self, piece_id: int) -> None:
         super().__init__()
@@ -20,7 +20,7 @@ class AskedOfPiece(Message):
 
 
 class AskedOfPicture(Message):
-    """The whole of what an entry of the list opens is to be seen, in its colours or others."""
+    """The picture of an entry of the list is asked for."""
 
     def __init__(self, entry: Message) -> None:
         super().__init__()
@@ -28,19 +28,20 @@ class AskedOfPicture(Message):
 
 
 class MouseSwitched(Message):
-    """The mouse is to be taken, or given back to the terminal."""
+    """The mouse is to be captured, or released to the terminal."""
 
 
 class WantsAnother(Message):
-    """Another piece of the project of the one that is finished is to be begun."""
+    """Another piece of the finished one's project is to be begun."""
 
 
 class AskedOfOrder(Message):
-    """Something is asked of the order at hand, or of all of them.
+    """An action on the current order, or on all of them, is asked for.
 
-    `what` is `next` for its next piece, `turn` to work it the other way (step by step over all, or
-    piece by piece), `step` once a step is made, `back` for the piece from which the bench went over
-    to this one, `desk` for the order desk, which quotes `project` first.
+    `what` is `next` for its next piece, `turn` to change the way of working (step by step over all,
+    or
+    piece by piece), `step` once a step is made, `back` for the piece before an automatic change,
+    `desk` for the order desk, which quotes `project` first.
     """
 
     def __init__(self, what: str, project: str = "") -> None:
@@ -49,23 +50,23 @@ class AskedOfOrder(Message):
 
 
 class PutAway(Message):
-    """The piece that is finished is to be put away."""
+    """The finished piece is to be put away."""
 
 
 class StartsFreehand(Message):
-    """A piece is to be begun without a pattern."""
+    """A piece without a pattern is to be begun."""
 
 
 class LeavesPattern(Message):
-    """The piece on the bench is to go on without its pattern from where it stands."""
+    """The current piece is to go on without its pattern."""
 
 
 class ThemeChanged(Message):
-    """Another theme was chosen; the settings in use say which."""
+    """Another theme was chosen; it is in the settings in use."""
 
 
 class ChosenProject(Message):
-    """A project was chosen on the list; `key` is what the shelf knows it by."""
+    """A project was chosen on the list; `key` is its key on the shelf."""
 
     def __init__(self, key: str) -> None:
         super().__init__()
@@ -73,4 +74,4 @@ class ChosenProject(Message):
 
 
 class ImagesKnown(Message):
-    """The terminal has answered whether it shows images."""
+    """It is known whether the terminal shows images."""

@@ -1,38 +1,30 @@
-"""What the app does when a screen asks for something of the piece on the bench."""
+"""The app's handlers of messages about the current piece."""
 
-from typing import TYPE_CHECKING
-
-from coach.recording.record import Record
+from coach.recording.record import Recording
 from coach.tui import screens
+from coach.tui.base_app import PaletteApp
 from coach.tui.messages import AskedOfOrder, AskedOfPicture
 from coach.tui.piece_opener import PieceOpener
 from coach.tui.shelf_desk import ShelfDesk
 
-if TYPE_CHECKING:
-    from textual.app import App
 
-    Base = App[int]
-else:
-    Base = object
-
-
-class PieceHandlers(Base):
-    """Handles the messages of screens about pieces; mixed into the app."""
+class PieceHandlers(PaletteApp):
+    """The base of the bench's app: handlers of screens' messages about pieces."""
 
     _opener: PieceOpener
     _listed: ShelfDesk | None
 
     def on_asked_of_picture(self, message: AskedOfPicture) -> None:
-        """Show the whole of what is marked on the list."""
+        """Show the picture of the marked entry of the list."""
         if self._listed:
             self._listed.show_picture(message.entry)
 
     def on_wants_another(self) -> None:
-        """Begin another piece of the project of the one that is finished."""
+        """Begin another piece of the finished one's project."""
         self._opener.another()
 
     def on_asked_of_order(self, message: AskedOfOrder) -> None:
-        """Take its next piece to the bench, work it the other way, or open the order desk."""
+        """Carry out an action on the order."""
         self._opener.of_order(message.what, message.project)
 
     def on_put_away(self) -> None:
@@ -40,14 +32,14 @@ class PieceHandlers(Base):
         self._opener.put_away()
 
     def on_leaves_pattern(self) -> None:
-        """Let the piece on the bench go on without its pattern."""
+        """Let the current piece go on without its pattern."""
         self._opener.without_pattern()
 
     def on_starts_freehand(self) -> None:
         """Ask what hangs, and begin a piece without a pattern."""
         desk = self._listed
 
-        def hung(record: Record | None) -> None:
+        def hung(record: Recording | None) -> None:
             if record and desk:
                 self._opener.open(lambda: desk.begin_freehand(record))
 

@@ -1,35 +1,45 @@
-"""Taking a piece to the bench, with what is asked before and shown first."""
+"""Opening a piece on the bench, with the questions and screens before it."""
 
 import gc
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import partial
-from typing import Any
+from typing import Any, Final
 
 from textual.app import App
 
 from coach.piece import Clock, PieceError
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
+from coach.session.adjusting.fitting import Wishing
 from coach.session.by_sentence.freehand import Freehand
 from coach.session.by_sentence.freehand_words import came_back
 from coach.session.controller import Work
-from coach.session.fitting import Wishing
+from coach.session.current_order.piece_switching import CameOver
 from coach.session.keymap import Keys
-from coach.session.order_at_hand.going_over import CameOver
-from coach.session.ports import Aids, Batch, CannotOpen, Edited, Ending, OnBench, Standing
+from coach.session.ports import (
+    Aids,
+    Batch,
+    CannotOpen,
+    Edited,
+    FinishedPieceActions,
+    OnBench,
+    Standing,
+)
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
-from coach.tui.order_deeds import OrderDeeds
+from coach.tui.order_actions import OrderDeeds
 from coach.tui.screens.base_screen import BenchScreen
-from coach.tui.screens.question_screen import ChangedScreen, WhichFile
 from coach.tui.screens.resume_screen import ResumeScreen
 from coach.tui.screens.work_screen import WorkScreen
 
+RUBBISH: Final = 100_000
+"""Objects that are made until rubbish is looked for, once all is loaded and a piece is open."""
+
 
 class PieceOpener(OrderDeeds):
-    """Opens pieces on the screens of an app, one at a time; `work` is the one on the bench."""
+    """Opens pieces on the screens of an app, one at a time; `work` is the current one."""
 
     def __init__(
         self,
@@ -42,16 +52,16 @@ class PieceOpener(OrderDeeds):
         inks: Inks,
         glyphs: Glyphs,
     ) -> None:
-        """Take what all pieces share.
+        """Set what all pieces share.
 
         Args:
             app: Holds the screens.
-            tell: Tells why a piece cannot be opened, or "" when one was left.
+            tell: Show why a piece cannot be opened, or "" when one was left.
             clock: Tells the time.
             keys: The keys as they are set.
-            aids: Settings and what else helps along.
-            inks: What is written with.
-            glyphs: What is drawn with.
+            aids: Settings, speech and the like.
+            inks: The styles.
+            glyphs: The characters.
         """
         self._app = app
         self._tell = tell
@@ -62,19 +72,19 @@ class PieceOpener(OrderDeeds):
         self._glyphs = glyphs
         self.work: Work | None = None
         self.freehand: Freehand | None = None  # the piece without a pattern, in its place
-        self._ending: Ending | None = None
+        self._ending: FinishedPieceActions | None = None
         self._batch: Batch | None = None
         self._without: Callable[[], OnBench] | None = None
 
     def wear(self, inks: Inks) -> None:
-        """Write on all screens from here on, and on that of the piece, in other colours."""
+        """Use other colours on all screens from here on, and on that of the piece."""
         self.inks = inks
         for screen in self._app.screen_stack:
             if isinstance(screen, BenchScreen):
                 screen.wear(inks.of(self.work.plan) if self.work else inks)
 
     def open(self, opening: Callable[[], OnBench | None]) -> None:
-        """Take what `opening` returns to the bench; it may raise CannotOpen or PieceError."""
+        """Open what `opening` returns; it may raise CannotOpen or PieceError."""
         try:
             opened = opening()
         except (CannotOpen, PieceError) as error:
@@ -86,12 +96,12 @@ class PieceOpener(OrderDeeds):
             self._begin(opened)
 
     def fit(self, key: str, wishing: Wishing, begin: Callable[[Wish, Plan], OnBench]) -> None:
-        """Show a plan that can be fitted to wishes, and take what `begin` returns to the bench.
+        """Show a plan that can be fitted to wishes, and open what `begin` returns.
 
         Args:
-            key: What the shelf knows the project by.
+            key: The key of the project on the shelf.
             wishing: What fits the plan.
-            begin: Begins a piece of it.
+            begin: Begin a piece of it.
         """
         settings, keep = self._aids.kept.now, self._keep(key)
 
@@ -107,20 +117,20 @@ class PieceOpener(OrderDeeds):
         )
 
     def show_piece(self, found: Standing) -> None:
-        """Show the whole of a project or piece, where other colours can be tried."""
+        """Show the picture of a project or piece, where other colours can be tried."""
         keep = self._keep(found.source)
         screen = screens.PieceScreen(found.plan, self.inks.of(found.plan), self._glyphs, keep)
         self._app.push_screen(screen)
 
     def _keep(self, source: str) -> Callable[[str, Mapping[str, str]], str] | None:
-        """Return what writes colours into the file of a project, if anything does."""
+        """Return the function that saves colours in the file of a project, if there is one."""
         save = self._aids.save_colours
         return partial(save, source) if save else None
 
     def _begin(self, opened: OnBench, came: CameOver | None = None) -> None:
         """Show the work, and over it where it was left, if it was worked on before.
 
-        `came` tells how the bench went over to it, if it did so by itself.
+        `came` describes an automatic change to it.
         """
         self._let_go()
         self._ending, self._batch = opened.ending, opened.batch
@@ -130,6 +140,7 @@ class PieceOpener(OrderDeeds):
             return
         work = self.work = Work.on(opened, self._clock, self._keys, self._aids)
         gc.freeze()  # a plan has a million parts that stay: no key waits for a look at them
+        gc.set_threshold(RUBBISH)
         if came:
             work.message = came.told(opened.sitting.name, self._keys.shown("take_back"))
         screen = WorkScreen(work, self.inks, self._glyphs, came)
@@ -138,7 +149,7 @@ class PieceOpener(OrderDeeds):
             self._come_back(screen, work, opened.left_ms)
 
     def _begin_freehand(self, opened: OnBench) -> None:
-        """Show a piece that goes on by what is said."""
+        """Show a piece that goes on by sentences."""
         try:
             freehand = self.freehand = Freehand(opened)
         except PieceError as error:
@@ -151,7 +162,7 @@ class PieceOpener(OrderDeeds):
         self._app.push_screen(screen, lambda _: self._tell(""))
 
     def without_pattern(self) -> None:
-        """Let the piece on the bench go on without its pattern, in its place."""
+        """Replace the current piece by itself without its pattern."""
         screen, without = self._app.screen, self._without
         if not isinstance(screen, WorkScreen):
             return
@@ -168,7 +179,7 @@ class PieceOpener(OrderDeeds):
         self._app.call_later(self._begin, opened)
 
     def another(self) -> None:
-        """Begin another piece of the project of the one on the bench, in its place."""
+        """Replace the current piece by another one of its project."""
         screen, ending = self._app.screen, self._ending
         if not (isinstance(screen, WorkScreen) and ending):
             return
@@ -182,7 +193,7 @@ class PieceOpener(OrderDeeds):
         self._app.call_later(self._begin, opened)
 
     def put_away(self) -> None:
-        """Put the piece on the bench away, and leave it."""
+        """Put the current piece away, and leave it."""
         screen, ending = self._app.screen, self._ending
         if not (isinstance(screen, WorkScreen) and ending):
             return
@@ -194,16 +205,16 @@ class PieceOpener(OrderDeeds):
         screen.leave()
 
     def _let_go(self) -> None:
-        """Free the memory of the piece before, which `_begin` kept from the collector."""
+        """Free the memory of the piece before, which `_begin` hid from the collector."""
         if self.work:
             self.work = None
             gc.unfreeze()
             gc.collect()
 
     def _ask_edited(self, opened: OnBench, edited: Edited) -> None:
-        """Ask which project the piece is to follow now that its file was edited."""
+        """Ask which project the piece is to follow after its file was edited."""
 
-        def answered(answer: WhichFile | None) -> None:
+        def answered(answer: str | None) -> None:
             if answer == "take":
                 self.open(edited.take)
                 return
@@ -212,10 +223,10 @@ class PieceOpener(OrderDeeds):
             self.open(lambda: replace(opened, edited=None))
 
         inks, done = self.inks.of(opened.plan), opened.sitting.state.done
-        self._app.push_screen(ChangedScreen(edited.change, done, inks), answered)
+        self._app.push_screen(screens.ChangedScreen(edited.change, done, inks), answered)
 
     def _come_back(self, screen: WorkScreen, work: Work, left_ms: int) -> None:
-        """Ask whether the work hangs as it was left; whoever leaves there leaves the piece."""
+        """Ask whether the work hangs as it was left; leaving there leaves the piece."""
 
         def answered(sound: bool | None) -> None:
             if sound is False:

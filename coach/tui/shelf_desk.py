@@ -1,4 +1,4 @@
-"""The list of a shelf on the screen: what stands on it, and what is done to pieces there."""
+"""The list of a shelf on the screen, and the actions on its pieces."""
 
 from collections.abc import Callable
 from typing import Any
@@ -7,21 +7,19 @@ from textual.app import App
 from textual.message import Message
 
 from coach.piece import PieceError, Summary
-from coach.recording.record import Record
+from coach.recording.record import Recording
 from coach.session.ports import Aids, CannotOpen, OnBench, Shelf
 from coach.tui import screens
 from coach.tui.drawing.cells import UNICODE, Glyphs
 from coach.tui.layout.styled_text import Inks
-from coach.tui.list_detail import ListDetail
-from coach.tui.list_pictures import ListPictures
-from coach.tui.order_desk.order_choices import order_choices
+from coach.tui.order_actions import order_choices
 from coach.tui.piece_opener import PieceOpener
 
 _NOTHING = "Nothing is changed: "
 
 
 class ShelfDesk:
-    """Shows a shelf on the list screen of an app, and carries out what is asked of its pieces."""
+    """Shows a shelf on the list screen of an app, and carries out actions on its pieces."""
 
     def __init__(
         self,
@@ -33,15 +31,15 @@ class ShelfDesk:
         *,
         glyphs: Glyphs = UNICODE,
     ) -> None:
-        """Take what the list is made of.
+        """Set up the list.
 
         Args:
             app: Holds the screens.
             shelf: The pieces and projects.
-            inks: What is written with.
+            inks: The styles.
             aids: Settings in use, and the order desk.
-            opener: Takes pieces to the bench.
-            glyphs: What is drawn with.
+            opener: Opens pieces.
+            glyphs: The characters.
         """
         self._app = app
         self._shelf = shelf
@@ -49,27 +47,28 @@ class ShelfDesk:
         self._orders_at = aids.order_desk
         self._opener = opener
         self._back: tuple[str, Callable[[], str]] | None = None  # what was deleted last
-        self._detail = ListDetail(shelf, aids, ListPictures(app, inks, glyphs, self._tell))
+        pictures = screens.ListPictures(app, inks, glyphs, self._tell)
+        self._detail = screens.ListDetail(shelf, aids, pictures)
 
     def wear(self, inks: Inks) -> None:
-        """Write the list in other colours."""
+        """Use other colours for the list."""
         self._inks = self._detail.pictures.inks = inks
         for screen in self._app.screen_stack:
             if isinstance(screen, screens.ListScreen):
                 screen.wear(inks)
 
     def list_screen(self) -> "screens.ListScreen":
-        """Return the screen of the list, empty yet; see `offer`."""
+        """Return the screen of the list, still empty; see `offer`."""
         return screens.ListScreen(self._inks, self._detail.described)
 
     def _tell(self) -> None:
-        """Tell of the marked entry again: there is more to show."""
+        """Describe the marked entry again: there is more to show."""
         for screen in self._app.screen_stack:
             if isinstance(screen, screens.ListScreen):
                 screen.tell()
 
     def offer(self, told: str = "") -> None:
-        """Fill the list with the shelf as it is now, below a message."""
+        """Fill the list with the current shelf, below a message."""
         self._detail.forget()
         for screen in self._app.screen_stack:
             if isinstance(screen, screens.ListScreen):
@@ -86,7 +85,7 @@ class ShelfDesk:
                     screen.offer((), (), str(error))
 
     def _reckon_day(self) -> None:
-        """Work out the day of one order after the other, a key's turn between two of them."""
+        """Work out the day of one order after the other, letting keys through between."""
         left = [order for order in self._detail.orders.values() if order not in self._detail.days]
         if not left or self._orders_at is None:
             return
@@ -101,7 +100,7 @@ class ShelfDesk:
         self._app.call_later(self._reckon_day)
 
     def show_picture(self, marked: Message) -> None:
-        """Show the whole of what is marked, where other colours can be tried."""
+        """Show the picture of the marked entry, where other colours can be tried."""
         try:
             found = self._detail.standing(marked)
         except (CannotOpen, PieceError) as error:
@@ -110,12 +109,12 @@ class ShelfDesk:
         if found:
             self._opener.show_piece(found)
 
-    def begin_freehand(self, record: Record) -> OnBench:
-        """Begin a piece without a pattern, with what hangs. Raises CannotOpen, PieceError."""
+    def begin_freehand(self, record: Recording) -> OnBench:
+        """Begin a piece without a pattern. Raises CannotOpen, PieceError."""
         return self._shelf.begin_freehand(record)
 
     def open_piece(self, piece_id: int) -> None:
-        """Take a piece to the bench."""
+        """Open a piece on the bench."""
         self._opener.open(lambda: self._shelf.open(piece_id))
 
     def show_plan(self, key: str) -> None:
@@ -128,12 +127,14 @@ class ShelfDesk:
         self._opener.fit(key, wishing, lambda wish, plan: self._shelf.begin(key, wish, plan=plan))
 
     def ask_of(self, piece_id: int) -> None:
-        """Ask what is to become of a piece; 0 asks only what can be brought back."""
+        """Ask what to do with a piece; 0 asks only what can be restored."""
         piece = next((one for one in self._detail.pieces if one.id == piece_id), None)
         choices = self._choices_of(piece_id, piece)
         if self._back:
             name, bring = self._back
-            choices.append(screens.Choice(f"bring {name} back", "press enter", self._bring(bring)))
+            choices.append(
+                screens.FormField(f"bring {name} back", "press enter", self._bring(bring))
+            )
         if not choices:
             self.offer("Mark a piece first: what can be done to it is asked here.")
             return
@@ -143,13 +144,15 @@ class ShelfDesk:
         )
         self._app.push_screen(screens.AskScreen(self._inks, title, choices), self._told)
 
-    def _choices_of(self, piece_id: int, piece: Summary | None) -> "list[screens.Choice]":
+    def _choices_of(self, piece_id: int, piece: Summary | None) -> "list[screens.FormField]":
         order = self._detail.orders.get(piece_id)
         if order and self._orders_at:
             return order_choices(self._orders_at, order, self._open_desk)
         choices = self._choices(piece) if piece else []
         if self._orders_at:
-            choices.append(screens.Choice("order desk", "press enter", lambda _: self._open_desk()))
+            choices.append(
+                screens.FormField("order desk", "press enter", lambda _: self._open_desk())
+            )
         return choices
 
     def _open_desk(self) -> str:
@@ -160,14 +163,14 @@ class ShelfDesk:
         if said:
             self.offer(said)
 
-    def _choices(self, piece: Summary) -> "list[screens.Choice]":
+    def _choices(self, piece: Summary) -> "list[screens.FormField]":
         away = piece.id in self._shelf.away()
         put = "take it out again" if away else "put it away"
         return [
-            screens.Choice("call it", piece.name, self._kept_as(piece)),
-            screens.Choice("make another", "press enter", lambda _: self._another(piece)),
-            screens.Choice(put, "press enter", lambda _: self._put_away(piece, away=not away)),
-            screens.Choice("delete it", "write: delete", lambda text: self._delete(piece, text)),
+            screens.FormField("call it", piece.name, self._kept_as(piece)),
+            screens.FormField("make another", "press enter", lambda _: self._another(piece)),
+            screens.FormField(put, "press enter", lambda _: self._put_away(piece, away=not away)),
+            screens.FormField("delete it", "write: delete", lambda text: self._delete(piece, text)),
         ]
 
     def _kept_as(self, piece: Summary) -> Callable[[str], str]:

@@ -1,4 +1,4 @@
-"""What is to be heard of a piece at work: speech, and the terminal's bell."""
+"""The sounds of a piece at work: speech, and the terminal's bell."""
 
 from typing import Any, Final
 
@@ -13,10 +13,10 @@ _SECOND_RING_S: Final = 0.25
 
 
 class Sounds:
-    """Speaks and rings for one piece, as far as the settings want that; never waits."""
+    """Speaks and rings for one piece, as the settings say; never waits."""
 
     def __init__(self, screen: Screen[Any], work: Work) -> None:
-        """Take the screen whose app rings, and the piece."""
+        """Set the screen whose app rings, and the piece."""
         self._screen = screen
         self._work = work
         self._spoken = Spoken(work.plan, work.settings.speech_every)
@@ -27,13 +27,13 @@ class Sounds:
         return bool(self._work.aids.voice and self._work.settings.speech)
 
     def speak(self, view: View, first: str = "") -> None:
-        """Hand speech what is new, if the maker wants it spoken, and what is to be said first."""
+        """Speak `first`, and what is new if the maker wants it spoken."""
         voice = self._work.aids.voice
         if voice and self.speaks:
             voice.say(f"{first}. {self._spoken.words(view)}" if first else self._spoken.words(view))
 
     def say_again(self, view: View) -> None:
-        """Hand speech once more what is to be done."""
+        """Speak the current step once more."""
         voice = self._work.aids.voice
         if voice:
             voice.say(self._spoken.again(view))

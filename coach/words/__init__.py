@@ -1,1 +1,1 @@
-"""A piece as written instructions: numbered, with repeats folded, for paper."""
+"""Written instructions for paper: numbered, with repeats folded."""

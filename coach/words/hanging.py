@@ -1,19 +1,19 @@
-"""How the pieces are folded and hung, in words: which cords are folded where, and which are not."""
+"""Printed sentences for how the pieces are folded and hung."""
 
 from collections.abc import Iterator
 
 from coach.knots.geometry import LOOPED, PINNED
 from coach.plan.cord.cut_list import cut_list, lengths_of
-from coach.plan.measure.mounting import way_of_hanging
+from coach.plan.measure.strand_ends import hanging_method
 from coach.plan.plan_model import Plan
-from coach.plan.wording.from_left import from_left, told_from_left
+from coach.plan.wording.cord_order_words import from_left, told_from_left
 from coach.quantities import in_units, show_cut
-from coach.report.off_middle import hung_pieces, off_middle
-from coach.text import listed
+from coach.report.uneven_folds import hung_pieces, off_middle
+from coach.text import join_words
 
 
-def hanging(plan: Plan, unit: str = "cm") -> str:
-    """Say how the pieces are folded and hung, in the order of the hands, and who hangs where."""
+def hanging_instructions(plan: Plan, unit: str = "cm") -> str:
+    """Return how the pieces are folded and hung, in the order of work, and who hangs where."""
     start = plan.project.start
     if not plan.start:
         return "Nothing is hung until the parts are made."
@@ -34,7 +34,7 @@ def hanging(plan: Plan, unit: str = "cm") -> str:
 
 
 def _pin_middles(plan: Plan) -> str:
-    """Say that the pieces are pinned where they are not folded."""
+    """Return the sentence about pinning pieces instead of folding them."""
     named = _named(hung_pieces(plan, "middle", "fit", "none"))
     return (
         f"Pin {named} to the {plan.project.start.on} by the middle, side by side and unfolded; "
@@ -43,7 +43,7 @@ def _pin_middles(plan: Plan) -> str:
 
 
 def laid_out(plan: Plan) -> str:
-    """Say how the pieces lie side by side for what is worked before they are folded."""
+    """Return how the pieces lie side by side for work before they are folded."""
     ends = [number for number, strand in enumerate(plan.strands) if strand.end == "a"]
     order = next((step.before for step in plan.steps if step.unfolded), tuple(ends))
     lie = told_from_left([plan.strands[strand].cord for strand in order], "piece")
@@ -51,13 +51,13 @@ def laid_out(plan: Plan) -> str:
 
 
 def _named(pieces: dict[str, int]) -> str:
-    """Name pieces: `reed and clay`, `the 4 reed and 2 silt cords`, `the 2 reed cords and clay`."""
+    """Return pieces in words: `reed and clay`, `the 4 reed and 2 silt cords`."""
     if max(pieces.values(), default=0) == 1:
-        return listed([*pieces])
+        return join_words([*pieces])
     if min(pieces.values(), default=0) > 1:
-        return f"the {listed([f'{number} {cord}' for cord, number in pieces.items()])} cords"
+        return f"the {join_words([f'{number} {cord}' for cord, number in pieces.items()])} cords"
     each = [f"the {n} {cord} cords" if n > 1 else f"the {cord} cord" for cord, n in pieces.items()]
-    return listed(each)
+    return join_words(each)
 
 
 def _fold_nest(plan: Plan) -> str:
@@ -73,7 +73,7 @@ def _fold_nest(plan: Plan) -> str:
 
 
 def _outermost(plan: Plan) -> str:
-    """Return which of a cord's pieces lies on the outside of a fold: by its length, if it can."""
+    """Return which of a cord's pieces lies outermost in a fold: by its length, if it can."""
     lengths = lengths_of(cut_list(plan))
     outer, *others = dict.fromkeys(plan.strands[strand].piece for strand in plan.start)
     cord = plan.strands[plan.start[0]].cord
@@ -86,7 +86,7 @@ def _outermost(plan: Plan) -> str:
 
 
 def _fold_each(plan: Plan) -> Iterator[str]:
-    """Say which cords are folded in the middle and which are not."""
+    """Yield which cords are folded in the middle and which are not."""
     folded, single = hung_pieces(plan, "middle"), hung_pieces(plan, "none")
     if folded:
         each = "each of " if sum(folded.values()) > 1 else ""
@@ -102,7 +102,7 @@ def _fold_each(plan: Plan) -> Iterator[str]:
 
 def _hang(plan: Plan) -> str:
     start = plan.project.start
-    way = way_of_hanging(start)
+    way = hanging_method(start)
     what = "the fold" if start.layout == "nest" else "them side by side"
     if way == PINNED:
         return f"Pin {what} to the {start.on}."

@@ -1,4 +1,4 @@
-"""The whole work as numbered instructions, each part written once and its repeats folded."""
+"""The whole work as numbered instructions, each part written once and repeats folded."""
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
@@ -6,28 +6,30 @@ from dataclasses import dataclass, field, replace
 from itertools import groupby
 from typing import Final, Literal
 
-from coach.plan.compile.making import made_later
+from coach.plan.compile.side_boards import made_later
 from coach.plan.plan_model import Direction, Plan, PlannedStep
 from coach.plan.wording.place_words import goes_round
 from coach.plan.wording.step_phrases import taking_up
 from coach.project import model
 from coach.quantities import in_units
-from coach.text import capital, figure, one_line, times_over
-from coach.words.hanging import hanging
-from coach.words.phrases import in_turn
-from coach.words.printed_steps import same_row, told
+from coach.text import capital, number_in_words, one_line, times_over
+from coach.words.hanging import hanging_instructions
+from coach.words.phrases import groups_in_turn
+from coach.words.printed_steps import same_row, step_instruction
 
 _EXCHANGED: Final = "(swap left and right)"
 
 
 @dataclass(frozen=True, slots=True)
 class Instruction:
-    """One printed line: a numbered step, or words about numbered ones (`number` is 0).
+    """One printed line: a numbered step, or words about others (`number` is 0).
 
-    `depth` is how many parts and groups it lies within. `planned` are the steps of the plan that
-    it was first worked as (for a mirrored repeat `mirrored`); a step that is done several times
-    over in turn has one for each. `window` is how many strands its group has, None outside groups.
-    `unfolded` work is done on whole pieces, before they are folded and hung.
+    `depth` is how many parts and groups it is nested in. `planned` are the steps of the plan that
+    it
+    was first worked as (for a mirrored repeat `mirrored`); a folded run of steps has one for each.
+    `window` is how many strands its group has, None outside groups. `unfolded` work is done on
+    whole
+    pieces, before they are folded and hung.
     """
 
     text: str
@@ -43,7 +45,7 @@ class Instruction:
 
 @dataclass(slots=True)
 class _Writer:
-    """Numbers the lines; `written` is where each part has been printed."""
+    """Numbers the lines; `written` remembers where each part has been printed."""
 
     plan: Plan
     planned: dict[int, list[PlannedStep]]
@@ -55,10 +57,9 @@ class _Writer:
 
 
 def instructions(plan: Plan, unit: str = "cm") -> tuple[Instruction, ...]:
-    """Return the work of a plan, from what is done before the fold to the last cut.
+    """Return the work of a plan as lines, from before the fold to the last cut.
 
-    Lines that are `unfolded` are worked before the pieces are folded and hung. Lengths are in
-    `unit`, cm or in, but for what the file's writer says in words of her own.
+    Lengths are in `unit`, cm or in, except in the words of the file's writer.
     """
     planned: dict[int, list[PlannedStep]] = defaultdict(list)
     for step in plan.steps:
@@ -96,14 +97,14 @@ def _write(writer: _Writer, steps: Sequence[model.Step], depth: int) -> None:
 
 
 def _alike(step: model.Step) -> tuple[object, ...]:
-    """Return what steps have in common that are printed as one: words, way and place."""
+    """Return the key by which steps are folded into one line: words, way and place."""
     if isinstance(step, (model.Use, model.Each, model.Make)):
         return (id(step),)
-    return (type(step), told(step, _way(step)))
+    return (type(step), step_instruction(step, _way(step)))
 
 
 def _way(step: model.Step) -> Direction:
-    """Return the way that a row goes, as far as its own positions say."""
+    """Return which way a row goes, as far as its own positions say."""
     if not isinstance(step, model.Row) or not step.mover.items or not step.across.items:
         return ""
     return "right" if step.across.items[0] > step.mover.items[0] else "left"
@@ -133,7 +134,7 @@ def _write_step(writer: _Writer, alike: Sequence[model.Step], depth: int) -> Non
 
 
 def _text(writer: _Writer, alike: Sequence[model.Step], planned: PlannedStep | None) -> str:
-    """Say a step; of a row that is worked as the line before, only what differs."""
+    """Return a step in words; of a row worked like the line before, only what differs."""
     step = alike[0]
     way = _way(step) or (_direction(planned) if planned else "")
     before, writer.row = writer.row, _how(step, way)
@@ -144,7 +145,7 @@ def _text(writer: _Writer, alike: Sequence[model.Step], planned: PlannedStep | N
         return taking_up(writer.plan, planned, planned.groups[0])
     closed = planned is not None and goes_round(writer.plan, planned)
     new, here = (len(planned.new_strands), len(planned.window)) if planned else (0, 0)
-    return told(step, way, cord, closed=closed, new=new, strands=here)
+    return step_instruction(step, way, cord, closed=closed, new=new, strands=here)
 
 
 def _how(step: model.Step, way: Direction) -> tuple[object, ...]:
@@ -155,7 +156,7 @@ def _how(step: model.Step, way: Direction) -> tuple[object, ...]:
 
 
 def _notes(about: model.About) -> tuple[str, ...]:
-    """Return what the writer says of a step; words meant for the first repeat say so."""
+    """Return the writer's notes on a step; those for the first repeat say so."""
     once = f"The first time: {one_line(about.note_once)}" if about.note_once else ""
     return tuple(filter(None, (once, one_line(about.note))))
 
@@ -165,7 +166,7 @@ def _shown(step: model.Step) -> int:
 
 
 def _planned(writer: _Writer, step: model.Step) -> list[PlannedStep]:
-    """Return a step's occurrences; a net's rows are planned one by one from its own knots."""
+    """Return a step's occurrences in the plan; a net's rows are separate steps there."""
     return writer.planned[id(step)]
 
 
@@ -175,7 +176,7 @@ def _direction(step: PlannedStep) -> Direction:
 
 
 def _mover_cord(writer: _Writer, alike: Sequence[model.Step]) -> str:
-    """Return the cord of a row's travelling strand where it is the same each time."""
+    """Return the cord of a row's travelling strand if it is always the same, else ""."""
     cords = {
         writer.plan.strands[found.mover].cord
         for step in alike
@@ -187,7 +188,7 @@ def _mover_cord(writer: _Writer, alike: Sequence[model.Step]) -> str:
 
 
 def _in_turn(writer: _Writer, seen: Sequence[Sequence[PlannedStep]]) -> str:
-    """Return the cords that a folded run of rows takes in turn the first time, if they differ."""
+    """Return the cords that a folded run of rows uses in turn the first time, if they differ."""
     movers = [found[0].mover for found in seen]
     cords = [writer.plan.strands[mover].cord for mover in movers if mover is not None]
     if len(set(cords)) < 2 or len(cords) < len(movers):  # noqa: PLR2004 - one cord needs no list
@@ -230,12 +231,12 @@ def _often(use: model.Use) -> str:
 
 
 def _mirrored(use: model.Use) -> str:
-    """Say which repeats are mirrored."""
+    """Return which repeats are mirrored."""
     return _turned(use.mirror, use.times, "repeat")
 
 
 def _turned(mirror: str, times: int, what: str) -> str:
-    """Say which of some repeats or groups are mirrored."""
+    """Return which of some repeats or groups are mirrored."""
     if mirror == "all":
         return f" Mirror {f'every {what}' if times > 1 else 'all of it'} {_EXCHANGED}."
     if mirror == "every second" and times > 1:
@@ -244,7 +245,7 @@ def _turned(mirror: str, times: int, what: str) -> str:
 
 
 def _write_apart(writer: _Writer, apart: model.Apart, depth: int) -> None:
-    """Write a part that is made by itself: how it hangs, its work, and how often it is made."""
+    """Write a part made apart: how it hangs, its work, and how often it is made."""
     own = next(s for s in writer.plan.by_section if s.section.name == apart.name)
     at = len(writer.lines)
     writer.lines.append(Instruction(""))
@@ -254,10 +255,10 @@ def _write_apart(writer: _Writer, apart: model.Apart, depth: int) -> None:
     folded = writer.number
     _write(writer, apart.work, depth + 1)
     writer.window, writer.row = outer, ()
-    made = f"{figure(apart.make)} {apart.name}s" if apart.make > 1 else f"the {apart.name}"
+    made = f"{number_in_words(apart.make)} {apart.name}s" if apart.make > 1 else f"the {apart.name}"
     loop = f"{capital(_steps(first, folded))}, then fold. " if folded >= first else ""
     text = (
-        f"Make {made} separately. {loop}{hanging(own.plan)} "
+        f"Make {made} separately. {loop}{hanging_instructions(own.plan)} "
         f"Work {_steps(folded + 1, writer.number)}.{_turned(apart.mirror, apart.make, 'one')}"
     )
     writer.lines[at] = Instruction(text, 0, depth, (), role="part")
@@ -277,7 +278,7 @@ def _write_each(writer: _Writer, each: model.Each, depth: int) -> None:
     _write(writer, each.steps, depth + 1)
     writer.window, writer.row = outer, ()
     text = (
-        f"Work {_steps(first, writer.number)} on {in_turn(each)}, counting each "
+        f"Work {_steps(first, writer.number)} on {groups_in_turn(each)}, counting each "
         f"group's strands from 1."
     )
     text += _turned(each.mirror, len(each.groups.members), "group")
@@ -286,5 +287,5 @@ def _write_each(writer: _Writer, each: model.Each, depth: int) -> None:
 
 
 def numbered(lines: Sequence[Instruction]) -> Iterator[Instruction]:
-    """Return the lines that say what to do, leaving out those about others."""
+    """Yield the numbered lines, without those that are about others."""
     return (line for line in lines if line.number and line.role == "step")

@@ -1,7 +1,7 @@
-"""One step as it is printed: what its writer asked for, counted from the left as in the file.
+"""Printed sentences for steps, counted from the left as in the file.
 
-Unlike the sentence on the bench, which tells one tie as it is really made, this tells the whole
-step unmirrored; the repeats around it say when left and right change places.
+Unlike the sentence on the bench, which tells one tie as it is really made, this describes the
+whole step unmirrored; the repeats around it say when left and right change places.
 """
 
 from collections import Counter
@@ -9,7 +9,6 @@ from typing import Final
 
 from coach.knots import names
 from coach.plan.compile.knot_lines import first_inset
-from coach.plan.lengths import a_length, centimetres
 from coach.plan.plan_model import Direction
 from coach.plan.wording.sentences import begun_words
 from coach.plan.wording.step_phrases import (
@@ -24,9 +23,16 @@ from coach.plan.wording.strand_names import strands_at
 from coach.project import model
 from coach.project.step_basics import Openness
 from coach.quantities import show_time
-from coach.text import capital, counted_words, figure, listed, plural
-from coach.words.bench_told import told_at_bench
-from coach.words.phrases import each_of, group_list, on_each, places, spoken
+from coach.quantities.formatting import centimetres, length_phrase
+from coach.text import capital, counted_words, join_words, number_in_words, plural
+from coach.words.phrases import (
+    each_of,
+    group_list,
+    knot_phrase,
+    on_each,
+    strand_list,
+    told_at_bench,
+)
 
 _LEFT_OPEN: Final[dict[Openness, str]] = {
     ("times", "about"): "About as many; stop where it looks right.",
@@ -38,7 +44,7 @@ _LEFT_OPEN: Final[dict[Openness, str]] = {
 }
 
 
-def told(
+def step_instruction(
     step: model.Step,
     direction: Direction = "",
     cord: str = "",
@@ -52,7 +58,7 @@ def told(
     Args:
         step: The step as its file has it.
         direction: The way that a row goes.
-        cord: What a row's travelling strand is of, where that is the same each time; else "".
+        cord: The cord of a row's travelling strand if it is always the same, else "".
         closed: Whether a net goes round the work.
         new: How many strands join the work; 0 for two of each piece.
         strands: How many hang where it is worked; 0 for as few as it names.
@@ -79,8 +85,9 @@ def _told(  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of ste
             return _around(step)
         case model.Gathering():
             return (
-                f"Tie {a_length(step.length_mm)} gathering knot round {places(step.around)} with "
-                f"a length of {step.wrap}. Put the strands back in order below it."
+                f"Tie {length_phrase(step.length_mm)} gathering knot round "
+                f"{strand_list(step.around)} with a length of {step.wrap}. "
+                "Put the strands back in order below it."
             )
         case model.Net():
             return _net(step, strands, closed=closed)
@@ -93,12 +100,12 @@ def _told(  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of ste
             return _cross(step)
         case model.Space():
             where = "all strands" if step.groups is None else group_list(step.groups)
-            return f"Leave {a_length(step.length_mm)} gap on {where}."
+            return f"Leave {length_phrase(step.length_mm)} gap on {where}."
         case model.Picot():
             on = each_of(step.strands, "the strands")
             return f"Leave a loop of {centimetres(step.loop_mm)} of cord on {on}."
         case model.Bead():
-            return f"Thread {places(step.strands)} through {a_length(step.size_mm)} bead."
+            return f"Thread {strand_list(step.strands)} through {length_phrase(step.size_mm)} bead."
         case model.Add():
             return _add(step, new)
         case _:
@@ -108,14 +115,14 @@ def _told(  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of ste
 def _unknotted(step: model.Step) -> str:  # noqa: PLR0911 - one short case for each kind of step
     match step:
         case model.LayAside():
-            return f"Lay {places(step.strands)} aside; the others close up."
+            return f"Lay {strand_list(step.strands)} aside; the others close up."
         case model.TakeUp():
-            named = listed(list(step.strands))
-            return f"Pick up {named} again, beginning at {places(step.at)}."
+            named = join_words(list(step.strands))
+            return f"Pick up {named} again, beginning at {strand_list(step.at)}."
         case model.Flip():
             return TURN_OVER
         case model.Seam():
-            return f"From here, count from {places(step.at)} as strand 1."
+            return f"From here, count from {strand_list(step.at)} as strand 1."
         case model.Do():
             return step.text
         case model.Measure():
@@ -124,18 +131,18 @@ def _unknotted(step: model.Step) -> str:  # noqa: PLR0911 - one short case for e
         case model.Wait():
             return f"Wait {show_time(step.time_s)}."
         case model.Trim():
-            return trim_words(step, places(step.strands, ALL_ENDS))
+            return trim_words(step, strand_list(step.strands, ALL_ENDS))
         case _:
             return told_at_bench(step) or capital(f"{step.about.name or 'carry on'}.")
 
 
 def _mover(step: model.Row, cord: str) -> str:
-    return f"{places(step.mover)} ({cord})" if cord else places(step.mover)
+    return f"{strand_list(step.mover)} ({cord})" if cord else strand_list(step.mover)
 
 
 def _row(step: model.Row, direction: Direction, cord: str) -> str:
     (knot,) = step.knots
-    what, over, mover = spoken(knot, step.times), each_of(step.across), _mover(step, cord)
+    what, over, mover = knot_phrase(knot, step.times), each_of(step.across), _mover(step, cord)
     slope = f" at {step.slope_deg:g}°" if step.slope_deg is not None else ""
     if step.mover_holds:
         way = {"slant": "slanting down", "level": "laid level"}.get(step.lie or "", "held out")
@@ -149,7 +156,7 @@ def _row(step: model.Row, direction: Direction, cord: str) -> str:
 
 
 def same_row(step: model.Row, cord: str) -> str:
-    """Return a row that is worked as the one before it, but for its strands."""
+    """Return a row that is worked like the one before it on other strands."""
     over, mover = each_of(step.across), _mover(step, cord)
     if step.mover_holds:
         return f"Do the same with {mover} as holder and {over}."
@@ -167,7 +174,7 @@ def _weave(step: model.Row, direction: Direction, cord: str) -> str:
         f"{counted_words(number, knot)} {'with' if knot.startswith('reverse') else 'onto'} it"
         for knot, number in runs
     ]
-    over = places(step.across, "the other strands")
+    over = strand_list(step.across, "the other strands")
     return f"Weave {_mover(step, cord)} to the {direction} across {over}: {', then '.join(tied)}."
 
 
@@ -175,13 +182,13 @@ def _group_knot(step: model.GroupKnot) -> str:
     if step.clasp:
         each = " each" if len(step.groups.members) > 1 else ""
         return (
-            f"With a new length of {step.clasp}{each}, tie {spoken(step.knot, step.times)} "
+            f"With a new length of {step.clasp}{each}, tie {knot_phrase(step.knot, step.times)} "
             f"{on_each(step.groups, 'round')}."
         )
     if step.knot == names.CHAIN:
         chain = f"a half hitch chain of {counted_words(step.times, 'hitch')}"
         return f"Tie {chain} {on_each(step.groups, 'with')}, left-hand strand first."
-    what = spoken(step.knot, step.times)
+    what = knot_phrase(step.knot, step.times)
     if step.squares:
         what += f" of {counted_words(step.squares, 'square knot')}"
     if step.size_mm:
@@ -192,26 +199,26 @@ def _group_knot(step: model.GroupKnot) -> str:
 
 
 def _around(step: model.AroundKnot) -> str:
-    what = spoken(step.knot, step.times)
+    what = knot_phrase(step.knot, step.times)
     if step.turns:
         what += f" of {counted_words(step.turns, 'turn')}"
     if step.among:
-        named = places(step.among, "all strands")
+        named = strand_list(step.among, "all strands")
         return f"With the longest of {named}, tie {what} round the others."
     if not step.around:
-        return f"Tie {what} in {places(step.knotter)}."
-    return f"With {places(step.knotter)}, tie {what} round {places(step.around)}."
+        return f"Tie {what} in {strand_list(step.knotter)}."
+    return f"With {strand_list(step.knotter)}, tie {what} round {strand_list(step.around)}."
 
 
 def _net(step: model.Net, strands: int, *, closed: bool) -> str:
-    """Tell a net's rows, and where the set-off ones end: at free strands, or over the seam."""
+    """Return a net's rows, and where the offset ones end: at free strands, or over the seam."""
     members = step.groups.members
     size = len(members[0].items)
     half = size // 2
     inset = half * first_inset(step, strands)
     first, last = members[0].items[0] + inset, members[-1].items[-1] - inset
     around = last - first + 1
-    what, each = plural(step.of), f"in groups of {figure(size)}"
+    what, each = plural(step.of), f"in groups of {number_in_words(size)}"
     if step.rows == 1:
         return f"Tie a row of {what} on strands {first} to {last} {each}."
     row = "round" if closed else "row"
@@ -234,8 +241,8 @@ def _net(step: model.Net, strands: int, *, closed: bool) -> str:
 
 def _turn(step: model.Turn) -> str:
     if step.around is None:
-        return f"Turn {places(step.holder)} back round a pin."
-    return f"Turn {places(step.holder)} over {places(step.around)} and back under it."
+        return f"Turn {strand_list(step.holder)} back round a pin."
+    return f"Turn {strand_list(step.holder)} over {strand_list(step.around)} and back under it."
 
 
 def _cross(step: model.Cross) -> str:
@@ -249,4 +256,4 @@ def _add(step: model.Add, new: int) -> str:
     pieces = Counter(piece.cord for piece in step.pieces)
     first = step.at.items[0]
     at = range(first, first + (new or 2 * len(step.pieces)))
-    return adding_words(pieces, at, places(step.onto) if step.onto else "", step.by)
+    return adding_words(pieces, at, strand_list(step.onto) if step.onto else "", step.by)

@@ -1,4 +1,4 @@
-"""The whole piece on paper: cut list and cautions first, then the work; plain text or Markdown."""
+"""The sheet of written instructions: cut list, cautions and work, as text or Markdown."""
 
 import re
 from collections.abc import Iterator, Sequence
@@ -19,9 +19,9 @@ from coach.report.report_phrases import (
     size_line,
 )
 from coach.text import capital, counted, one_line
-from coach.words.aloud import read_aloud
-from coach.words.hanging import hanging, laid_out
+from coach.words.hanging import hanging_instructions, laid_out
 from coach.words.instructions import Instruction, instructions
+from coach.words.spoken_text import read_aloud
 
 WIDTH: Final = 78
 BEFORE: Final = "Before folding"
@@ -30,26 +30,26 @@ _MARKED: Final = re.compile(r"([\\`*_\[\]<>#|~]|(?<=^)[-+](?= )|(?<=^\d)\.(?= ))
 
 
 def plain_text(plan: Plan, report: PlanReport) -> list[str]:
-    """Return the instructions as lines of at most 78 columns (a long word may stand out)."""
+    """Return the instructions as lines of at most 78 columns (a longer word may stick out)."""
     lines = [report.title, *_folded(report.about), ""]
     for title, body in _sections(report):
         lines += [title, *(part for text in body for part in _folded(text)), ""]
     unfolded, work = _in_two(plan, report.unit)
     if unfolded:
         lines += [BEFORE, *_folded(laid_out(plan)), *_plain_lines(unfolded), ""]
-    lines += [each_heading("Hang", report), *_folded(hanging(plan, report.unit)), ""]
+    lines += [each_heading("Hang", report), *_folded(hanging_instructions(plan, report.unit)), ""]
     lines += [each_heading("Work", report), *_plain_lines(work), ""]
     return [*lines, *_plain_knots(report)]
 
 
 def _in_two(plan: Plan, unit: str) -> tuple[list[Instruction], list[Instruction]]:
-    """Return what is worked before the pieces are folded, and what comes after."""
+    """Return the work before the pieces are folded, and the work after."""
     lines = instructions(plan, unit)
     return [line for line in lines if line.unfolded], [line for line in lines if not line.unfolded]
 
 
 def _sections(report: PlanReport) -> Iterator[tuple[str, list[str]]]:
-    """Yield what stands before the first knot, each with its heading; empty ones are left out."""
+    """Yield what comes before the first knot, each section with its heading; no empty ones."""
     care = [one_line(caution) for caution in report.cautions]
     if care:
         yield "Take care", care
@@ -98,7 +98,7 @@ def _plain_knots(report: PlanReport) -> list[str]:
 
 
 def _knots_used(report: PlanReport) -> list[tuple[str, int]]:
-    """Return the knots really tied and how many, in the order of the catalogue."""
+    """Return the knots tied and how many, in the order of the catalogue."""
     counts = dict(report.knots)
     known = (*CATALOGUE, *report.own_knots)
     return [(knot, counts[knot]) for knot in known if knot in counts]
@@ -112,7 +112,7 @@ def _tied(knot: str, report: PlanReport) -> str:
 
 
 def markdown(plan: Plan, report: PlanReport) -> list[str]:
-    """Return the instructions as Markdown (CommonMark); a maker's signs stay what they are."""
+    """Return the instructions as CommonMark, with characters in a maker's words escaped."""
     lines = [f"# {_quoted(report.title)}", ""]
     lines += [f"{_quoted(one_line(report.about))}", ""] if report.about else []
     for title, body in _sections(report):
@@ -121,7 +121,7 @@ def markdown(plan: Plan, report: PlanReport) -> list[str]:
     if unfolded:
         lines += [f"## {BEFORE}", "", f"- {_quoted(laid_out(plan))}", *_marked_lines(unfolded), ""]
     lines += [f"## {each_heading('Hang', report)}", ""]
-    lines += [f"- {_quoted(hanging(plan, report.unit))}", ""]
+    lines += [f"- {_quoted(hanging_instructions(plan, report.unit))}", ""]
     lines += [f"## {each_heading('Work', report)}", "", *_marked_lines(work), "", "## Knots", ""]
     for knot, number in _knots_used(report):
         lines.append(f"- **{counted(number, knot)}.** {_quoted(_tied(knot, report))}")
@@ -142,7 +142,7 @@ def _marked_line(line: Instruction) -> list[str]:
 
 
 def _quoted(text: str) -> str:
-    """Return text with the signs that Markdown would take for its own made plain."""
+    """Return text with the characters escaped that Markdown would interpret."""
     return _MARKED.sub(r"\\\1", text)
 
 
@@ -156,7 +156,7 @@ def as_words(plan: Plan, report: PlanReport, *, marked: bool) -> Sequence[str]:
 
     Args:
         plan: The plan.
-        report: What is told of it before the first knot.
-        marked: Whether as Markdown, else as plain text.
+        report: Its report.
+        marked: Whether to return Markdown instead of plain text.
     """
     return markdown(plan, report) if marked else plain_text(plan, report)

@@ -1,1 +1,1 @@
-"""Reads YAML by hand-typed scalars, with every problem in its place."""
+"""Reading YAML into located nodes and values, with every problem in its place."""

@@ -1,4 +1,4 @@
-"""Every code that a problem of a project file can carry, with what it means."""
+"""The codes of problems in project files, and their meaning."""
 
 from types import MappingProxyType
 from typing import Final

@@ -1,12 +1,12 @@
-"""What a mapping may hold, declared once: for its reader, for editors and for the manual."""
+"""Declarations of a mapping's keys, shared by its reader, the schema and the manual."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Any, Final, Generic, TypeAlias, TypeVar
 
-from coach.text import plain
-from coach.yaml_reader.collector import Found
+from coach.text import normalized_name
+from coach.yaml_reader.collector import ReadingProblems
 from coach.yaml_reader.nodes import Node
 
 T = TypeVar("T")
@@ -31,12 +31,12 @@ class Value(Generic[V_co]):
     """A kind of value.
 
     Attributes:
-        read: How it is read; None where it cannot be, which is reported.
-        blank: What stands in for it then.
-        schema: What editors are told of it.
+        read: Its reader, which reports what it cannot read and returns None.
+        blank: What is used instead of such a value.
+        schema: Its JSON Schema.
     """
 
-    read: Callable[[Node, Found], V_co | None]
+    read: Callable[[Node, ReadingProblems], V_co | None]
     blank: V_co
     schema: Schema = field(default_factory=dict)
 
@@ -47,48 +47,48 @@ class Key(Generic[V_co]):
 
     Attributes:
         name: Its first name.
-        value: What stands behind it.
-        said: What it is for, in a line.
-        example: What could be written behind it, or how to tell from what the file names: for
-            the hint where it is missing.
+        value: The kind of its value.
+        said: Its purpose, in a line.
+        example: An example of its value, or a function that makes one of the file's names: for the
+            hint where the key is missing.
         needed: Whether it must be there.
     """
 
     name: str
     value: Value[V_co]
     said: str
-    example: str | Callable[[Found], str]
+    example: str | Callable[[ReadingProblems], str]
     needed: bool
 
-    def written(self, found: Found) -> str:
-        """Return key and value as they could be written in the file that is read."""
+    def written(self, found: ReadingProblems) -> str:
+        """Return an example of key and value for the file that is being read."""
         value = self.example if isinstance(self.example, str) else self.example(found)
         return f"{self.name}: {value}"
 
 
 def must(
-    name: str, value: Value[T], said: str, example: str | Callable[[Found], str] = "…"
+    name: str, value: Value[T], said: str, example: str | Callable[[ReadingProblems], str] = "…"
 ) -> Key[T]:
     """Declare a key that must be there.
 
     Args:
         name: The key as it is written.
-        value: How its value is read, and its schema.
-        said: What it says, for the manual and editors.
+        value: The kind of its value.
+        said: Its purpose, for the manual and editors.
         example: A value as a maker would write it.
     """
     return Key(name, value, said, example, needed=True)
 
 
 def may(
-    name: str, value: Value[T], said: str, example: str | Callable[[Found], str] = "…"
+    name: str, value: Value[T], said: str, example: str | Callable[[ReadingProblems], str] = "…"
 ) -> Key[T]:
     """Declare a key that may be left out.
 
     Args:
         name: The key as it is written.
-        value: How its value is read, and its schema.
-        said: What it says, for the manual and editors.
+        value: The kind of its value.
+        said: Its purpose, for the manual and editors.
         example: A value as a maker would write it.
     """
     return Key(name, value, said, example, needed=False)
@@ -96,7 +96,7 @@ def may(
 
 @dataclass(frozen=True, slots=True)
 class OneOf:
-    """Keys that say one thing in several ways: exactly one stands, or none unless `needed`."""
+    """Alternative keys: at most one may be there, and one must be if `needed`."""
 
     keys: tuple[Key[Any], ...]
     needed: bool = True
@@ -109,7 +109,7 @@ Keys: TypeAlias = Mapping[str, Entry]
 
 @dataclass(frozen=True, slots=True)
 class Instead:
-    """What to write for a key that belongs to other mappings: `keys` are right here.
+    """What to write instead of a key that belongs elsewhere: the `keys` to use here.
 
     In `hint`, `{}` stands for the value that was written.
     """
@@ -122,12 +122,12 @@ NONE_INSTEAD: Final[Mapping[str, Instead]] = MappingProxyType({})
 
 
 def first_key(text: str) -> str:
-    """Return a key by its first name."""
-    name = plain(text)
+    """Return the first name of a key."""
+    name = normalized_name(text)
     return SYNONYMS.get(name, name)
 
 
 def every_key(entries: Iterable[Entry]) -> Iterator[Key[Any]]:
-    """Yield the keys of entries, alternatives one after the other."""
+    """Yield the keys of entries, each alternative too."""
     for entry in entries:
         yield from entry.keys if isinstance(entry, OneOf) else (entry,)

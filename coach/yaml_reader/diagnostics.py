@@ -1,4 +1,4 @@
-"""Problems as values: collected while reading and compiling, printed once."""
+"""Problems as values: collected while reading and compiling, shown once at the end."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -9,7 +9,7 @@ Severity = Literal["error", "warning"]
 
 @dataclass(frozen=True, slots=True, order=True)
 class Span:
-    """A place in a file: 1-based line and column, and how many characters it is long."""
+    """A place in a file: 1-based line and column, and a length in characters."""
 
     line: int = 1
     column: int = 1
@@ -18,7 +18,7 @@ class Span:
 
 @dataclass(frozen=True, slots=True)
 class Problem:
-    """One thing wrong in a file: what, where, and what would be right (`hint`)."""
+    """One thing wrong in a file: what, where, and what to write (`hint`)."""
 
     code: str
     span: Span
@@ -36,11 +36,11 @@ class Problems:
             self.put(problem)
 
     def put(self, problem: Problem) -> None:
-        """Keep a problem unless its code was reported at that place before."""
+        """Add a problem unless its code was reported at that place before."""
         self._found.setdefault((problem.code, problem.span), problem)
 
     def error(self, code: str, span: Span, message: str, hint: str = "") -> None:
-        """Keep an error.
+        """Add an error.
 
         Args:
             code: Its code, one of `coach.yaml_reader.codes`.
@@ -51,7 +51,7 @@ class Problems:
         self.put(Problem(code, span, message, hint))
 
     def warn(self, code: str, span: Span, message: str, hint: str = "") -> None:
-        """Keep a warning: the file can be used, but a colleague would ask.
+        """Add a warning: the file can be used, but a colleague would ask.
 
         Args:
             code: Its code, one of `coach.yaml_reader.codes`.
@@ -67,5 +67,5 @@ class Problems:
         return sum(problem.severity == "error" for problem in self._found.values())
 
     def sorted(self) -> tuple[Problem, ...]:
-        """All problems in the order of the file."""
+        """Return all problems in the order of the file."""
         return tuple(sorted(self._found.values(), key=lambda p: (p.span, p.code)))

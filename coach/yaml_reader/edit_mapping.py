@@ -1,4 +1,4 @@
-"""One entry of a mapping put into a text in its place; all else stays as it is written."""
+"""Editing one entry of a YAML mapping in place; the rest of the text stays as written."""
 
 from typing import Final
 
@@ -8,7 +8,7 @@ _LOADER: Final = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
 class NoPlaceError(Exception):
-    """The text has no place where the entry can be written without touching what is there."""
+    """The text has no place for the entry without changing something else."""
 
 
 def with_entry(text: str, section: str, name: str, value: str, after: str) -> str:
@@ -16,10 +16,10 @@ def with_entry(text: str, section: str, name: str, value: str, after: str) -> st
 
     Args:
         text: A YAML mapping.
-        section: The key of the section; written below the section `after` where it is not there.
+        section: The key of the section; added below the section `after` if it is missing.
         name: The entry's key as it is to be written; an entry of that name is replaced.
         value: The entry's value, on one line.
-        after: A top-level key that stands in the text.
+        after: An existing top-level key.
 
     Raises:
         NoPlaceError: The section is written in a way that has no line to put an entry on.
@@ -53,14 +53,14 @@ def _with_section(text: str, head: str, entry: str, after: yaml.Node) -> str:
 
 
 def _rest(text: str, old: yaml.Node) -> str:
-    """Return what follows a value; one on lines of its own ends with the last that has words."""
+    """Return what follows a value in the text; a value on its own lines ends with its last word."""
     end = old.end_mark.index
     kept = len(text[:end].rstrip()) if not getattr(old, "flow_style", True) else end
     return text[kept:]
 
 
 def _below(text: str, node: yaml.Node, lines: str) -> str:
-    """Return a text with lines put below the last line of a node, its comment kept."""
+    """Return a text with lines added below the last line of a node and its comment."""
     end = len(text[: node.end_mark.index].rstrip())
     while _is_comment(text, end):  # a block's end lies beyond the comments that follow it
         end = len(text[: text.rfind("\n", 0, end)].rstrip())

@@ -1,19 +1,19 @@
-"""What is expected at a place of a file, and the report where something else stands."""
+"""Reports of something other than expected at a place in a file."""
 
-from coach.yaml_reader.collector import Found
+from coach.yaml_reader.collector import ReadingProblems
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
 
 Pairs = tuple[tuple[Scalar, Node], ...]
 
 
 def report_other(
-    node: Node, found: Found, message: str, hint: str = "", code: str = "SHAPE"
+    node: Node, found: ReadingProblems, message: str, hint: str = "", code: str = "SHAPE"
 ) -> None:
-    """Report what stands in the place of something else; what is broken was reported before.
+    """Report a node of the wrong kind, unless it was reported as broken already.
 
     Args:
         node: What stands there.
-        found: Where problems go.
+        found: Collects problems.
         message: What is wrong.
         hint: What to write instead.
         code: The problem's code.
@@ -23,15 +23,15 @@ def report_other(
 
 
 def by_own_names(
-    node: Node, found: Found, other: tuple[str, str], most: int, too_many: tuple[str, str]
+    node: Node, found: ReadingProblems, other: tuple[str, str], most: int, too_many: tuple[str, str]
 ) -> Pairs | None:
-    """Return what stands by names of the maker's own, in order; None for no such mapping.
+    """Return the pairs of a mapping from the maker's own names; None if it is no mapping.
 
     Args:
         node: What stands there.
-        found: Where problems go.
-        other: Message and hint where something else stands.
-        most: How many there may be; more are reported and read all the same.
+        found: Collects problems.
+        other: Message and hint for something other than a mapping.
+        most: The greatest number of entries; more are reported, and read all the same.
         too_many: Message and hint where there are more.
     """
     if not isinstance(node, Mapping):

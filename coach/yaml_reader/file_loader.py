@@ -1,4 +1,4 @@
-"""The edge: from a path to the text of a project file, whatever stands at that path."""
+"""Opening project files: from a path to text, whatever is at that path."""
 
 import errno
 import os
@@ -16,14 +16,14 @@ _UTF8_MARK: Final = b"\xef\xbb\xbf"
 
 @dataclass(frozen=True, slots=True)
 class Loaded:
-    """The text of a file, or None with the problem that kept it from being read."""
+    """The text of a file, or None with the problem that prevented reading it."""
 
     text: str | None
     problems: tuple[Problem, ...] = ()
 
 
 def load(path: str | os.PathLike[str]) -> Loaded:
-    """Read a project file. Never raises, never waits, and reads at most 1 MiB and a byte.
+    """Read a project file; never raises, never waits, reads at most 1 MiB and a byte.
 
     Only a regular file is opened: opening a pipe would wait for somebody to write into it.
     """
@@ -56,7 +56,7 @@ def _too_large() -> Loaded:
 
 
 def _unread(fault: OSError | ValueError) -> Loaded:
-    """Say why the operating system would not hand the file over."""
+    """Return the result for a file that the operating system would not open or read."""
     number = fault.errno if isinstance(fault, OSError) else None
     if number in (errno.ENOENT, errno.ENOTDIR):
         return _problem("MISSING-FILE", "There is no such file.", "Check the spelling.")
@@ -86,7 +86,7 @@ def _decoded(data: bytes) -> Loaded:
 
 
 def _place(before: str) -> tuple[int, int]:
-    """Return line and column, from 1, of what follows a text."""
+    """Return the line and column, from 1, of what follows a text."""
     lines = before.replace("\r\n", "\n").replace("\r", "\n").split("\n")
     return len(lines), len(lines[-1]) + 1
 

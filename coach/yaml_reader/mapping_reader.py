@@ -1,10 +1,10 @@
-"""Reading the keys of one mapping: each is asked for by name, and what nobody asked is unknown."""
+"""Reading a mapping key by key; keys that no reader asks for are reported as unknown."""
 
 from collections.abc import Mapping as Names
 from typing import Any, TypeVar
 
-from coach.text import listed
-from coach.yaml_reader.collector import Found, quoted
+from coach.text import join_words
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import (
     NONE_INSTEAD,
     Instead,
@@ -22,14 +22,14 @@ D = TypeVar("D")
 
 
 class Fields:
-    """The keys of one mapping. `bad` turns true when one that was asked for could not be read."""
+    """The keys of one mapping; `bad` becomes true when a key asked for could not be read."""
 
-    def __init__(self, node: Mapping, found: Found, what: str) -> None:
-        """Take a mapping; a key that means the same as one before it is reported.
+    def __init__(self, node: Mapping, found: ReadingProblems, what: str) -> None:
+        """Take a mapping; a second key with the same meaning is reported.
 
         Args:
             node: The mapping.
-            found: Where problems go.
+            found: Collects problems.
             what: What the mapping is, for messages: `a cord`.
         """
         self.found = found
@@ -57,43 +57,43 @@ class Fields:
         return list(self._pairs)
 
     def stand_at(self, name: str) -> None:
-        """Let what is missing be told at a key: the one that says what kind of mapping it is."""
+        """Report missing keys at this key, the one that says what kind of mapping it is."""
         self._span = self.span(name)
 
     def span(self, name: str = "") -> Span:
-        """Return the place of a key, or of the mapping where there is no such key."""
+        """Return the place of a key, or of the mapping if the key is missing."""
         return self._pairs[name][0].span if name in self._pairs else self._span
 
     def node(self, name: str) -> Node | None:
-        """Return the unread value of a key, or None where there is no such key."""
+        """Return the unread value of a key, or None if the key is missing."""
         return self._pairs[name][1] if name in self._pairs else None
 
     def value_span(self, name: str) -> Span:
-        """Return the place of a key's value, or of the mapping where there is no such key."""
+        """Return the place of a key's value, or of the mapping if the key is missing."""
         return self._pairs[name][1].span if name in self._pairs else self._span
 
     def written(self, name: str) -> str:
-        """Return the value of a key as written, "" unless it is a word."""
+        """Return the text of a key's value, "" unless it is a scalar."""
         node = self._pairs[name][1] if name in self._pairs else None
         return node.text if isinstance(node, Scalar) else ""
 
     def get(self, name: str, value: Value[T], default: D) -> T | D:
-        """Return the value of a key that may be left out.
+        """Return the value of an optional key.
 
         Args:
             name: The key.
-            value: How its value is read.
-            default: What is returned where the key is not there.
+            value: The kind of its value.
+            default: What is returned if the key is missing.
         """
         self._asked.append(name)
         return self._read(name, value) if name in self._pairs else default
 
     def take(self, key: Key[T], default: D) -> T | D:
-        """Return the value of a declared key that may be left out."""
+        """Return the value of a declared optional key."""
         return self.get(key.name, key.value, default)
 
     def need(self, key: Key[T]) -> T:
-        """Return the value of a key that must be there."""
+        """Return the value of a required key."""
         self._asked.append(key.name)
         if key.name not in self._pairs:
             self._miss(key)
@@ -101,10 +101,9 @@ class Fields:
         return self._read(key.name, key.value)
 
     def given(self, keys: Keys) -> dict[str, Any]:
-        """Return what stands at declared keys, by their fields; without what may be left out.
+        """Return the values of declared keys, by field, without missing optional ones.
 
-        What must be there has something that stands in for it; so have alternatives, None where
-        none of them must.
+        A missing required key has its blank; so have alternatives, None where none is required.
         """
         found: dict[str, Any] = {}
         for field, entry in keys.items():
@@ -123,18 +122,18 @@ class Fields:
         return choice.keys[0].value.blank if choice.needed else None
 
     def ignore(self, *names: str) -> None:
-        """Let keys stand that cannot be judged."""
+        """Mark keys as known without reading them, where they cannot be judged."""
         self._asked.extend(names)
 
     def one_of(self, choice: OneOf) -> Key[Any] | None:
-        """Return which of some keys stands here, None if none does or more than one."""
+        """Return which of some alternative keys is here, None for none or more than one."""
         names = [key.name for key in choice.keys]
         self._asked.extend(names)
         here = [key for key in choice.keys if key.name in self._pairs]
         if len(here) == 1:
             return here[0]
         if here:
-            both = listed([quoted(key.name) for key in here])
+            both = join_words([quoted(key.name) for key in here])
             span = self.span(here[1].name)
             self.fail("EXCLUSIVE", span, f"{both} cannot stand together.", "Keep one.")
         elif choice.needed:
@@ -142,13 +141,13 @@ class Fields:
         return None
 
     def some_of(self, *keys: Key[Any]) -> None:
-        """Miss keys, of which at least one must be there, if none is."""
+        """Report keys as missing if none of them is here."""
         self._asked.extend(key.name for key in keys)
         if not any(key.name in self._pairs for key in keys):
             self._miss(*keys)
 
     def fail(self, code: str, span: Span, message: str, hint: str = "") -> None:
-        """Report an error that leaves this mapping without a meaning.
+        """Report an error that makes this mapping unusable.
 
         Args:
             code: Its code, one of `coach.yaml_reader.codes`.
@@ -160,20 +159,22 @@ class Fields:
         self.found.error(code, span, message, hint)
 
     def finish(self) -> None:
-        """Report, once all keys have been asked for, which are unknown and which are missing."""
+        """Report unknown and missing keys, once all keys have been asked for."""
         unknown = [name for name in self._pairs if name not in self._asked]
         meant = {key for name in unknown for key in self._unknown(name)}
         missing = [keys for keys in self._missing if not any(key.name in meant for key in keys)]
         if missing:
-            needed = listed([listed([quoted(key.name) for key in keys], "or") for keys in missing])
-            hint = f"Add, for example, {listed([self._examples(keys) for keys in missing])}."
+            needed = join_words(
+                [join_words([quoted(key.name) for key in keys], "or") for keys in missing]
+            )
+            hint = f"Add, for example, {join_words([self._examples(keys) for keys in missing])}."
             self.fail("MISSING-KEY", self._span, f"{self._start()} needs {needed}.", hint)
 
     def _examples(self, keys: tuple[Key[Any], ...]) -> str:
-        return listed([f"‘{key.written(self.found)}’" for key in keys], "or")
+        return join_words([f"‘{key.written(self.found)}’" for key in keys], "or")
 
     def _unknown(self, name: str) -> tuple[str, ...]:
-        """Report a key that nobody asked for; return the keys that it was probably meant to be."""
+        """Report an unknown key; return the keys that it was probably meant to be."""
         key = self._pairs[name][0]
         offered = [other for other in dict.fromkeys(self._asked) if other not in self._pairs]
         keys, hint = self._meant(name, offered)
@@ -188,14 +189,14 @@ class Fields:
         near = self.found.near(name, offered)
         if near:
             return (near,), f"Did you mean {quoted(near)}?"
-        rest = f"It can also have {listed(list(map(quoted, offered)), 'or')}."
+        rest = f"It can also have {join_words(list(map(quoted, offered)), 'or')}."
         return (), rest if offered else "Leave it out."
 
     def _other_name(self, name: str) -> tuple[tuple[str, ...], str]:
-        """Return the keys that say here what `name` says in other steps, and a hint."""
+        """Return the keys that mean here what `name` means in other steps, and a hint."""
         keys, hint = self.instead[name].keys, self.instead[name].hint
         if all(key in self._pairs for key in keys):
-            return keys, f"Leave it out; {listed(list(map(quoted, keys)))} says it already."
+            return keys, f"Leave it out; {join_words(list(map(quoted, keys)))} says it already."
         return keys, hint.format(_as_written(self._pairs[name][1]))
 
     def _start(self) -> str:
@@ -214,7 +215,7 @@ class Fields:
 
 
 def _as_written(node: Node) -> str:
-    """Return a value as it may be written again in a hint: a word, or a list of words."""
+    """Return a value as text for a hint: a scalar, or a list of scalars."""
     if isinstance(node, Scalar):
         return quoted(node.text)[1:-1]
     words = (

@@ -1,4 +1,4 @@
-"""A mapping as JSON Schema, from the declaration of its keys."""
+"""JSON Schemas of mappings, from the declarations of their keys."""
 
 from collections.abc import Iterable
 from typing import Any, Final
@@ -15,7 +15,7 @@ _OTHERS: Final = {
 
 
 def mapping(entries: Iterable[Entry]) -> dict[str, Any]:
-    """Return a mapping that has these keys, by any of their names, and no others."""
+    """Return the schema of a mapping with these keys, by any of their names, and no others."""
     entries = tuple(entries)
     keys = tuple(every_key(entries))
     choices = [entry for entry in entries if isinstance(entry, OneOf)]
@@ -39,17 +39,17 @@ def mapping(entries: Iterable[Entry]) -> dict[str, Any]:
 
 
 def some_of(schema: Schema, *keys: Key[Any]) -> dict[str, Any]:
-    """Ask that at least one of some keys stands in a mapping."""
+    """Return a schema that requires at least one of some keys."""
     return {**schema, "anyOf": [{"required": [key.name]} for key in keys]}
 
 
 def by_name(value: Schema, name: str, least: int) -> dict[str, Any]:
-    """Return a mapping of at least so many names of the maker's own, which follow a pattern.
+    """Return the schema of a mapping from the maker's own names.
 
     Args:
         value: The schema of each value.
-        name: The pattern that each name has to have in it.
-        least: How many there have to be.
+        name: The pattern that each name must contain.
+        least: The least number of entries.
     """
     return {
         "type": "object",
@@ -64,7 +64,7 @@ def _spellings(*keys: Key[Any]) -> list[str]:
 
 
 def _alone(key: Key[Any]) -> Schema:
-    """Ask for a key under exactly one of its names, at most one where it may be left out."""
+    """Return a schema that requires a key under one of its names, at most once if optional."""
     one = _exactly_one(_spellings(key))
     if key.needed:
         return one

@@ -1,4 +1,4 @@
-"""From text to a tree of words with their places; what YAML thinks of a word has no say."""
+"""From YAML text to a tree of located scalars, all of them texts whatever YAML makes of them."""
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -6,9 +6,9 @@ from typing import Any, Final, TypeAlias
 
 import yaml
 
-from coach.text import clean, plain, unseen
+from coach.text import clean, normalized_name, unseen
 from coach.yaml_reader import slips, syntax_errors
-from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.diagnostics import Span
 
 MOST_LEVELS: Final = 32
@@ -20,7 +20,7 @@ _LOADER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 @dataclass(frozen=True, slots=True)
 class Scalar:
-    """A word or line of text. A `broken` one has been reported already and says nothing."""
+    """A scalar, as text. A `broken` one was reported already and has no meaning."""
 
     span: Span
     text: str
@@ -48,7 +48,7 @@ Node: TypeAlias = Scalar | Sequence | Mapping
 
 @dataclass(frozen=True, slots=True)
 class _Open:
-    """A list or mapping whose end has not come yet; `nodes` are keys and values in turn."""
+    """A list or mapping that is still being read; `nodes` are keys and values in turn."""
 
     span: Span
     is_mapping: bool
@@ -56,20 +56,24 @@ class _Open:
 
 
 class _NoFurtherError(Exception):
-    """The text goes deeper or further than it is read, or makes no sense from here on."""
+    """The text is too deep or too long, or makes no sense from here on."""
 
 
-def parse(text: str, found: Found) -> Node | None:
-    """Return the tree of a text with line feeds alone, or None if it has none that can be used.
+def parse(text: str, found: ReadingProblems) -> Node | None:
+    """Return the tree of a text, or None if there is none to use.
 
-    Every problem goes to `found`. After a fault of syntax nothing more is read.
+    Every problem goes to `found`. After a syntax error nothing more is read.
+
+    Args:
+        text: The text, with line feeds as its only line endings.
+        found: Collects problems.
     """
     builder = _Builder(text, found)
     try:
         for event in iter(_LOADER(text).get_event, None):
             builder.take(event)
     except yaml.YAMLError as fault:
-        found.put(syntax_errors.told(fault, builder.lines, builder.reached))
+        found.put(syntax_errors.syntax_problem(fault, builder.lines, builder.reached))
         return None
     except _NoFurtherError:
         return None
@@ -77,9 +81,9 @@ def parse(text: str, found: Found) -> Node | None:
 
 
 class _Builder:
-    """Puts events together without recursion, so that no depth of text can exhaust the stack."""
+    """Builds the tree from parser events without recursion, so that no depth exhausts the stack."""
 
-    def __init__(self, text: str, found: Found) -> None:
+    def __init__(self, text: str, found: ReadingProblems) -> None:
         self.lines = text.split("\n")
         self.root: Node | None = None
         self.reached = 0  # the line, from 0, where the event before the last one ended
@@ -188,14 +192,14 @@ class _Builder:
             self._add(Scalar(self._key_span(span), ""))
 
     def _check_closed(self, event: Any) -> None:
-        """Refuse a quote over several lines that has taken the next key for its own text."""
+        """Refuse a quoted text over several lines that swallowed the next key."""
         at = event.start_mark
         if slips.swallows(self.lines, at.line, at.column):
             self._found.put(slips.open_quote(Span(at.line + 1, at.column + 1)))
             raise _NoFurtherError
 
     def _swallowed(self, event: Any, span: Span) -> bool:
-        """Report a `#` that ends a plain word too early; tell whether nothing is left of it."""
+        """Report a `#` that cuts a plain scalar short; return whether nothing is left of it."""
         if event.value:
             if event.end_mark.line not in self._hashed:
                 return False
@@ -214,7 +218,7 @@ class _Builder:
         return hidden is not None
 
     def _key_span(self, span: Span) -> Span:
-        """Return the place of the key whose value is empty, for the value itself has none."""
+        """Return the place of the key whose value is empty and so has no place itself."""
         if self._open and self._open[-1].is_mapping and len(self._open[-1].nodes) % 2:
             return self._open[-1].nodes[-1].span
         return span
@@ -230,7 +234,7 @@ class _Builder:
                 self._report_comma(pairs, key)
             elif key.broken:
                 continue
-            elif (name := plain(key.text)) in seen:
+            elif (name := normalized_name(key.text)) in seen:
                 message = f"{quoted(key.text)} is here for the second time."
                 self._found.error("DUPLICATE", key.span, message, "Keep one of them.")
             else:
@@ -239,7 +243,7 @@ class _Builder:
         return tuple(pairs)
 
     def _report_comma(self, pairs: list[tuple[Scalar, Node]], key: Scalar) -> None:
-        """Report that `2,5 mm` fell apart between braces, and leave its value unsaid."""
+        """Report that `2,5 mm` fell apart between braces, and mark its value as broken."""
         before, value = pairs[-1]
         if isinstance(value, Scalar):
             span = replace(value.span, length=value.span.length + 1 + key.span.length)
@@ -259,7 +263,7 @@ class _Builder:
 
 
 def _is_decimal_comma(value: Node, key: Scalar) -> bool:
-    """Tell whether a value and the key after it, which begins with a digit, are one number."""
+    """Return whether a value and the next key, which begins with a digit, are one number."""
     return (
         isinstance(value, Scalar)
         and value.text.isdecimal()

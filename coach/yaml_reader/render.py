@@ -1,4 +1,4 @@
-"""Problems as lines for people and as an object for other programs."""
+"""Rendering of problems: as lines for people and as JSON for other programs."""
 
 import unicodedata
 from collections.abc import Iterable
@@ -12,9 +12,14 @@ _BEFORE: Final = 60  # how much of a long line is shown before the place
 
 
 def as_lines(path: str, text: str, problems: Iterable[Problem]) -> list[str]:
-    """Return each problem in a few lines: what, where, the line of the file, what would be right.
+    """Return each problem in a few lines: what, where, the line of the file, a hint.
 
-    `text` is the file's, "" if it could not be read. Columns count characters.
+    Columns count characters.
+
+    Args:
+        path: The name of the file, as shown.
+        text: The file's text, "" if it could not be read.
+        problems: The problems.
     """
     written = _split(text)
     return [line for problem in problems for line in _lines(path, written, problem)]
@@ -55,7 +60,7 @@ def _lines(path: str, written: list[str], problem: Problem) -> list[str]:
 
 
 def _shown(line: str, start: int, length: int) -> list[str]:
-    """Return a line clipped about a place, and marks under that place."""
+    """Return a line clipped around a place, and marks under that place."""
     first = max(0, start - _BEFORE) if len(line) > WIDTH else 0
     cut = line[first : first + WIDTH]
     lead = "…" if first else ""

@@ -1,4 +1,4 @@
-"""Single values: words, numbers, quantities, colours. Each reader reports what it cannot read."""
+"""Readers of words, numbers, quantities and colours; each reports what it cannot read."""
 
 import re
 from collections.abc import Callable
@@ -6,9 +6,9 @@ from functools import cache
 from typing import Final, TypeVar
 
 from coach import quantities
-from coach.text import clean, listed, one_line, plain
+from coach.text import clean, join_words, normalized_name, one_line
 from coach.yaml_reader import value_schemas as schemas
-from coach.yaml_reader.collector import Found, Names, quoted
+from coach.yaml_reader.collector import Names, ReadingProblems, quoted
 from coach.yaml_reader.colours import NAMED, hex_colour
 from coach.yaml_reader.declarations import Value
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
@@ -21,12 +21,12 @@ _WHOLE = re.compile(r"[0-9]{1,30}")
 _BOOLEANS: Final = {"yes": True, "true": True, "no": False, "false": False}
 
 
-def word(node: Node, found: Found, wanted: str = "a word") -> Scalar | None:
-    """Return a node that is a word and not empty, or report it.
+def word(node: Node, found: ReadingProblems, wanted: str = "a word") -> Scalar | None:
+    """Return a node that is a scalar and not empty, or report it.
 
     Args:
         node: What stands there.
-        found: Where problems go.
+        found: Collects problems.
         wanted: What is needed, with its article: a length.
     """
     if not isinstance(node, Scalar):
@@ -42,17 +42,17 @@ def word(node: Node, found: Found, wanted: str = "a word") -> Scalar | None:
     return node
 
 
-def _text(node: Node, found: Found) -> str | None:
+def _text(node: Node, found: ReadingProblems) -> str | None:
     scalar = _words(node, found)
     return None if scalar is None else one_line(scalar.text)
 
 
-def _lines(node: Node, found: Found) -> str | None:
+def _lines(node: Node, found: ReadingProblems) -> str | None:
     scalar = _words(node, found)
     return None if scalar is None else clean(scalar.text).strip()
 
 
-def _words(node: Node, found: Found) -> Scalar | None:
+def _words(node: Node, found: ReadingProblems) -> Scalar | None:
     """Return a text that is not too long to be shown, or report it."""
     scalar = word(node, found, "a text")
     if scalar is None or len(scalar.text) <= schemas.MOST_LETTERS:
@@ -64,7 +64,7 @@ def _words(node: Node, found: Found) -> Scalar | None:
     return None
 
 
-def _texts(node: Node, found: Found) -> tuple[str, ...] | None:
+def _texts(node: Node, found: ReadingProblems) -> tuple[str, ...] | None:
     if isinstance(node, Mapping):
         hint = "Write it as in ‘[scissors, board]’; quote a text with ‘: ’ in it."
         found.error("SHAPE", node.span, "This needs a list of texts, not a mapping.", hint)
@@ -74,7 +74,7 @@ def _texts(node: Node, found: Found) -> tuple[str, ...] | None:
     return tuple(text for text in read if text) if all(read) else None
 
 
-def _colour(node: Node, found: Found) -> tuple[str, str] | None:
+def _colour(node: Node, found: ReadingProblems) -> tuple[str, str] | None:
     scalar = word(node, found, "a colour")
     if scalar is None:
         return None
@@ -87,18 +87,18 @@ def _colour(node: Node, found: Found) -> tuple[str, str] | None:
     return colour, one_line(scalar.text)
 
 
-def _boolean(node: Node, found: Found) -> bool | None:
+def _boolean(node: Node, found: ReadingProblems) -> bool | None:
     scalar = word(node, found, "yes or no")
     if scalar is None:
         return None
-    if plain(scalar.text) not in _BOOLEANS:
+    if normalized_name(scalar.text) not in _BOOLEANS:
         message = f"{quoted(scalar.text)} is neither yes nor no."
         found.error("CHOICE", scalar.span, message, "Write yes or no.")
-    return _BOOLEANS.get(plain(scalar.text))
+    return _BOOLEANS.get(normalized_name(scalar.text))
 
 
-def _quantity(read: Callable[[str], T], wanted: str) -> Callable[[Node, Found], T | None]:
-    def reader(node: Node, found: Found) -> T | None:
+def _quantity(read: Callable[[str], T], wanted: str) -> Callable[[Node, ReadingProblems], T | None]:
+    def reader(node: Node, found: ReadingProblems) -> T | None:
         scalar = word(node, found, wanted)
         if scalar is None:
             return None
@@ -133,10 +133,10 @@ SLOPE: Final = Value(_quantity(quantities.angle_deg, "a slope"), 45.0, schemas.S
 
 
 @cache
-def whole(least: int = 1, most: int = MOST) -> Value[int]:
-    """Read a whole number from `least` to `most`."""
+def whole_number(least: int = 1, most: int = MOST) -> Value[int]:
+    """Return a reader of whole numbers from `least` to `most`."""
 
-    def reader(node: Node, found: Found) -> int | None:
+    def reader(node: Node, found: ReadingProblems) -> int | None:
         scalar = word(node, found, "a whole number")
         if scalar is None:
             return None
@@ -151,47 +151,49 @@ def whole(least: int = 1, most: int = MOST) -> Value[int]:
         found.error("NUMBER", scalar.span, message, hint)
         return None
 
-    return Value(reader, least, schemas.whole(least, None if most == MOST else most))
+    return Value(reader, least, schemas.whole_number_schema(least, None if most == MOST else most))
 
 
 def choice(options: tuple[C, ...]) -> Value[C]:
-    """Read one of some words, compared as names are."""
-    known = {plain(option): option for option in options}
-    any_of = listed(options, "or")
+    """Return a reader of one of some words, compared as names are."""
+    known = {normalized_name(option): option for option in options}
+    any_of = join_words(options, "or")
 
-    def reader(node: Node, found: Found) -> C | None:
+    def reader(node: Node, found: ReadingProblems) -> C | None:
         scalar = word(node, found, f"one of {any_of}")
         if scalar is None:
             return None
-        if plain(scalar.text) not in known:
-            hint = found.suggest(plain(scalar.text), known, f"Write {any_of}.")
+        if normalized_name(scalar.text) not in known:
+            hint = found.suggest(normalized_name(scalar.text), known, f"Write {any_of}.")
             found.error(
                 "CHOICE", scalar.span, f"{quoted(scalar.text)} is not one of the choices.", hint
             )
-        return known.get(plain(scalar.text))
+        return known.get(normalized_name(scalar.text))
 
-    return Value(reader, options[0], schemas.words(options))
+    return Value(reader, options[0], schemas.words_schema(options))
 
 
-def named(names_of: Callable[[Found], Names | None], code: str, what: str) -> Value[str]:
-    """Read one of the maker's own names, compared as names are, as it was first written.
+def own_name(
+    names_of: Callable[[ReadingProblems], Names | None], code: str, what: str
+) -> Value[str]:
+    """Return a reader of one of the maker's own names, which returns it as first written.
 
     Args:
-        names_of: Where the file's names are found; None where they could not be read. That is
+        names_of: Return the file's names of that kind; None where they could not be read. That was
             reported then, so a name that cannot be looked up is no problem of its own.
         code: The code of the problem that there is no such name.
-        what: What is named, as in "cord".
+        what: The kind of thing, as in "cord".
     """
 
-    def reader(node: Node, found: Found) -> str | None:
+    def reader(node: Node, found: ReadingProblems) -> str | None:
         names = names_of(found)
         scalar = None if names is None else word(node, found, f"the name of a {what}")
         if names is None or scalar is None:
             return None
         name = names.find(scalar.text)
         if name is None:
-            otherwise = f"The file has {listed(names.written[:12])}." if names.written else ""
-            hint = found.suggest(plain(scalar.text), names.plain, otherwise)
+            otherwise = f"The file has {join_words(names.written[:12])}." if names.written else ""
+            hint = found.suggest(normalized_name(scalar.text), names.plain, otherwise)
             found.error(code, scalar.span, f"There is no {what} {quoted(scalar.text)}.", hint)
         return name
 

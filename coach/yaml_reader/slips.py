@@ -1,4 +1,4 @@
-"""Slips of writing that YAML reads on over: a quote left open, a colour without quotes, a tab."""
+"""Mistakes that YAML itself does not notice: an open quote, a bare `#` colour, a tab."""
 
 import re
 from typing import Final
@@ -24,12 +24,12 @@ _MOST_LINES: Final = 200  # lines looked at for what broke the text
 
 
 def find_slip(lines: list[str], first: int, last: int) -> Problem | None:
-    """Return the first of the usual slips between two lines, both from 0, or None.
+    """Return the first of the usual mistakes between two lines, or None.
 
     Args:
         lines: All lines of the text.
-        first: Where the reader was sure for the last time.
-        last: Where it was lost; both are counted from 0.
+        first: The last line, from 0, at which the parser was sure.
+        last: The line, from 0, at which it was lost.
     """
     for at in range(first, min(last + 1, first + _MOST_LINES)):
         line = lines[at][:_FARTHEST]
@@ -46,13 +46,13 @@ def find_slip(lines: list[str], first: int, last: int) -> Problem | None:
 
 
 def open_quote(span: Span) -> Problem:
-    """Return the problem of a quote that is left open, at its opening."""
+    """Return the problem of a quote that is not closed, at its opening."""
     hint = "Put a closing quote where its text ends."
     return Problem("SYNTAX", span, "This quote is never closed.", hint)
 
 
 def bare_hash(span: Span, written: str) -> Problem:
-    """Return the problem of a value that begins with `#` and has no quotes."""
+    """Return the problem of an unquoted value that begins with `#`."""
     message = "Without quotes, # begins a comment: the rest of this line is not read."
     bare = quoted(written.rstrip(",}]"))[1:-1]
     return Problem("HASH", span, message, f'Quote it: ‘"{bare}"’.')
@@ -64,9 +64,14 @@ def misplaced_tab(span: Span) -> Problem:
 
 
 def swallows(lines: list[str], opening: int, column: int) -> bool:
-    """Tell whether a quote that opens on a line, both from 0, runs on over the next key or dash.
+    """Return whether a quote runs on over the next key or dash.
 
-    A text in quotes may go over several lines, but those stand further in than its own key.
+    A quoted text may span several lines, but those are indented further than its own key.
+
+    Args:
+        lines: All lines of the text.
+        opening: The line, from 0, on which the quote opens.
+        column: The column, from 0, at which it opens.
     """
     before = _BEFORE_KEY.match(lines[opening])
     indent = before.end() if before else 0
@@ -81,20 +86,20 @@ def swallows(lines: list[str], opening: int, column: int) -> bool:
 
 
 def hidden_comment(lines: list[str], line: int, column: int) -> Span | None:
-    """Return the place of a `#word` after a plain word that ends at `line`, `column` (from 0).
+    """Return the place of a `#word` after a plain scalar, which YAML takes for a comment.
 
     Args:
         lines: All lines of the text.
-        line: The line at which the word ends.
-        column: The column at which it ends; both are counted from 0.
+        line: The line, from 0, at which the scalar ends.
+        column: The column, from 0, at which it ends.
     """
     return _place(_AFTER_WORD, lines, line, column)
 
 
 def hidden_value(lines: list[str], before: Span) -> Span | None:
-    """Return the place of a `#word` that stands where the value of a key or dash should.
+    """Return the place of a `#word` where the value of a key or dash should be.
 
-    That is behind it, or alone on the line below.
+    That is after it, or alone on the line below.
     """
     line, start = before.line - 1, before.column - 1
     behind = _place(_AFTER_KEY, lines, line, start + before.length)

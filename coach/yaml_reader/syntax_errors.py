@@ -1,4 +1,4 @@
-"""Faults of the text itself, said so that a maker can put them right."""
+"""YAML syntax errors in words that a maker can act on."""
 
 from typing import Any, Final
 
@@ -27,11 +27,11 @@ _SAYINGS: Final = (  # a piece of the parser's words; ours; what to do
 )  # fmt: skip
 
 
-def told(fault: Any, lines: list[str], reached: int) -> Problem:
-    """Return the problem behind a fault that the YAML parser met.
+def syntax_problem(fault: Any, lines: list[str], reached: int) -> Problem:
+    """Return the problem behind an exception of the YAML parser.
 
-    A parser stops where it can make no sense of a text, which is often below what is wrong: the
-    usual slips are looked for first, in the lines that it was at.
+    A parser stops where it can make no sense of a text, often below the mistake: the usual mistakes
+    are looked for first, in the lines just read.
 
     Args:
         fault: The parser's exception.
@@ -50,13 +50,13 @@ def told(fault: Any, lines: list[str], reached: int) -> Problem:
 
 
 def _place(mark: Any, lines: list[str]) -> Span:
-    """Return a parser's mark as a place; one beyond the text is at its end."""
+    """Return a parser's mark as a span; one beyond the text is at its end."""
     line = min(mark.line, len(lines) - 1) if mark else 0
     return Span(line + 1, min(mark.column, len(lines[line])) + 1 if mark else 1)
 
 
 def _of_text(said: str, place: Span, bracket: Span | None, lines: list[str]) -> Problem | None:
-    """Return the problem of a single text or sign, if it is one."""
+    """Return the problem of a single scalar or character, or None if it is not one."""
     line = lines[place.line - 1]
     before, sign = line[: place.column - 1], line[place.column - 1 :][:1]
     if "a tab" in said or sign == "\t":
@@ -74,9 +74,9 @@ def _of_text(said: str, place: Span, bracket: Span | None, lines: list[str]) -> 
 
 
 def _of_shape(said: str, place: Span, bracket: Span | None, lines: list[str]) -> Problem:
-    """Return the problem of how lines, lists and mappings lie together.
+    """Return the problem of how lines, lists and mappings fit together.
 
-    A bracket is taken to be left open where the text stands no further in than its line.
+    A bracket is taken to be unclosed if the text is indented no further than its line.
     """
     message, hint = next((ours, remedy) for part, ours, remedy in _SAYINGS if part in said)
     if bracket and place.line > bracket.line:

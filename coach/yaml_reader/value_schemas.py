@@ -1,4 +1,4 @@
-"""Single values as JSON Schema (draft 2020-12): the same words as the reader takes.
+"""JSON Schemas (draft 2020-12) of single values: the same words that the readers accept.
 
 Patterns are written for both ECMA 262 and Python, so names are spelt out letter by letter.
 """
@@ -20,8 +20,8 @@ _NUMBER: Final = (
 _PRIMES: Final = "\"'\u2032\u2033\u2019\u201d"
 
 
-def spelt(name: str) -> str:
-    """Return a pattern for a name in any case, with any hyphens and apostrophe."""
+def in_any_case(name: str) -> str:
+    """Return a pattern for a name in any case, with any hyphens and apostrophes."""
     signs = []
     for sign in name:
         if sign == " ":
@@ -36,17 +36,17 @@ def spelt(name: str) -> str:
 
 
 def _any(names: Iterable[str]) -> str:
-    return f"(?:{'|'.join(spelt(name) for name in names)})"
+    return f"(?:{'|'.join(in_any_case(name) for name in names)})"
 
 
-def pattern(inside: str) -> Schema:
-    """Return a text that is `inside` from end to end."""
+def pattern_schema(inside: str) -> Schema:
+    """Return the schema of a text that matches a pattern from end to end."""
     return {"type": "string", "pattern": f"^{inside}$"}
 
 
-def words(names: Sequence[str]) -> Schema:
-    """Return one of some words; the list is there for an editor to complete."""
-    return {"anyOf": [{"enum": list(names)}, pattern(rf"[\s_-]*{_any(names)}[\s_-]*")]}
+def words_schema(names: Sequence[str]) -> Schema:
+    """Return the schema of one of some words, which an editor can complete."""
+    return {"anyOf": [{"enum": list(names)}, pattern_schema(rf"[\s_-]*{_any(names)}[\s_-]*")]}
 
 
 def _unit(of: Dimension, signs: str = "") -> str:
@@ -57,16 +57,16 @@ def _terms(unit: str) -> str:
     return rf"(?:\s*{_NUMBER}\s*{unit}\s*)+"
 
 
-def whole(least: int = 1, most: int | None = None) -> Schema:
-    """Return a whole number, with quotes or without."""
+def whole_number_schema(least: int = 1, most: int | None = None) -> Schema:
+    """Return the schema of a whole number, quoted or not."""
     number: dict[str, Any] = {"type": "integer", "minimum": least}
     if most is not None:
         number["maximum"] = most
-    return {"anyOf": [number, pattern(r"\s*0*[1-9][0-9]{0,11}\s*")]}
+    return {"anyOf": [number, pattern_schema(r"\s*0*[1-9][0-9]{0,11}\s*")]}
 
 
-def listed(item: Schema, *, least: int = 1) -> Schema:
-    """Return a list of items, or a single one without the brackets."""
+def list_schema(item: Schema, *, least: int = 1) -> Schema:
+    """Return the schema of a list of items, or of a single one without brackets."""
     return {"anyOf": [item, {"type": "array", "items": item, "minItems": least}]}
 
 
@@ -75,31 +75,33 @@ MOST_LETTERS: Final = 4_000
 TEXT: Final[Schema] = {
     "type": ["string", "number", "boolean"], "pattern": r"\S", "maxLength": MOST_LETTERS,
 }  # fmt: skip
-TEXTS: Final[Schema] = listed(TEXT, least=0)
+TEXTS: Final[Schema] = list_schema(TEXT, least=0)
 _NOT_ZERO: Final = "(?=.*[1-9½¼¾⅛⅜⅝⅞⅓⅔])"
 _LENGTH: Final = _unit("length", _PRIMES)
 _WEIGHT: Final = _unit("weight")
-LENGTH: Final = pattern(_terms(_LENGTH))
-THICKNESS: Final = pattern(_NOT_ZERO + _terms(_LENGTH))
-_PER: Final = rf"(?:\s*/|\s+{spelt('per')}\s)"
+LENGTH: Final = pattern_schema(_terms(_LENGTH))
+THICKNESS: Final = pattern_schema(_NOT_ZERO + _terms(_LENGTH))
+_PER: Final = rf"(?:\s*/|\s+{in_any_case('per')}\s)"
 _WEIGHT_PER_LENGTH: Final = (
     rf"{_terms(one)}{_PER}(?:{_terms(other)}|\s*{bare}\s*)"
     for one, other, bare in ((_WEIGHT, _LENGTH, _unit("length")), (_LENGTH, _WEIGHT, _WEIGHT))
 )
-FINENESS: Final = pattern(
+FINENESS: Final = pattern_schema(
     f"{_NOT_ZERO}(?:{'|'.join((_terms(_unit('weight per length')), *_WEIGHT_PER_LENGTH))})"
 )
-TIME: Final = pattern(_terms(_unit("time")))
+TIME: Final = pattern_schema(_terms(_unit("time")))
 _BARE: Final = _terms(f"{_unit('time')}?")
-TIMES: Final = pattern(rf"(?:{_BARE}(?:[-\u2013\u2212]|to\s))?{_terms(_unit('time'))}")
-SHARE: Final = pattern(rf"\s*{_NUMBER}\s*%\s*")
+TIMES: Final = pattern_schema(rf"(?:{_BARE}(?:[-\u2013\u2212]|to\s))?{_terms(_unit('time'))}")
+SHARE: Final = pattern_schema(rf"\s*{_NUMBER}\s*%\s*")
 _SLANTING: Final = r"(?!\s*90)(?!\s*[1-9][0-9]{2})"
-SLOPE: Final = pattern(_SLANTING + _NOT_ZERO + _terms(_unit("slope", "°\u00ba")))
+SLOPE: Final = pattern_schema(_SLANTING + _NOT_ZERO + _terms(_unit("slope", "°\u00ba")))
 COLOUR: Final[Schema] = {
     "anyOf": [
         {"enum": sorted(NAMED)},
-        pattern(r"\s*#(?:[0-9a-fA-F]{3}|[0-9a-fA-F]{6})\s*"),
-        pattern(rf"\s*{_any(NAMED)}\s*"),
+        pattern_schema(r"\s*#(?:[0-9a-fA-F]{3}|[0-9a-fA-F]{6})\s*"),
+        pattern_schema(rf"\s*{_any(NAMED)}\s*"),
     ]
 }
-BOOLEAN: Final[Schema] = {"anyOf": [{"type": "boolean"}, words(("yes", "no", "true", "false"))]}
+BOOLEAN: Final[Schema] = {
+    "anyOf": [{"type": "boolean"}, words_schema(("yes", "no", "true", "false"))]
+}

@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from coach.plan.from_text import read_plan, with_advice
+from coach.plan.from_text import read_plan
+from coach.plan.wording.advice import with_advice
 from coach.yaml_reader.diagnostics import Problem
 
 CORD = "{colour: green, fibre: cotton, diameter: 2 mm}"

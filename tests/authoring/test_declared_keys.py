@@ -12,9 +12,9 @@ from coach.project.readers import cords, size, start
 from coach.project.readers.common_keys import ABOUT
 from coach.project.readers.step_kinds import Shape, keys_of
 from coach.project.readers.work_steps import STEP_KINDS
-from coach.project.schema.json_schema import schema
+from coach.project.schema.json_schema import project_schema
 from coach.project.schema.manual_tables import STEP_TABLES
-from coach.yaml_reader.collector import Found
+from coach.yaml_reader.collector import ReadingProblems
 from coach.yaml_reader.declarations import SYNONYMS, OneOf, every_key
 from coach.yaml_reader.mapping_reader import Fields
 
@@ -66,7 +66,7 @@ def test_every_other_mapping_asks_for_the_keys_that_it_declares(
 
 
 def test_the_schema_has_the_same_keys_for_every_kind_of_step() -> None:
-    whole = schema()["$defs"]
+    whole = project_schema()["$defs"]
     for name, kind in STEP_KINDS.items():
         in_schema = {key for shape in kind.shapes for key in whole[shape]["properties"]}
         declared = names(*kind.shapes.values(), tuple(ABOUT.values()))
@@ -89,7 +89,7 @@ def test_every_key_that_can_be_missing_says_what_could_be_written() -> None:
         for entry in shape:
             for key in every_key((entry,)):
                 if (isinstance(entry, OneOf) or key.needed) and key.name not in STEP_KINDS:
-                    assert "…" not in key.written(Found()), key
+                    assert "…" not in key.written(ReadingProblems()), key
 
 
 def test_every_key_is_told_in_a_sentence() -> None:

@@ -12,18 +12,19 @@ from examples import examples
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.cli.asked.new_piece import as_wide, drafted
-from coach.cli.asked.new_questions import Questions
 from coach.cli.commands import new
 from coach.cli.commands.check import run
+from coach.cli.options.draft_fitting import as_wide, drafted
+from coach.cli.options.draft_questions import Questions
 from coach.cli.watch import watch
-from coach.plan.from_text import read_plan, with_advice
+from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
+from coach.plan.wording.advice import with_advice
 from coach.project.drafts.answers import Answers, DraftCord
 from coach.project.drafts.designs import DESIGNS
 from coach.project.drafts.motifs import MOTIFS
 from coach.project.drafts.project_draft import draft
-from coach.project.readers.header import KINDS
+from coach.project.read import KINDS
 from coach.project.readers.start import PLACES
 from coach.quantities import length_mm
 

@@ -17,9 +17,9 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+from coach.piece.entering.measure_doubts import doubt_measure
 from coach.piece.events import Happening, Measured
 from coach.piece.learning.estimates import Known, known
-from coach.piece.questioned import question
 from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import Hands
 from coach.plan.plan_model import Plan, remeasured
@@ -103,7 +103,7 @@ def measure(done: int, length_mm: float, strand: str = "") -> Measured:
 
 def answered(now: Known, seen: Measured, why: str) -> Measured:
     """Return a measure as it is put down: believed, corrected by the true reason, or kept."""
-    asked = question(now, seen)
+    asked = doubt_measure(now, seen)
     if asked is None:
         return seen
     true = [reason.measure for reason in asked.reasons if reason.why == why]

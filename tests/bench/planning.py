@@ -20,11 +20,11 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from processes import run_python
 
+from coach.plan.board_at_count import order_at
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.plan.wording.place_words import where
-from coach.plan.wording.sentences import sentence
+from coach.plan.wording.sentences import step_sentence
 from coach.project.model import Project
 from coach.project.read import read_project
 
@@ -143,7 +143,7 @@ def peak_mb() -> float:
 
 def show_step(plan: Plan, done: int) -> None:
     """Ask for what a screen tells of one count."""
-    sentence(plan, done)
+    step_sentence(plan, done)
     where(plan, done)
     order_at(plan, done)
     plan.used_mm(0, done)

@@ -68,7 +68,7 @@ def plan_of(
         "rush": cord("rush", "#2f6f8f"),
     }  # fmt: skip
     names = list(cords)
-    hung = tuple(model.Hung(names[i % 3], SPAN) for i in range(pieces))
+    hung = tuple(model.ListedPiece(names[i % 3], SPAN) for i in range(pieces))
     used = {name: cords[name] for name in names[:pieces]}
     begin = model.Start(SPAN, "hang", hung)
     compiled = compile_project(model.Project(title, used, begin, work, parts or {}))
@@ -100,7 +100,7 @@ def mixed_plan() -> Plan:
 
 def restless_plan() -> Plan:
     """Return a plan in the round in which strands come, go, turn over and change their count."""
-    extra = (model.Hung("rush", SPAN),)
+    extra = (model.ListedPiece("rush", SPAN),)
     steps = (
         row(6, (7, 8)),
         knot("square knot", (3, 4, 5, 6), (7, 8, 9, 10)),
@@ -125,7 +125,7 @@ def restless_plan() -> Plan:
     }  # fmt: skip
     before = (model.Braid(ABOUT, groups((1,), (2,), (3,)), crossings=6),)
     begin = model.Start(
-        SPAN, "hang", tuple(model.Hung(name, SPAN) for name in names),
+        SPAN, "hang", tuple(model.ListedPiece(name, SPAN) for name in names),
         closed=True, before_fold=before,
     )  # fmt: skip
     compiled = compile_project(model.Project("Rush ring", cords, begin, steps))

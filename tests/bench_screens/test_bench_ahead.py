@@ -6,7 +6,7 @@ import pytest
 from bench_pieces import Clock, mixed_plan, on_bench, restless_plan
 from test_bench_screens import Bench, bench, run
 
-from coach.plan.wording.sentences import sentence
+from coach.plan.wording.sentences import step_sentence
 from coach.tui.app import BenchApp
 from coach.tui.drawing.cells import ASCII
 
@@ -26,7 +26,7 @@ def test_all_steps_are_looked_through_and_nothing_is_stored(tmp_path: Path, plan
         await seen.press("a")
         for step in plan.steps[first + 1 :]:
             text = said(seen.text())
-            assert said(sentence(plan, step.first))[:60] in text
+            assert said(step_sentence(plan, step.first))[:60] in text
             assert "The count stays where it is" in text
             await seen.press("space")
         assert "the end of the piece" in seen.text()

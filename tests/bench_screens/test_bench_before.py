@@ -11,7 +11,7 @@ from coach.plan.cord.cut_list import cut_list
 from coach.plan.from_text import read_plan
 from coach.project import model
 from coach.session.ports import OnBench
-from coach.session.preparation import in_order, next_open, pieces_to_ready, rest_of
+from coach.session.preparation import next_open, pieces_to_ready, rest_of, ticks_in_order
 from coach.tui.app import BenchApp
 
 WRAPPED = model.Gathering(ABOUT, "rush", model.Positions(SPAN, everything=True), 20.0)
@@ -32,7 +32,7 @@ def test_the_list_has_every_piece_of_the_cut_list_at_its_length() -> None:
 def test_a_piece_is_cut_and_labelled_at_once_and_hung_when_all_are_cut() -> None:
     """What joins the work later is not hung before it."""
     ready = pieces_to_ready(plan_of(row(1, (2,)), WRAPPED, pieces=3))
-    order = in_order(ready)
+    order = ticks_in_order(ready)
     assert order[:4] == (
         ("reed.1", "cut"), ("reed.1", "labelled"), ("clay.1", "cut"), ("clay.1", "labelled"),
     )  # fmt: skip
@@ -64,7 +64,7 @@ def test_a_piece_folded_off_the_middle_says_how_far_each_strand_hangs(tmp_path: 
 
 
 def test_the_next_thing_to_do_is_looked_for_behind_and_then_from_the_beginning() -> None:
-    order = in_order(pieces_to_ready(plan_of(row(1, (2,)), pieces=1)))
+    order = ticks_in_order(pieces_to_ready(plan_of(row(1, (2,)), pieces=1)))
     assert next_open(order, set(), None) == ("reed.1", "cut")
     assert next_open(order, {("reed.1", "labelled")}, ("reed.1", "labelled")) == ("reed.1", "hung")
     assert next_open(order, {("reed.1", "hung")}, ("reed.1", "hung")) == ("reed.1", "cut")

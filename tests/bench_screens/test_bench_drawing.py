@@ -24,9 +24,9 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from coach.knots import names
+from coach.plan.board_at_count import order_at, standing
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at, standing
 from coach.project import model
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import ASCII, UNICODE, Cell, Glyphs

@@ -10,12 +10,13 @@ from test_bench_screens import Bench, run
 from textual import events
 from textual.screen import Screen
 
+from coach.desk.batch_list import BatchLine, BatchList
 from coach.piece import Summary
-from coach.piece.batch_list import BatchLine, BatchList
-from coach.session.choosing import Choosing
+from coach.piece.changes.project_diff import ProjectChange
+from coach.session.adjusting.choosing import Choosing
+from coach.session.adjusting.fitting import Wishing
+from coach.session.adjusting.measure_questions import Answer, MeasureQuestion
 from coach.session.controller import Work
-from coach.session.fitting import Wishing
-from coach.session.measure_questions import Answer, Asked
 from coach.session.ports import Offer
 from coach.tui import screens
 from coach.tui.app import BenchApp
@@ -32,7 +33,8 @@ LARGE = ((2, 30), (500, 200))
 WITH_LARGE = ("ListScreen", "work")
 UNKNOWN = ("f5", "f24", "alt+x", "ctrl+a", "left_square_bracket")
 PASTED = "\u202e\x1b[2J\x1b]0;x\x07[red]\nzwei\tdrei " + "x" * 3000
-MADE_ELSEWHERE = {"Choice", "FreehandScreen"}  # no screen, and one with a test of its own
+# no screens, and one with a test of its own
+MADE_ELSEWHERE = {"FormField", "ListDetail", "ListPictures", "FreehandScreen"}
 
 Made = Screen[Any] | None
 
@@ -62,11 +64,15 @@ def offered(inks: Inks) -> Screen[Any]:
 def makers(work: Work, inks: Inks) -> dict[str, Callable[[], Made]]:
     """Return what makes each screen of the registry, and those that open by themselves."""
     plan, otherwise, order = work.plan, work.otherwise(), cast("Any", LongOrder())
-    asked = Asked(NAME, (Answer("1", NAME, lambda: NAME), Answer("2", NAME, lambda: NAME)))
+    edited = ProjectChange(NAME, plan, (NAME,) * 30, same=False, place=3)
+    asked = MeasureQuestion(
+        NAME, (Answer("1", NAME, lambda: NAME), Answer("2", NAME, lambda: NAME))
+    )
     return {
         "ActionsScreen": lambda: screens.ActionsScreen(inks, work.keys),
-        "AskScreen": lambda: screens.AskScreen(inks, NAME, [screens.Choice(NAME, NAME, str)]),
+        "AskScreen": lambda: screens.AskScreen(inks, NAME, [screens.FormField(NAME, NAME, str)]),
         "BeforeScreen": lambda: screens.BeforeScreen(work, inks),
+        "ChangedScreen": lambda: screens.ChangedScreen(edited, 9, inks),
         "HangingScreen": lambda: screens.HangingScreen(inks),
         "HowScreen": lambda: screens.HowScreen(plan, work.done, inks, UNICODE),
         "LeavePatternScreen": lambda: screens.LeavePatternScreen(inks),

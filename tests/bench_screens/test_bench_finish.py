@@ -10,7 +10,7 @@ from test_bench_screens import Bench, run
 from coach.tui.app import BenchApp
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import ASCII, SOLID, UNICODE, Glyphs
-from coach.tui.drawing.squeezed import squeezed
+from coach.tui.drawing.shrunk_picture import squeezed
 from coach.tui.screens.home_screen import ListScreen
 from coach.tui.screens.work_screen import WorkScreen
 

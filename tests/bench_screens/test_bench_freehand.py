@@ -13,8 +13,8 @@ from textual.widgets import Input
 from coach.audio.speech import Voice
 from coach.cli.workshop.freehand_files import FILES
 from coach.plan.from_text import read_plan
-from coach.recording.project_text import Hung
-from coach.recording.record import Record, begun
+from coach.recording.project_text import StartingCords
+from coach.recording.record import Recording, begun
 from coach.session.ports import Aids
 from coach.tui.app import BenchApp
 from coach.tui.screens.by_sentence.freehand_screen import FreehandScreen
@@ -36,8 +36,10 @@ def line(seen: Bench) -> str:
     return seen.app.screen.query_one(Input).value
 
 
-def hung() -> Record:
-    return begun(Hung({"reed": "{diameter: 2 mm}", "clay": "{diameter: 2 mm}"}, "{hang: [3 reed]}"))
+def hung() -> Recording:
+    return begun(
+        StartingCords({"reed": "{diameter: 2 mm}", "clay": "{diameter: 2 mm}"}, "{hang: [3 reed]}")
+    )
 
 
 def test_from_the_list_a_piece_is_hung_knotted_written_and_come_back_to(tmp_path: Path) -> None:

@@ -15,16 +15,16 @@ from bench_pieces import ABOUT, Clock, knot, on_bench, plan_of, row
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice
 from coach.cli.plain_lines import by_words
-from coach.pace.break_reminder import Rest
-from coach.plain_ui.plain_words import WORD_OF
+from coach.pace.working_time import BreakReminder
+from coach.plain_ui.plain_commands import WORD_OF
 from coach.plain_ui.walk import PlainWalk
 from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.quantities import in_units
 from coach.session.announcer import Spoken
 from coach.session.controller import Work
-from coach.session.count_mode import Passes
-from coach.session.keymap import ACTIONS, Keys, with_keys
+from coach.session.count_mode import PassStore
+from coach.session.keymap import ACTIONS, Keys, rebound
 from coach.session.ports import Aids
 from coach.session.time_format import length_span
 from coach.settings.overrides import Kept
@@ -44,7 +44,7 @@ def bench(
     """Return a piece on the bench with settings."""
     clock, plan = Clock(), plan or two_steps()
     opened = on_bench(folder, plan, clock, done)
-    aids = Aids(kept=Kept(settings), passes=Passes(folder))
+    aids = Aids(kept=Kept(settings), passes=PassStore(folder))
     return Work(plan, opened.sitting, clock, Keys(), aids=aids), clock
 
 
@@ -102,16 +102,16 @@ def test_passes_are_there_again_after_a_restart_and_gone_when_the_count_moved(
     work, clock = bench(tmp_path, Settings(count_by="pass"), done=1)
     press(work, clock, "count")
     piece = work.sitting.piece_id
-    assert Passes(tmp_path).made(piece, 1) == 1
-    assert Passes(tmp_path).made(piece, 2) == 0
+    assert PassStore(tmp_path).made(piece, 1) == 1
+    assert PassStore(tmp_path).made(piece, 2) == 0
     press(work, clock, "count")
-    assert Passes(tmp_path).made(piece, 2) == 0
+    assert PassStore(tmp_path).made(piece, 2) == 0
 
 
 @pytest.mark.parametrize("text", ["", "{", '{"1": [1, "x"]}', '{"1": 3}', '{"1": [1, -4]}'])
 def test_a_damaged_file_of_passes_is_none(tmp_path: Path, text: str) -> None:
     (tmp_path / "passes.json").write_text(text)
-    assert Passes(tmp_path).made(1, 1) == 0
+    assert PassStore(tmp_path).made(1, 1) == 0
 
 
 def test_the_way_of_counting_goes_round_on_its_keys(tmp_path: Path) -> None:
@@ -275,7 +275,7 @@ def test_a_range_has_its_unit_once() -> None:
 
 def test_a_pause_is_proposed_after_so_much_work_and_not_after_a_rest() -> None:
     """5 to 10 minutes after 50 to 60 are better than 15 to 20 every 2 hours (UK HSE; quoted)."""
-    rest = Rest(50)
+    rest = BreakReminder(50)
     for minute in range(50):
         rest.count(minute * 60_000, minute * 60.0)
         assert not rest.proposal(minute * 60.0)
@@ -283,7 +283,7 @@ def test_a_pause_is_proposed_after_so_much_work_and_not_after_a_rest() -> None:
     rest.count(50 * 60_000 + 300_000, 3000.0)
     assert not rest.proposal(3060.0)
     assert rest.proposal(6000.0)
-    assert not Rest(0).proposal(99_999.0)
+    assert not BreakReminder(0).proposal(99_999.0)
 
 
 def test_the_proposal_stands_quietly_among_the_notes(tmp_path: Path) -> None:
@@ -324,7 +324,7 @@ def test_the_footer_and_the_help_show_the_keys_that_are_set(tmp_path: Path) -> N
     clock = Clock()
     app = BenchApp(
         on_bench=on_bench(tmp_path, two_steps(), clock), clock=clock,
-        keys=with_keys({"count": ("f13", "shift+f1"), "help": ("H",)}),
+        keys=rebound({"count": ("f13", "shift+f1"), "help": ("H",)}),
     )  # fmt: skip
 
     async def go() -> None:

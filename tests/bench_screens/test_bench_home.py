@@ -6,7 +6,7 @@ import pytest
 from bench_pieces import Clock
 from test_bench_screens import Bench, run
 
-from coach.cli.workshop.drawer import Drawer
+from coach.cli.workshop.put_away import Drawer
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import NameTaken, Store, Summary
 from coach.session.controller import Work
@@ -14,8 +14,8 @@ from coach.session.keymap import Keys
 from coach.session.ports import Offer
 from coach.tui.app import BenchApp
 from coach.tui.layout.styled_text import Inks
-from coach.tui.pages.home_entries import Listed
-from coach.tui.pages.list_lines import in_order, matches
+from coach.tui.pages.home_entries import HomeListing
+from coach.tui.pages.list_lines import easiest_first, matches
 from coach.tui.screens.home_screen import ListScreen
 from coach.tui.screens.work_screen import WorkScreen
 from coach.tui.theme.palette import DARK
@@ -65,7 +65,9 @@ def test_a_first_evening_starts_on_the_easiest_project_and_tells_of_it(tmp_path:
 
 
 def test_only_the_easiest_is_for_a_first_evening_whatever_is_typed() -> None:
-    listed = Listed(projects=[Offer("a", "Wave", total=2), Offer("b", "Reed", skill="beginner")])
+    listed = HomeListing(
+        projects=[Offer("a", "Wave", total=2), Offer("b", "Reed", skill="beginner")]
+    )
     inks = Inks(DARK)
     for typed, marked in (("", 1), ("reed", 1), ("wave", 0)):
         shown = listed.entries(typed, 50, inks, unfolded=False)
@@ -77,7 +79,7 @@ def test_the_easiest_comes_first_and_of_these_the_shortest() -> None:
         Offer("a", "A", skill="advanced", total=5), Offer("b", "B", skill="beginner", total=90),
         Offer("c", "C", skill="beginner", total=20), Offer("d", "D", total=1),
     ]  # fmt: skip
-    assert [offer.key for offer in in_order(offers)] == ["c", "b", "a", "d"]
+    assert [offer.key for offer in easiest_first(offers)] == ["c", "b", "a", "d"]
 
 
 @pytest.mark.parametrize("size", [(40, 12), (60, 20), (80, 24), (120, 40), (200, 50)])

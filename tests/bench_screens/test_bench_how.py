@@ -15,10 +15,10 @@ from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.tui.app import BenchApp
 from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs
-from coach.tui.drawing.knot_stages import drawn
+from coach.tui.drawing.knot_stages import draw_stage
 from coach.tui.layout.styled_text import Inks
-from coach.tui.pages.knot_page import Pens, how_lines, knot_at
-from coach.tui.screens.knot_help_screen import HowScreen
+from coach.tui.pages.knot_page import Pens, how_lines, tie_near
+from coach.tui.screens.work_pages import HowScreen
 from coach.tui.screens.work_screen import WorkScreen
 from coach.tui.theme.palette import DARK
 
@@ -26,7 +26,7 @@ INKS = Inks(DARK)
 
 
 def text_of(diagram: Diagram, glyphs: Glyphs = UNICODE) -> list[str]:
-    return ["".join(cell.char for cell in row).rstrip() for row in drawn(diagram, glyphs)]
+    return ["".join(cell.char for cell in row).rstrip() for row in draw_stage(diagram, glyphs)]
 
 
 def crossed(*, level_over: bool) -> Diagram:
@@ -49,10 +49,10 @@ def test_corners_join_the_runs_that_meet() -> None:
 
 def test_what_is_new_in_a_stage_is_marked() -> None:
     before, after = (stage.diagram for stage in how(names.HALF_HITCH).stages)
-    assert not any(cell.fresh for line in drawn(before, UNICODE) for cell in line)
+    assert not any(cell.fresh for line in draw_stage(before, UNICODE) for cell in line)
     fresh = {
         (x, y)
-        for y, line in enumerate(drawn(after, UNICODE, before))
+        for y, line in enumerate(draw_stage(after, UNICODE, before))
         for x, cell in enumerate(line)
         if cell.fresh
     }
@@ -82,7 +82,7 @@ def test_each_kind_of_cord_has_a_line_of_its_own() -> None:
     for glyphs in (UNICODE, ASCII):
         shown = how(names.HALF_KNOT).stages[-1].diagram
         chars: dict[str, set[str]] = {}
-        for line in drawn(shown, glyphs):
+        for line in draw_stage(shown, glyphs):
             for cell in line:
                 if cell.role:
                     chars.setdefault(cell.role, set()).add(cell.char)
@@ -93,7 +93,7 @@ def test_each_kind_of_cord_has_a_line_of_its_own() -> None:
 
 
 def side_of(plan: Plan, done: int = 0) -> tuple[str, str]:
-    found = knot_at(plan, done)
+    found = tie_near(plan, done)
     assert found
     return found[0].knot, found[1]
 
@@ -105,7 +105,7 @@ def test_the_knot_at_hand_is_shown_begun_on_the_side_it_is_worked_from() -> None
     assert side_of(plan_of(around)) == ("lark's head", "right")
     assert side_of(plan_of(knot("reverse half knot", (1, 2, 3)))) == ("reverse half knot", "right")
     assert side_of(plan_of(model.Do(ABOUT, "Look."), row(1, (2,)))) == ("clove hitch", "left")
-    assert knot_at(plan_of(model.Do(ABOUT, "Look.")), 0) is None
+    assert tie_near(plan_of(model.Do(ABOUT, "Look.")), 0) is None
 
 
 def test_one_key_opens_the_knot_at_hand_and_shows_its_other_side(tmp_path: Path) -> None:

@@ -23,7 +23,7 @@ from coach.tui.base_app import PaletteApp
 from coach.tui.layout.styled_text import Inks
 from coach.tui.screens.base_screen import in_view
 from coach.tui.screens.before.preparation_screen import BeforeScreen
-from coach.tui.screens.form_screen import AskScreen, Choice
+from coach.tui.screens.form_screen import AskScreen, FormField
 from coach.tui.screens.home_screen import ListScreen
 from coach.tui.screens.notes_screen import NotesScreen
 from coach.tui.theme.palette import DARK
@@ -56,7 +56,7 @@ def list_screen(entries: int, _: Path) -> tuple[Screen[Any], Callable[[], object
 
 
 def ask_screen(entries: int, _: Path) -> tuple[Screen[Any], Callable[[], object]]:
-    choices = [Choice(f"rest of strand {n}", "42 cm", str) for n in range(entries)]
+    choices = [FormField(f"rest of strand {n}", "42 cm", str) for n in range(entries)]
     return AskScreen(INKS, "Measured", choices), lambda: None
 
 

@@ -10,9 +10,9 @@ from textual.pilot import Pilot
 
 from coach.plan.plan_model import Plan
 from coach.project import model
+from coach.session.adjusting.measure_questions import KEEP, MeasureQuestion
 from coach.session.controller import Work
 from coach.session.keymap import Keys
-from coach.session.measure_questions import KEEP, Asked
 from coach.session.ports import OnBench
 from coach.tui.app import BenchApp
 from coach.tui.layout.styled_text import Inks
@@ -233,7 +233,7 @@ def test_the_page_says_what_falls_short_and_where(tmp_path: Path) -> None:
     first = work.otherwise().order()[0]
     rest = work.otherwise().known.rests[first].length_mm - 1.6 * work.plan.used_mm(first, work.done)
     asked = work.otherwise().rest(first, f"{rest:.0f} mm")
-    assert isinstance(asked, Asked)
+    assert isinstance(asked, MeasureQuestion)
     assert asked.answers[-1].key == KEEP
     assert "left, kept as measured" in asked.answers[-1].take()
     work = work.anew()

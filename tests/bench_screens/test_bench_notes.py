@@ -9,8 +9,8 @@ from test_bench_screens import Bench, run
 from textual import events
 
 from coach.piece import Note, Store, look, notes_before, start
+from coach.plan.board_at_count import END, place_at
 from coach.plan.plan_model import Plan
-from coach.plan.standing import END, place_at
 from coach.project import model
 from coach.session.annotations import Asides, notes_here, spots
 from coach.session.ports import OnBench

@@ -9,11 +9,11 @@ from rich.cells import cell_len
 from rich.style import Style
 from rich.text import Text
 
-from coach.session.keymap import ACTIONS, BounceGuard, Keys, with_keys
+from coach.session.keymap import ACTIONS, BounceGuard, Keys, rebound
 from coach.session.time_format import clock_span, length_span, minutes, time_span
 from coach.tui.drawing.cells import ASCII, UNICODE, glyphs_for
-from coach.tui.layout.big_digits import HEIGHTS, large, large_width
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.layout.large_print import HEIGHTS, large, large_width
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph
 from coach.tui.layout.wrapping import wrapped
 from coach.tui.theme.palette import DARK
 
@@ -52,13 +52,13 @@ def test_no_key_has_two_actions() -> None:
 
 
 def test_an_action_can_be_given_other_keys() -> None:
-    keys = with_keys({"count": ["f13", "x"]})
+    keys = rebound({"count": ["f13", "x"]})
     assert keys.action("x") == "count"
     assert keys.action("space") is None
     assert keys.shown("count") == "f13"
     assert Keys().shown("count") == "space"
     with pytest.raises(KeyError):
-        with_keys({"knit": ["x"]})
+        rebound({"knit": ["x"]})
 
 
 def test_a_key_seen_again_too_soon_is_the_same_press_taken_or_not() -> None:
@@ -92,7 +92,7 @@ def test_a_guard_of_nothing_lets_every_key_through() -> None:
 @given(st.text(), st.integers(1, 30))
 def test_nothing_is_wider_than_its_room(text: str, width: int) -> None:
     width = max(2, width)
-    assert cell_len(fitted(text, width)) <= width
+    assert cell_len(ellipsized(text, width)) <= width
     assert all(cell_len(line) <= width for line in wrapped(text, width))
 
 

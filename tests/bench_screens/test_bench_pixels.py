@@ -20,10 +20,10 @@ from coach.tui.app import BenchApp
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import SOLID
 from coach.tui.input.terminal_driver import _Keys
-from coach.tui.pixels.claims import ASKED, NO_IMAGES, NOT_INSTALLED, Claims, Images
+from coach.tui.pixels.image_support import Showing
 from coach.tui.pixels.overlay import Overlay
-from coach.tui.pixels.showing import Showing
-from coach.tui.pixels.tile import Lying, Room, Tile
+from coach.tui.pixels.terminal_capabilities import ASKED, NO_IMAGES, NOT_INSTALLED, Claims, Images
+from coach.tui.pixels.tile import BoardArea, Lying, Tile
 from coach.tui.pixels.tile_drawer import TileDrawer
 from coach.tui.pixels.tiles import TILE_LINES, BoardTiles
 from coach.tui.screens import board_screen
@@ -88,10 +88,10 @@ def test_a_maker_is_told_once_in_a_plain_sentence_why_there_are_no_images() -> N
         assert quiet.trouble() == ""
 
 
-def tiled(plan: Plan, columns: int = 90, lines: int = 24) -> tuple[BoardTiles, Room]:
+def tiled(plan: Plan, columns: int = 90, lines: int = 24) -> tuple[BoardTiles, BoardArea]:
     colours = BoardTiles(plan, looks_of(plan.project), "#12181a", "#ffd98a")
     picture = BoardDrawing(plan, SOLID).picture(0, columns, lines)
-    return colours, Room(columns, lines - 3, picture.columns, picture.wide, (10, 20))
+    return colours, BoardArea(columns, lines - 3, picture.columns, picture.wide, (10, 20))
 
 
 @pytest.mark.parametrize("make", [mixed_plan, restless_plan])

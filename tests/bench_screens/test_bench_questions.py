@@ -7,9 +7,9 @@ from test_bench_measure import A_WAVE, Screen, bench, run
 
 from coach.piece.events import Measured
 from coach.plain_ui.walk import PlainWalk
+from coach.session.adjusting.measure_questions import KEEP, MeasureQuestion
 from coach.session.controller import Work
 from coach.session.keymap import Keys
-from coach.session.measure_questions import KEEP, Asked
 from coach.session.ports import OnBench
 
 HALF = 3 * A_WAVE
@@ -109,7 +109,7 @@ def test_more_cord_than_a_strand_hung_with_can_be_corrected_but_not_kept(tmp_pat
     work, _, _ = bench(tmp_path)
     first, rest = right_rest(work)
     asked = work.otherwise().rest(first, f"{rest * 2.54:.0f} mm")
-    assert isinstance(asked, Asked)
+    assert isinstance(asked, MeasureQuestion)
     assert asked.answer("1")
     assert asked.answer(KEEP) is None
 

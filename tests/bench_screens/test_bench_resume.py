@@ -13,7 +13,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.place_words import step_line
 from coach.session.controller import Work
 from coach.session.ports import OnBench
-from coach.session.resume_summary import at_hand, made_last
+from coach.session.resume_summary import made_last, strands_by_role
 from coach.session.view_model import View
 from coach.tui.app import BenchApp
 from coach.tui.screens.resume_screen import ResumeScreen
@@ -37,13 +37,13 @@ def test_the_steps_made_last_begin_with_the_one_at_hand() -> None:
 def test_who_is_at_hand_is_told_by_where_they_hang_now() -> None:
     """In mid-row the holder stands where it has got to; half knots exchange their knotters."""
     plan = plan_of(row(1, range(2, 7)), knot("half knot", (1, 2, 3, 4), times=3))
-    assert at_hand(plan, 2) == (("holder", "3 reed"), ("knotter", "4 clay"))
-    before = at_hand(plan, 5)
-    after = at_hand(plan, 6)
+    assert strands_by_role(plan, 2) == (("holder", "3 reed"), ("knotter", "4 clay"))
+    before = strands_by_role(plan, 5)
+    after = strands_by_role(plan, 6)
     assert [part for part, _ in before] == ["knotters", "fillers"]
     cords = [words.split()[1] for words in before[0][1].split(" and ")]
     assert [words.split()[1] for words in after[0][1].split(" and ")] == cords[::-1]
-    assert at_hand(plan, plan.total) == ()
+    assert strands_by_role(plan, plan.total) == ()
 
 
 @pytest.mark.parametrize("size", [(40, 12), (80, 24), (120, 40)])

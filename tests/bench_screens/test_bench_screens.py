@@ -19,8 +19,8 @@ from textual.pilot import Pilot
 from coach.piece import CannotKeep, Store, Summary
 from coach.plan.plan_model import Plan
 from coach.project import model
+from coach.session.adjusting.fitting import Wishing
 from coach.session.controller import Work
-from coach.session.fitting import Wishing
 from coach.session.keymap import Keys
 from coach.session.ports import CannotOpen, Offer, OnBench
 from coach.tui.app import BenchApp

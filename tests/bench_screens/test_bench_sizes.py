@@ -13,8 +13,7 @@ from coach.session.controller import Work
 from coach.session.keymap import Keys
 from coach.session.step_words import SIGNS, sign_for
 from coach.tui.app import BenchApp
-from coach.tui.layout.big_digits import HEIGHTS, large_width
-from coach.tui.layout.big_words import large_word
+from coach.tui.layout.large_print import HEIGHTS, large_width, large_word
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.work_layout import Face
 from coach.tui.theme.palette import DARK

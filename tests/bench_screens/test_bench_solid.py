@@ -24,9 +24,9 @@ from rich.cells import cell_len
 
 from coach.colour import contrast
 from coach.knots import names
+from coach.plan.board_at_count import order_at
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.project import model
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import ASCII, SOLID, UNICODE, Glyphs, board_glyphs

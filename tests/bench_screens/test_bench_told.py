@@ -22,13 +22,13 @@ from bench_pieces import (
 )
 
 from coach.plain_ui.walk import PlainWalk
+from coach.plan.board_at_count import order_at
 from coach.plan.cord.cord_left import CordLeft
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.project import model
 from coach.session.announcer import Spoken
 from coach.session.controller import Work
-from coach.session.count_mode import Passes
+from coach.session.count_mode import PassStore
 from coach.session.keymap import Keys
 from coach.session.ports import Aids
 from coach.session.view_model import warning
@@ -52,7 +52,7 @@ def asided_plan() -> Plan:
         row(1, (2, 3)),
         model.LayAside(ABOUT, at(2, 5)),
         knot("square knot", (1, 2, 3, 4), times=2),
-        model.Add(ABOUT, (model.Hung("rush", SPAN),), at(3), at(2), "lark's head"),
+        model.Add(ABOUT, (model.ListedPiece("rush", SPAN),), at(3), at(2), "lark's head"),
         model.TakeUp(ABOUT, ("clay.1a", "rush.1a"), at(1)),
         knot("overhand knot", (1, 2, 3)),
     )
@@ -69,7 +69,7 @@ def net_plan() -> Plan:
 def work_on(folder: Path, plan: Plan, done: int = 0, *, share: float = 1.0) -> tuple[Work, Clock]:
     """Return a piece on the bench, every strand cut to a share of its length."""
     clock = Clock()
-    aids = Aids(kept=Kept(Settings()), passes=Passes(folder))
+    aids = Aids(kept=Kept(Settings()), passes=PassStore(folder))
     work = Work(plan, on_bench(folder, plan, clock, done).sitting, clock, Keys(), aids=aids)
     shares = {s: share * rest.length_mm for s, rest in work.otherwise().known.rests.items()}
     work._following.__dict__["cord_left"] = CordLeft(plan, shares=shares)

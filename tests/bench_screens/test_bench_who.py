@@ -7,17 +7,17 @@ import pytest
 from bench_pieces import Clock, knot, mixed_plan, on_bench, plan_of, restless_plan, row
 from rich.text import Text
 
+from coach.plan.board_at_count import order_at
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
-from coach.plan.wording.who import Who, who
+from coach.plan.wording.who_ties import Who, who
 from coach.project import model
 from coach.session.controller import Work
 from coach.session.keymap import Keys
 from coach.session.step_words import StepWords
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
-from coach.tui.layout.big_digits import HEIGHTS, large
+from coach.tui.layout.large_print import HEIGHTS, large
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.who_lines import who_lines
 from coach.tui.layout.work_layout import Face

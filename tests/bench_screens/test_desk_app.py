@@ -5,18 +5,18 @@ from pathlib import Path
 
 from textual.pilot import Pilot
 
-from coach.cli.workshop.workshop_of_maker import order_desk, with_order_desk, workshop_of_maker
+from coach.cli.workshop.workshop_setup import order_desk, with_order_desk, workshop_of_maker
+from coach.desk.desk_log import at_desk
+from coach.desk.order_log import order_now
 from coach.orders.desk_events import StockAdded
 from coach.piece import Store, folders
-from coach.piece.desk_log import at_desk
-from coach.piece.order_log import order_now
 from coach.session.ports import Aids, CannotOpen
-from coach.session.view_model import Chosen, DeskPage, OrderLine
+from coach.session.view_model import DeskPage, OrderLine, QuoteSelection
 from coach.tui.app import BenchApp
 from coach.tui.desk_app import DeskApp
 from coach.tui.layout.styled_text import Inks
 from coach.tui.order_desk.desk_screen import DeskScreen
-from coach.tui.pages.home_entries import Entry
+from coach.tui.pages.home_entries import HomeEntry
 from coach.tui.screens.home_screen import ListScreen
 from coach.tui.theme.palette import DARK
 
@@ -27,7 +27,7 @@ class Desk:
     """A desk that only says what it is asked."""
 
     def __init__(self) -> None:
-        self.begun: list[tuple[Chosen, str]] = []
+        self.begun: list[tuple[QuoteSelection, str]] = []
 
     def projects(self) -> list[str]:
         return list(WAYS)
@@ -35,11 +35,11 @@ class Desk:
     def ways(self, project: str) -> list[str]:
         return WAYS[project]
 
-    def page(self, chosen: Chosen) -> DeskPage:
+    def page(self, chosen: QuoteSelection) -> DeskPage:
         quote = tuple(f"line {n}" for n in range(40))
         return DeskPage(chosen.project, ("price 6.00",), quote, ("stall 5 of 12",), ())
 
-    def begin(self, chosen: Chosen, name: str) -> str:
+    def begin(self, chosen: QuoteSelection, name: str) -> str:
         if not name:
             raise CannotOpen("Name the order.")
         self.begun.append((chosen, name))
@@ -76,7 +76,7 @@ def shown(pilot: Pilot[int]) -> str:
     return "\n".join(lines)
 
 
-def entries(screen: ListScreen, width: int) -> list[Entry]:
+def entries(screen: ListScreen, width: int) -> list[HomeEntry]:
     return screen._listed.entries("", width, Inks(DARK), unfolded=False)
 
 
@@ -89,7 +89,7 @@ def test_keys_change_project_copies_and_colourways() -> None:
             await pilot.pause()
             screen = app.desk_screen
             await pilot.press("c", "plus", "plus", "c", "plus", "c", "minus", "minus")
-            assert screen.chosen == Chosen("reed", (0, 2, 1), 0)  # one at least is left
+            assert screen.chosen == QuoteSelection("reed", (0, 2, 1), 0)  # one at least is left
             assert "[0 own colours] 2 dusk  1 foam" in shown(pilot)
             assert "… 22 more lines" in shown(pilot)
             await pilot.press("down", "tab")
@@ -99,14 +99,14 @@ def test_keys_change_project_copies_and_colourways() -> None:
             await pilot.press("b", "enter")  # without a name nothing is begun
             await pilot.press(*"stall", "enter")
             await pilot.pause()
-            assert desk.begun == [(Chosen("reed", (0, 2, 1), 0), "stall")]
+            assert desk.begun == [(QuoteSelection("reed", (0, 2, 1), 0), "stall")]
             assert "is begun" in shown(pilot)
             await pilot.press("right", "greater_than_sign")
-            assert screen.chosen == Chosen("tide", (13,))
+            assert screen.chosen == QuoteSelection("tide", (13,))
             await pilot.press("c")
             assert "has no colourways" in shown(pilot)
             await pilot.press("left", "less_than_sign", "less_than_sign")
-            assert screen.chosen == Chosen("reed", (1,))
+            assert screen.chosen == QuoteSelection("reed", (1,))
             for size in ((40, 12), (20, 6), (120, 40), (1, 1)):
                 await pilot.resize_terminal(*size)
                 shown(pilot)

@@ -12,7 +12,7 @@ from textual.widgets import Static
 from coach.tui.app import BenchApp
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import SOLID, UNICODE
-from coach.tui.drawing.squeezed import squeezed
+from coach.tui.drawing.shrunk_picture import squeezed
 from coach.tui.screens import home_screen
 from coach.tui.screens.piece_screen import PieceScreen
 

@@ -8,16 +8,16 @@ from bench_pieces import Clock
 from test_bench_screens import Bench, run
 
 from coach.cli.workshop.workshop import Workshop
+from coach.desk.desk_log import at_desk, desk_now
+from coach.desk.order_changes import work_over_all
+from coach.desk.order_log import ToBegin, order_now
 from coach.orders.desk_events import StockAdded
 from coach.piece import PieceError, Sitting, Store
-from coach.piece.desk_log import at_desk, desk_now
-from coach.piece.order_changes import work_over_all
-from coach.piece.order_log import ToBegin, order_now
 from coach.plain_ui.walk import PlainWalk
 from coach.plan.resize.size_request import Wish
 from coach.session.controller import Work
+from coach.session.current_order.piece_switching import SOON_MS
 from coach.session.keymap import Keys
-from coach.session.order_at_hand.going_over import SOON_MS
 from coach.session.ports import OnBench
 from coach.tui.app import BenchApp
 from coach.tui.screens.work_screen import WorkScreen

@@ -1,13 +1,13 @@
 """Orders on the board against permutation algebra of a reference library."""
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 import pytest
 from examples import examples
 from hypothesis import given
 from hypothesis import strategies as st
-from sympy.combinatorics import Permutation
+from reference import permutation
 
 from coach.board.board import Board
 from coach.board.board_errors import (
@@ -19,7 +19,7 @@ from coach.board.board_errors import (
     Twice,
     WrongTurn,
 )
-from coach.board.permutations import exchange, plait, reorder, seam, travel
+from coach.board.permutations import exchange, plait_crossing, reorder, seam, travel
 
 SIZE = 7
 
@@ -28,28 +28,28 @@ SIZE = 7
 class Move:
     """One thing done on a board of SIZE strands, places from 0."""
 
-    kind: Literal["row", "half knot", "cross", "plait", "flip"]
+    kind: Literal["row", "half knot", "cross", "plait_crossing", "flip"]
     places: tuple[int, ...] = ()
 
-    def permutation(self) -> Permutation:
+    def permutation(self) -> Any:
         """Return where the strand at each place goes."""
         if self.kind == "row":
             mover, far = self.places
             way = 1 if far > mover else -1
-            return Permutation([list(range(far, mover - way, -way))], size=SIZE)
+            return permutation([list(range(far, mover - way, -way))], size=SIZE)
         if self.kind == "half knot":
-            return Permutation([list(self.places)], size=SIZE)
+            return permutation([list(self.places)], size=SIZE)
         if self.kind == "plait":
             first, crossings = self.places
-            once = {0: Permutation(first + 1, first + 2, size=SIZE),
-                    1: Permutation(first, first + 1, size=SIZE)}  # fmt: skip
-            total = Permutation(SIZE - 1)
+            once = {0: permutation(first + 1, first + 2, size=SIZE),
+                    1: permutation(first, first + 1, size=SIZE)}  # fmt: skip
+            total = permutation(SIZE - 1)
             for crossing in range(crossings):
                 total *= once[crossing % 2]
             return total
         if self.kind == "flip":
-            return Permutation(list(range(SIZE))[::-1])
-        return Permutation(list(self.places)) ** -1
+            return permutation(list(range(SIZE))[::-1])
+        return permutation(list(self.places)) ** -1
 
     def on(self, board: Board) -> Board:
         """Return the board after the move."""
@@ -66,7 +66,7 @@ class Move:
             strands = board.here[first : first + 3]
             bundles = [(strand,) for strand in strands]
             for crossing in range(crossings):
-                bundles = list(plait(bundles, crossing))
+                bundles = list(plait_crossing(bundles, crossing))
             return board.refill(strands, tuple(strand for bundle in bundles for strand in bundle))
         if self.kind == "flip":
             return board.flip()
@@ -88,9 +88,9 @@ MOVES = st.lists(
 )
 
 
-def product(moves: list[Move]) -> Permutation:
+def product(moves: list[Move]) -> Any:
     """Return all moves as one permutation; the first is done first."""
-    total = Permutation(SIZE - 1)
+    total = permutation(SIZE - 1)
     for move in moves:
         total *= move.permutation()
     return total
@@ -139,7 +139,7 @@ def test_moves_in_a_mirrored_window_are_conjugates_by_the_flip(moves: list[Move]
     board = board.enter(board.here, mirrored=True)
     for move in moves:
         board = move.on(board)
-    mirror = Permutation(list(range(SIZE))[::-1])
+    mirror = permutation(list(range(SIZE))[::-1])
     total = mirror * product(moves) * mirror
     assert board.here == board.whole[::-1]
     assert [board.leave().here.index(s) for s in range(SIZE)] == [total(s) for s in range(SIZE)]

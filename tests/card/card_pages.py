@@ -2,8 +2,8 @@
 
 from functools import cache
 
-from coach.card.card_page import page
-from coach.cli.shelf import shelf
+from coach.card.card_page import render_card
+from coach.cli.project_finder import shelf
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.report.plan_report import report_of
@@ -29,7 +29,7 @@ def planned(text: str) -> Plan:
 @cache
 def card_of(name: str) -> str:
     plan = plan_of(name)
-    return page(plan, report_of(plan))
+    return render_card(plan, report_of(plan))
 
 
 def contrast(one: str, other: str) -> float:

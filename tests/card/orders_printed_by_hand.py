@@ -12,7 +12,7 @@ import re
 from pathlib import Path
 
 import pytest
-from browser import browse
+from browser import Browser, sheets_of
 from processes import run
 
 from coach.cli.main import main
@@ -29,17 +29,11 @@ hours: {sat: 3 h}
 """
 
 
-def printed(html: Path) -> bytes:
-    """Let the browser print a page by its own sizes, and return the PDF."""
-    pdf = html.with_suffix(".pdf")
-    browse(html, f"--print-to-pdf={pdf}")
-    return pdf.read_bytes()
-
-
-def sheets(html: Path) -> list[tuple[int, int]]:
-    """Return the sheets that a page is printed on, in whole points."""
-    boxes = re.findall(rb"/MediaBox \[0 0 ([\d.]+) ([\d.]+)\]", printed(html))
-    return [(round(float(wide)), round(float(high))) for wide, high in boxes]
+def sheets(browser: Browser, html: Path) -> list[tuple[int, int]]:
+    """Print a page by its own sizes, and return the sheets that it takes, in whole points."""
+    pdf = browser.printed(html)
+    html.with_suffix(".pdf").write_bytes(pdf)
+    return [(round(wide), round(high)) for wide, high in sheets_of(pdf)]
 
 
 def on_paper(html: Path, paper: str) -> Path:
@@ -80,12 +74,12 @@ def prices(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 @pytest.mark.parametrize("paper", POINTS)
 @pytest.mark.parametrize("name", NAMES)
 def test_the_customers_sheet_is_at_most_two_sheets_with_the_picture_on_top(
-    tmp_path: Path, name: str, paper: str
+    tmp_path: Path, browser: Browser, name: str, paper: str
 ) -> None:
     html = tmp_path / f"sheet-{name}-{paper}.html"
     mix = MIX if name == "reed-keyring" else ("--copies", "3")
     assert main(["quote", name, *mix, "--sheet", str(html)]) == 0
-    found = sheets(on_paper(html, paper))
+    found = sheets(browser, on_paper(html, paper))
     assert 1 <= len(found) <= 2
     assert set(found) == {POINTS[paper]}
     first = pixels(html)[0]
@@ -100,12 +94,12 @@ def test_the_customers_sheet_is_at_most_two_sheets_with_the_picture_on_top(
 @pytest.mark.parametrize("paper", POINTS)
 @pytest.mark.parametrize("name", NAMES)
 def test_the_kit_is_on_its_paper_and_its_labels_have_marks_to_cut_at(
-    tmp_path: Path, name: str, paper: str
+    tmp_path: Path, browser: Browser, name: str, paper: str
 ) -> None:
     """Ten copies: cut list, labels, the card; every sheet has something on it."""
     html = tmp_path / f"kit-{name}-{paper}.html"
     assert main(["kit", name, "--copies", "10", "--paper", paper, "-o", str(html)]) == 0
-    assert set(sheets(html)) == {POINTS[paper]}
+    assert set(sheets(browser, html)) == {POINTS[paper]}
     pages = pixels(html)
     assert all(any(min(row) < 128 for row in page) for page in pages)
     marked = [number for number, page in enumerate(pages) if _marks(page)]

@@ -7,7 +7,7 @@ import pytest
 from card_pages import NAMES, card_of, plan_of, planned
 from svg_reader import crossings, read
 
-from coach.card.card_page import page
+from coach.card.card_page import render_card
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks_of
 from coach.picture.render.svg_drawing import rules, scale_of, svg
@@ -56,7 +56,7 @@ def test_every_strand_comes_in_and_goes_out_where_the_plan_has_it(name: str) -> 
 
 def card(*steps: str) -> str:
     plan = planned(f"{CORDS}work: [{', '.join(f'{{{step}}}' for step in steps)}]\n")
-    return page(plan, report_of(plan))
+    return render_card(plan, report_of(plan))
 
 
 def drawing(text: str, number: int = 1) -> ET.Element:

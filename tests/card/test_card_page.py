@@ -9,11 +9,11 @@ from xml.etree import ElementTree as ET
 
 import html5lib
 import pytest
-from browser import CHROMIUM, DARK, browse, inaccessible, printed, tidied
+from browser import CHROMIUM, Browser, one_after_another, sheets_of, tidied
 from card_pages import NAMES, card_of, contrast, plan_of, planned
 from command_line import coach
 
-from coach.card.card_page import page, shop_page
+from coach.card.card_page import render_card, shop_page
 from coach.card.style import STYLE
 from coach.report.plan_report import report_of
 
@@ -50,12 +50,14 @@ def test_a_validator_finds_no_fault_in_any_card(tmp_path: Path) -> None:
     assert not found
 
 
-def test_everybody_can_read_the_card_light_and_dark(tmp_path: Path) -> None:
+def test_everybody_can_read_the_card_light_and_dark(tmp_path: Path, browser: Browser) -> None:
     """WCAG 2.2 by the rules of axe-core (run), beside the contrasts that are worked out below."""
     plan = plan_of("reed-keyring")
-    whole = page(plan, report_of(plan), knots=True)
-    assert inaccessible(whole, tmp_path / "dark.html", DARK) == ""
-    assert inaccessible(shop_page(plan, report_of(plan)), tmp_path / "light.html") == ""
+    whole, shop = tmp_path / "card.html", tmp_path / "shop.html"
+    whole.write_text(render_card(plan, report_of(plan), knots=True), encoding="utf-8")
+    shop.write_text(shop_page(plan, report_of(plan)), encoding="utf-8")
+    assert browser.inaccessible(whole, "dark") == ""
+    assert browser.inaccessible(shop) == ""
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -94,7 +96,7 @@ def test_hostile_titles_stay_words_and_right_to_left_ones_read_from_the_right() 
         "start: {hang: [2 reed 'n mud]}\n"
         "work: [{do: 'a < b & c'}, {knot: square knot, strands: 1-4}]\n"
     )
-    text = page(plan, report_of(plan))
+    text = render_card(plan, report_of(plan))
     root = tree(text)
     title = next(root.iter(f"{HTML}h1"))
     assert title.text == plan.project.title
@@ -133,22 +135,22 @@ def test_svg_writes_the_schematic_alone() -> None:
     ("paper", "size"), [("A4", (595, 842)), ("Letter", (612, 792))], ids=["A4", "Letter"]
 )
 def test_a_browser_prints_the_fullest_cards_on_two_whole_sheets(
-    tmp_path: Path, paper: str, size: tuple[int, int]
+    tmp_path: Path, browser: Browser, paper: str, size: tuple[int, int]
 ) -> None:
-    sheets = printed([card_of("strandline-sampler"), card_of("tide-band")], paper, tmp_path)
+    cards = [card_of("strandline-sampler"), card_of("tide-band")]
+    html = one_after_another(cards, paper, tmp_path / "printed.html")
+    sheets = sheets_of(browser.printed(html))
     if CHROMIUM:
         assert len(sheets) == 4
         assert all(sheet == pytest.approx(size, abs=1) for sheet in sheets)
 
 
-@pytest.mark.parametrize("light", [False, True], ids=["dark", "light"])
-def test_a_browser_shows_the_card_dark_and_light(tmp_path: Path, light: bool) -> None:
-    html, png = tmp_path / "card.html", tmp_path / "card.png"
+def test_a_browser_shows_the_card_dark_and_light(tmp_path: Path, browser: Browser) -> None:
+    html = tmp_path / "card.html"
     html.write_text(card_of("reed-keyring"), encoding="utf-8")
-    scheme = DARK.replace("=0", "=1") if light else DARK
-    browse(html, f"--screenshot={png}", "--window-size=900,1200", scheme)
+    dark, light = browser.seen(html, "dark"), browser.seen(html, "light")
     if CHROMIUM:
-        assert (first_pixel(png.read_bytes()) > 128) == light
+        assert first_pixel(dark) < 128 < first_pixel(light)
 
 
 def first_pixel(png: bytes) -> int:

@@ -10,13 +10,12 @@ from pathlib import Path
 
 from first_minute import Shot, moving
 
-from coach.card.frame import frame_of
+from coach.card.place_range import frame_of
 from coach.card.step_drawing import step_picture
 from coach.card.style import ALONE
-from coach.cli.manual.pages import written
-from coach.cli.manual.step_pictures import plan_of as step_plan
-from coach.cli.manual.step_pictures import snippets
-from coach.cli.shelf import find
+from coach.cli.manual.pages import page_source
+from coach.cli.manual.step_pictures import snippet_plan, snippets
+from coach.cli.project_finder import find
 from coach.cli.workshop.workshop import Workshop
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks_of
@@ -159,12 +158,12 @@ def pictures() -> dict[str, str]:
 
 def steps() -> dict[str, str]:
     """Return the pictures of the manual's page on steps by their names."""
-    return {name: one_kind(text) for text, name in snippets(written("steps")) if name}
+    return {name: one_kind(text) for text, name in snippets(page_source("steps")) if name}
 
 
 def one_kind(text: str) -> str:
     """Draw a step as the card does, and several as the piece that they make."""
-    plan = step_plan(text)
+    plan = snippet_plan(text)
     looks = looks_of(plan.project)
     if len(plan.steps) == 1:
         found = step_picture(plan, plan.steps[0], frame_of(plan.steps[0], None), looks, "Step")

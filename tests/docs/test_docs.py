@@ -11,7 +11,8 @@ import pytest
 from command_line import coach
 from processes import ROOT, Completed, Started
 
-from coach.plan.from_text import read_plan, with_advice
+from coach.plan.from_text import read_plan
+from coach.plan.wording.advice import with_advice
 from coach.project.schema.manual_tables import tables, with_tables
 
 PAGES = (ROOT / "README.md", *sorted((ROOT / "coach" / "pages").glob("*.md")))

@@ -12,13 +12,13 @@ from test_docs import SHOWN
 
 from coach.cli.arguments import Call, all_calls
 from coach.cli.manual.man_page import man_page
-from coach.cli.manual.pages import WRITTEN, all_pages, page_named, written
+from coach.cli.manual.pages import WRITTEN, all_pages, page_named, page_source
 from coach.cli.manual.reading import WIDEST, rendered
-from coach.cli.manual.step_pictures import drawn, plan_of, snippets
+from coach.cli.manual.step_pictures import snippet_plan, snippets, with_drawings
 from coach.cli.registry import COMMANDS, called
 from coach.project.readers.work_steps import STEP_KINDS
 from coach.session.keymap import ACTIONS
-from coach.settings.key_names import shown
+from coach.settings.key_names import key_label
 
 NAMES = (*WRITTEN, *COMMANDS)
 CODE = re.compile(r"```.*?```", re.DOTALL)
@@ -45,7 +45,7 @@ def test_the_page_of_a_command_tells_every_option_and_what_it_is_for(call: Call)
 
 @pytest.mark.parametrize("name", COMMANDS)
 def test_every_call_that_a_commands_page_shows_can_be_made(name: str) -> None:
-    shown = SHOWN.findall(written(f"commands/{name}"))
+    shown = SHOWN.findall(page_source(f"commands/{name}"))
     calls = [shlex.split(line.partition(" > ")[0]) for line in shown]
     assert any(call[1:2] == [name] for call in calls)
     for call in calls:
@@ -99,7 +99,7 @@ def test_every_kind_of_step_is_shown_with_a_snippet_that_can_be_worked() -> None
         kinds, own = section.partition("\n")[0].split(", "), list(snippets(section))
         for kind in kinds:
             assert any(re.search(rf"(^|- ){kind}: ", text, re.MULTILINE) for text, _ in own), kind
-    shown = {name: plan_of(text) for text, name in snippets(STEPS)}
+    shown = {name: snippet_plan(text) for text, name in snippets(STEPS)}
     assert {name for name in shown if name} == {path.stem for path in make_pictures.STEPS.iterdir()}
     for name, text in make_pictures.steps().items():
         kept = (make_pictures.STEPS / f"{name}.svg").read_text(encoding="utf-8")
@@ -110,13 +110,13 @@ def test_every_key_of_the_bench_is_told() -> None:
     text = page_named("keys").text()
     for action in ACTIONS:
         line = next(line for line in text.splitlines() if line.endswith(f"| {action.help} |"))
-        assert all(f"`{shown(key)}`" in line for key in action.keys if shown(key) != "|")
+        assert all(f"`{key_label(key)}`" in line for key in action.keys if key_label(key) != "|")
 
 
 def test_the_terminal_draws_each_step_in_its_own_characters() -> None:
     solid = re.compile("[\u2500-\u259f]")
     for encoding in ("utf-8", "ascii"):
-        page = drawn(STEPS, 60, encoding)
+        page = with_drawings(STEPS, 60, encoding)
         assert "![" not in page
         drawings = re.findall(r"```text\n(.*?)```", page, re.DOTALL)
         assert len(drawings) == sum(bool(name) for _, name in snippets(STEPS))

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import make_pictures
 import pytest
 
-from coach.card.card_page import page
+from coach.card.card_page import render_card
 from coach.report.plan_report import report_of
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -63,7 +63,7 @@ def test_a_row_that_stands_alone_shows_over_and_under() -> None:
 @pytest.mark.parametrize("name", ["tide-band", "strandline-sampler", "marsh-pot-hanger"])
 def test_every_drawing_of_a_card_has_its_rules_on_the_page(name: str) -> None:
     plan = make_pictures.plan_of(name)
-    html = page(plan, report_of(plan))
+    html = render_card(plan, report_of(plan))
     style = html.partition("<style>")[2].partition("</style>")[0]
     drawings = re.findall(r"<svg .*?</svg>", html, re.DOTALL)
     assert len(drawings) > 5

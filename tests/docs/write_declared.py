@@ -6,20 +6,20 @@ from typing import Any
 
 import coach
 from coach.orders import read_prices, read_stock
-from coach.project.schema.json_schema import schema
+from coach.project.schema.json_schema import project_schema
 from coach.project.schema.manual_tables import with_tables
 
 SCHEMA = Path(coach.__file__).parent / "project" / "format-1.schema.json"
 DESK = {
     Path(coach.__file__).parent / "orders" / f"{name}.schema.json": known
-    for name, known in (("prices", read_prices.schema), ("stock", read_stock.schema))
+    for name, known in (("prices", read_prices.prices_schema), ("stock", read_stock.stock_schema))
 }
 PAGE = Path(coach.__file__).parent / "pages" / "writing.md"
 
 
 def shipped() -> str:
     """Return the text of the schema as it is shipped."""
-    return written(schema())
+    return written(project_schema())
 
 
 def written(known: dict[str, Any]) -> str:

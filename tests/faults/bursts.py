@@ -76,8 +76,6 @@ class Walk:
     """A bench on one piece, started anew whenever keys have left it."""
 
     def __init__(self, home: Path) -> None:
-        (home / "settings").mkdir(parents=True)
-        (home / "settings" / "settings.yaml").write_text("bounce: 0\n")
         self._home = home
         self._terminal: RealTerminal | None = None
         self.bursts = 0

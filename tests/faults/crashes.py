@@ -15,15 +15,15 @@ from dataclasses import dataclass
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
-sys.path[:0] = [str(ROOT), str(ROOT / "tests"), str(ROOT / "tests" / "terminal")]
+TESTS = ROOT / "tests"
+sys.path[:0] = [str(ROOT), str(TESTS), str(TESTS / "terminal"), str(TESTS / "piece")]
 
-from processes import Started  # noqa: E402 - found on the line above when run by hand
+from forks import Piped  # noqa: E402 - found on the line above when run by hand
 from real_terminal import RealTerminal  # noqa: E402 - the same
 
 from coach.piece import Store, SystemClock, look, start  # noqa: E402
 from coach.piece.events import Counted  # noqa: E402
 
-CHILD = ROOT / "tests" / "piece" / "counting_child.py"
 SHOWN = re.compile(r"(?<!\d)(\d+) of 27\b")
 
 
@@ -49,8 +49,8 @@ def begun(database: Path, total: int) -> int:
         )
 
 
-def child(database: Path, piece_id: int, manner: str) -> Started:
-    return Started([sys.executable, CHILD, database, str(piece_id), manner])
+def child(database: Path, piece_id: int, manner: str) -> Piped:
+    return Piped("counting_child", "main", [str(database), str(piece_id), manner])
 
 
 def kill_counting(folder: Path, times: int, rng: random.Random) -> Outcome:
@@ -81,7 +81,7 @@ def kill_bench(folder: Path, times: int, rng: random.Random) -> Outcome:
             terminal.until(lambda text: SHOWN.search(text) is not None)
             for _ in range(rng.randrange(1, 4)):
                 terminal.press(" ")
-                terminal.read_for(rng.uniform(0.15, 0.3))
+                terminal.read_for(rng.uniform(0.02, 0.1))
             terminal.press(" ")
             terminal.read_for(rng.uniform(0, 0.06))
             terminal.kill()

@@ -26,16 +26,16 @@ from textual import events  # noqa: E402
 from textual.geometry import Size  # noqa: E402
 
 from coach.piece import CannotKeep, Sitting, Store, Summary, look, pieces, start  # noqa: E402
-from coach.piece.changes.project_diff import Change  # noqa: E402
+from coach.piece.changes.project_diff import ProjectChange  # noqa: E402
 from coach.piece.events import Event  # noqa: E402
-from coach.piece.list_keeping import delete, rename  # noqa: E402
+from coach.piece.piece_management import delete, rename  # noqa: E402
 from coach.piece.state import State  # noqa: E402
 from coach.piece.storage.summary import LastEntry  # noqa: E402
 from coach.plan.plan_model import Plan  # noqa: E402
 from coach.plan.resize.size_request import Wish  # noqa: E402
 from coach.project import model  # noqa: E402
-from coach.recording.record import Record  # noqa: E402
-from coach.session.fitting import Wishing  # noqa: E402
+from coach.recording.record import Recording  # noqa: E402
+from coach.session.adjusting.fitting import Wishing  # noqa: E402
 from coach.session.keymap import ACTIONS  # noqa: E402
 from coach.session.ports import CannotOpen, Edited, Offer, OnBench, Shelf, Standing  # noqa: E402
 from coach.tui.app import BenchApp  # noqa: E402
@@ -142,7 +142,7 @@ class Basket:
         )  # fmt: skip
         return self.open(number)
 
-    def begin_freehand(self, record: Record) -> OnBench:
+    def begin_freehand(self, record: Recording) -> OnBench:
         raise CannotOpen(f"There is no hook left for {len(record.base)} letters.")
 
     def standing(self, piece_id: int) -> Standing:
@@ -159,7 +159,9 @@ class Basket:
         opened = OnBench(self._plan, sitting, sitting.state.touched_ms)
         if piece_id % 3:
             return opened
-        change = Change("", self._plan, ("One row more.",), same=True, place=sitting.state.done)
+        change = ProjectChange(
+            "", self._plan, ("One row more.",), same=True, place=sitting.state.done
+        )
         return replace(opened, edited=Edited(change, lambda: opened, lambda: None))
 
 

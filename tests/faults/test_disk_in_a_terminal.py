@@ -12,7 +12,7 @@ import pytest
 from real_terminal import RealTerminal
 
 from coach.piece import Store, pieces
-from coach.piece.export_import import from_text, take_in
+from coach.piece.export_import import from_text, take_in_piece
 
 NO_LIMIT = resource.RLIM_INFINITY
 
@@ -56,9 +56,7 @@ def test_leaving_then_asks_first_and_writes_the_counts_to_another_place(tmp_path
         terminal.until("3 counts not kept")
         terminal.press("w")
         terminal.until("write it there")
-        terminal.press("\x15")
-        terminal.rest()
-        terminal.press(str(other / "ebb.coach.json"))
+        terminal.press("\x15" + str(other / "ebb.coach.json"))
         terminal.until("ebb.coach.json")
         terminal.press("\r")
         terminal.until("cannot be written")
@@ -66,9 +64,7 @@ def test_leaving_then_asks_first_and_writes_the_counts_to_another_place(tmp_path
         limit(terminal, NO_LIMIT)
         terminal.press("w")
         terminal.until("write it there")
-        terminal.press("\x15")
-        terminal.rest()
-        terminal.press(str(other / "ebb.coach.json"))
+        terminal.press("\x15" + str(other / "ebb.coach.json"))
         terminal.until("ebb.coach.json")
         terminal.press("\r")
         terminal.until("The piece is written to")
@@ -78,7 +74,7 @@ def test_leaving_then_asks_first_and_writes_the_counts_to_another_place(tmp_path
     assert kept(home) == [1]
     carried = from_text((other / "ebb.coach.json").read_text())
     with Store(home / "data" / "coach.db") as store:
-        take_in(store, carried)
+        take_in_piece(store, carried)
     assert kept(home) == [4]
 
 

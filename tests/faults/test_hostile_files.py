@@ -37,6 +37,14 @@ def harmless(written: str) -> None:
     assert not C1.search(written)
 
 
+def walk(terminal: RealTerminal, *led_to: tuple[str, str]) -> None:
+    """Press keys one by one, each once what the one before leads to is shown."""
+    for key, shown in led_to:
+        terminal.press(key)
+        terminal.until(shown)
+    terminal.rest()
+
+
 def test_mutations_of_the_projects_are_answered_soon_and_harmlessly() -> None:
     """A few hundred by a fixed seed; 100,000 by hand, see DEVELOPERS.md."""
     found = fuzzing.run(250, 1)
@@ -135,15 +143,16 @@ def evil_home(tmp_path: Path) -> Path:
 
 def test_nothing_of_a_hostile_name_reaches_the_terminal(evil_home: Path) -> None:
     """The list, the bench and the page of keys, with everything named to do harm."""
-    evil = {"LC_CTYPE": "C.UTF-8", "USER": EVIL, "EDITOR": EVIL, "COLORTERM": EVIL}
+    evil = {"USER": EVIL, "EDITOR": EVIL, "COLORTERM": EVIL}
     with RealTerminal(home=str(evil_home), environment=evil) as terminal:
         terminal.until("On the bench")
-        terminal.press("\r")
-        terminal.until("27")
-        terminal.rest()
-        for key in (" ", "c", "\x1b", "l", "\x1b", "?", "\x1b"):
-            terminal.press(key)
-            terminal.rest()
+        walk(
+            terminal,
+            ("\r", "0 of 27"), (" ", "1 of 27"),
+            ("c", "Cord left on every"), ("\x1b", "space made"),
+            ("l", "have ready"), ("\x1b", "space made"),
+            ("?", "Count one as made"), ("\x1b", "space made"),
+        )  # fmt: skip
         assert "[bold red]" in terminal.written, "markup is shown as it is written"
         harmless(terminal.written)
 
@@ -176,11 +185,8 @@ def test_nothing_of_a_hostile_file_reaches_the_terminal(tmp_path: Path) -> None:
     for name in (f"{EVIL.replace('/', '')}.yaml", "markup.yaml"):
         home = tmp_path / f"home of {list(texts).index(name)}"
         with RealTerminal("knot", str(folder / name), home=str(home)) as terminal:
-            terminal.read_for(2)
-            terminal.press(" ")
-            terminal.rest()
-            terminal.press("l")
-            terminal.rest()
+            terminal.until("0 of 27")
+            walk(terminal, (" ", "1 of 27"), ("l", "have ready"))
             harmless(terminal.written)
 
 
@@ -189,13 +195,13 @@ def test_nothing_of_the_environment_reaches_the_terminal(tmp_path: Path) -> None
     (tmp_path / "file").write_text("in the way")
     place = f"{tmp_path}/file/{EVIL.replace('/', '')}"
     for arguments in (("pieces",), ("knot", "reed-keyring"), ("export", EVIL), ("import", EVIL)):
-        with RealTerminal(*arguments, home=place) as terminal:
+        with RealTerminal(*arguments, home=place, settings="") as terminal:
             terminal.end()
             harmless(terminal.written)
     settings_file = tmp_path / "h" / "settings" / "settings.yaml"
     settings_file.parent.mkdir(parents=True)
     settings_file.write_text(f"{json.dumps(EVIL)}: 1\nkeys: {{count: [{json.dumps(EVIL)}]}}\n")
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path / "h")) as terminal:
-        terminal.until("27")
+        terminal.until("0 of 27")
         terminal.rest()
         harmless(terminal.written)

@@ -7,16 +7,15 @@ import os
 import shutil
 import signal
 import sqlite3
-import sys
 from contextlib import closing
 from pathlib import Path
 
 import pytest
-from processes import Started
+from forks import coach
 from real_terminal import RealTerminal
 
 from coach.piece import Store, look, pieces
-from coach.piece.export_import import from_text, take_in
+from coach.piece.export_import import from_text, take_in_piece
 
 
 def kept(database: Path) -> list[tuple[str, int]]:
@@ -52,9 +51,7 @@ def test_another_makers_file_is_told_without_a_key_and_never_written_into(
         terminal.until("write to another place")
         terminal.press("w")
         terminal.until("write it there")
-        terminal.press("\x15")
-        terminal.rest()
-        terminal.press(str(place))
+        terminal.press("\x15" + str(place))
         terminal.until("ebb.coach.json")
         terminal.press("\r")
         terminal.until("The piece is written to")
@@ -63,7 +60,7 @@ def test_another_makers_file_is_told_without_a_key_and_never_written_into(
     assert database.read_bytes() == as_it_was
     assert kept(database) == [("Hers", 17)]
     with Store(database) as store:
-        take_in(store, from_text(place.read_text()))
+        take_in_piece(store, from_text(place.read_text()))
     assert sorted(kept(database)) == [("Hers", 17), ("Reed keyring", 7)]
 
 
@@ -83,8 +80,8 @@ def test_a_journal_that_is_deleted_and_a_kill_cost_nothing(tmp_path: Path) -> No
 def test_a_copy_of_the_file_holds_everything_between_two_plain_lines(tmp_path: Path) -> None:
     """Nothing ticks in plain mode while it waits for a line, so each answer is settled."""
     database, copy = tmp_path / "data" / "coach.db", tmp_path / "copy.db"
-    command = [sys.executable, "-m", "coach", "knot", "reed-keyring", "--plain"]
-    with Started(command, environment={"COACH_HOME": str(tmp_path)}) as plain:
+    home = {"COACH_HOME": str(tmp_path)}
+    with coach("knot", "reed-keyring", "--plain", environment=home) as plain:
         for typed in ("\n", "\n", "unknown\n"):
             plain.stdin.write(typed)
             plain.stdin.flush()
@@ -100,7 +97,7 @@ def test_a_copy_of_the_file_holds_everything_while_the_bench_rests(tmp_path: Pat
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
         terminal.count(1, 4)
         while Path(f"{database}-wal").stat().st_size:
-            terminal.read_for(0.1)
+            terminal.read_for(0.02)
         shutil.copyfile(database, copy)
         terminal.press("q")
         assert terminal.end() == 0

@@ -5,7 +5,7 @@ import re
 import pytest
 
 from coach.knots import names
-from coach.knots.catalogue import CATALOGUE, passes
+from coach.knots.catalogue import CATALOGUE, pass_count
 
 
 def test_every_knot_has_its_entry_and_nothing_else_has_one() -> None:
@@ -44,11 +44,13 @@ def test_knots_are_explained_in_a_few_short_steps(knot: str) -> None:
 def test_passes_of_a_tie(knot: str, count: int) -> None:
     """Clove hitch 2, square knot 2: T. de Dillmont, Encyclopedia of Needlework (c. 1886), figs 519
     and 516; read. The others: common practice, no source."""
-    assert passes(knot) == count
+    assert pass_count(knot) == count
 
 
 def test_square_knot_has_the_passes_of_a_half_knot_and_its_reverse() -> None:
-    assert passes(names.SQUARE) == passes(names.HALF_KNOT) + passes(names.REVERSE_HALF_KNOT)
+    assert pass_count(names.SQUARE) == pass_count(names.HALF_KNOT) + pass_count(
+        names.REVERSE_HALF_KNOT
+    )
 
 
 def test_square_knot_is_told_as_a_half_knot_and_its_reverse() -> None:
@@ -68,9 +70,9 @@ def test_mirrored_knots_are_told_with_left_and_right_exchanged(knot: str) -> Non
 
 
 def test_barrel_and_berry_knots_have_the_passes_asked_for() -> None:
-    assert passes(names.BARREL, turns=4) == 4
-    assert passes(names.BARREL) == 1
-    assert passes(names.BERRY, squares=3) == 8
+    assert pass_count(names.BARREL, turns=4) == 4
+    assert pass_count(names.BARREL) == 1
+    assert pass_count(names.BERRY, squares=3) == 8
 
 
 def test_reverse_clove_hitch_is_explained_as_vertical() -> None:

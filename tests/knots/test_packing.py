@@ -6,13 +6,13 @@ from math import pi, sqrt
 
 import numpy as np
 import pytest
+import scipy
 from examples import examples
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.spatial import ConvexHull
 
 from coach.knots.hull import Circle, hull_perimeter, touching
-from coach.knots.packing import Hull, bundle_hull, flat_hull, pack, turn_mm
+from coach.knots.packing import Hull, bundle_hull, flat_hull, pack_circles, turn_mm
 
 DIAMETER_MM = st.floats(0.3, 8.0)
 BUNDLES_MM = st.lists(DIAMETER_MM, min_size=1, max_size=7)
@@ -25,7 +25,7 @@ def hull_by_points(circles: tuple[Circle, ...]) -> float:
         np.column_stack((c.x + c.radius * np.cos(angle), c.y + c.radius * np.sin(angle)))
         for c in circles
     ]
-    return float(ConvexHull(np.concatenate(points)).area)
+    return float(scipy.spatial.ConvexHull(np.concatenate(points)).area)
 
 
 @pytest.mark.parametrize(
@@ -38,7 +38,7 @@ def test_equal_strands_pack_as_tightly_as_coins(count: int, hull: float) -> None
 
 @pytest.mark.parametrize("count", range(1, 13))
 def test_equal_packing_meets_the_reference_hull(count: int) -> None:
-    circles = pack([2.0] * count)
+    circles = pack_circles([2.0] * count)
     assert hull_perimeter(circles) == pytest.approx(hull_by_points(circles), rel=1e-5)
 
 
@@ -46,7 +46,7 @@ def test_equal_packing_meets_the_reference_hull(count: int) -> None:
 def test_unequal_packing_meets_the_reference_hull_and_nothing_overlaps(seed: int) -> None:
     draw = random.Random(seed)  # noqa: S311 - a repeatable draw, no secret
     diameters = [draw.uniform(0.2, 4.0) for _ in range(draw.randint(2, 9))]
-    circles = pack(diameters)
+    circles = pack_circles(diameters)
     assert sorted(2 * c.radius for c in circles) == pytest.approx(sorted(diameters))
     assert min(one.gap(other) for one, other in combinations(circles, 2)) > -1e-7
     assert hull_perimeter(circles) == pytest.approx(hull_by_points(circles), rel=1e-5)
@@ -64,7 +64,7 @@ def test_circle_that_touches_two_can_stand_on_either_side_of_them() -> None:
 
 
 def test_every_strand_of_a_packing_touches_two_others() -> None:
-    circles = pack([1.0, 2.5, 0.7, 2.5, 1.3])
+    circles = pack_circles([1.0, 2.5, 0.7, 2.5, 1.3])
     for one in circles:
         assert sorted(abs(one.gap(c)) for c in circles if c is not one)[1] < 1e-7
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 import pytest
-import sympy
+import reference
 
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
@@ -70,7 +70,7 @@ def determinant(meetings: tuple[tuple[Meeting, ...], ...], joined: list[tuple[in
         for end in ends[at]:
             row[end] -= 1
         rows.append(row[:-1])
-    return abs(int(sympy.Matrix(rows[:-1]).det())) if len(rows) > 1 else 1
+    return reference.determinant(rows[:-1]) if len(rows) > 1 else 1
 
 
 def alternates(met: tuple[Meeting, ...]) -> bool:

@@ -2,12 +2,12 @@
 
 from collections.abc import Callable
 
-from coach.cli.shelf import find
+from coach.cli.project_finder import find
 from coach.orders.prices import Prices
 from coach.orders.quote_model import Group
 from coach.orders.read_prices import read_prices
 from coach.pace.estimate import Range, beginning, time_for
-from coach.pace.stretch import Stretch
+from coach.pace.work_amount import WorkAmount
 from coach.piece.reports.forecast import Forecast
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
@@ -43,5 +43,5 @@ def group(copies: int, colourway: str = "") -> Group:
     return Group(colourway, copies, plan, Forecast(plan).work(0, plan.total))
 
 
-def practised() -> Callable[[Stretch], Range]:
+def practised() -> Callable[[WorkAmount], Range]:
     return lambda work: time_for(beginning("practised"), work)

@@ -4,10 +4,10 @@ from decimal import Decimal
 
 import pytest
 
-from coach.orders.afterwards import afterwards_object, look_back
 from coach.orders.batch import PieceAt, following, next_piece
 from coach.orders.desk_events import OrderBegun, OrderEnded, OrderWorked, PieceJoined, PieceSpoilt
-from coach.orders.desk_state import folded
+from coach.orders.desk_state import fold_desk
+from coach.orders.order_outcome import afterwards_object, look_back
 
 
 def at(**done: int) -> list[PieceAt]:
@@ -84,17 +84,17 @@ def test_an_order_follows_what_happens_to_it() -> None:
         PieceSpoilt(at_ms=3, order="STALL", piece="a", why="too short"),
         OrderWorked(at_ms=4, order="stall", over_all=True),
     ]
-    order = folded(events).order(" stall ")
+    order = fold_desk(events).order(" stall ")
     assert order
     assert ([p.piece for p in order.sound], order.over_all, order.is_open) == (["b"], True, True)
-    assert folded(events).order_of("a") == order
-    ended = folded([*events, OrderEnded(at_ms=9, order="stall", earned="60")]).order("stall")
+    assert fold_desk(events).order_of("a") == order
+    ended = fold_desk([*events, OrderEnded(at_ms=9, order="stall", earned="60")]).order("stall")
     assert ended
     assert (ended.is_open, ended.earned, ended.given_up) == (False, "60", False)
 
 
 def test_an_order_whose_beginning_was_lost_is_still_there() -> None:
-    order = folded([PieceJoined(at_ms=2, order="stall", piece="b")]).order("stall")
+    order = fold_desk([PieceJoined(at_ms=2, order="stall", piece="b")]).order("stall")
     assert order
     assert order.sound
 

@@ -3,8 +3,8 @@
 import pytest
 from desk_data import keyring
 
-from coach.orders.makes import makes
 from coach.orders.stock import Item, Stock
+from coach.orders.stock_yield import makes
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.pieces import pieces_of
 
@@ -56,10 +56,10 @@ def test_the_longest_piece_takes_all_that_the_next_would_not_get() -> None:
     found = makes(PLAN, stock((5000.0,), (5000.0,)))
     assert found.longest
     assert found.longest.length_mm > PLAN.length_mm
-    from coach.plan.resize.refit import as_wished, plan_of  # noqa: PLC0415 - for this test alone
+    from coach.plan.resize.refit import as_wished, recompiled  # noqa: PLC0415 - for this test alone
     from coach.plan.resize.size_request import Wish  # noqa: PLC0415 - the same
 
     for more, fits in ((0, True), (1, False)):
         wish = Wish(repeats={found.longest.part: found.longest.times + more})
-        longest = max(c.cut_mm for c in cut_list(plan_of(as_wished(PLAN.project, wish))))
+        longest = max(c.cut_mm for c in cut_list(recompiled(as_wished(PLAN.project, wish))))
         assert (longest <= 5000) == fits

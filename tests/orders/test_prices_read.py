@@ -8,7 +8,7 @@ import yaml
 from desk_data import PRICES, prices
 
 from coach.orders.prices import Prices, Rounding
-from coach.orders.read_prices import KEYS, read_prices, schema
+from coach.orders.read_prices import KEYS, prices_schema, read_prices
 
 FAULTY = [
     ("hour: twelve", 1, "not an amount of money"),
@@ -65,7 +65,7 @@ def as_written(text: str) -> object:
 
 def test_the_schema_for_editors_says_what_the_reader_takes() -> None:
     """Whatever the reader takes the schema takes; shapes and words that it refuses, too."""
-    known = schema()
+    known = prices_schema()
     jsonschema.Draft202012Validator.check_schema(known)
     checked = jsonschema.Draft202012Validator(known)
     assert set(known["properties"]) == {key.name for key in KEYS.values()}  # type: ignore[union-attr]

@@ -11,12 +11,12 @@ from math import ceil
 import pytest
 from desk_data import PRICES, THREE_WAYS, group, keyring, practised, prices
 
-from coach.cli.orders.order_options import add_order_options, asked, fitted
-from coach.orders.cord_names import Wanted, likeness
+from coach.cli.orders.copies_asked import asked, group_planner
+from coach.cli.orders.order_options import add_order_options
 from coach.orders.cutting import bought, hanks_needed
-from coach.orders.findings import counted_finding, named, tally
+from coach.orders.material_names import Wanted, counted_finding, find_by_name, likeness, tally
 from coach.orders.quote import quote_of
-from coach.orders.quote_data import as_object
+from coach.orders.quote_data import quote_json
 from coach.orders.quote_model import Quote
 from coach.orders.read_prices import cord_price
 from coach.orders.stock import Item, Stock
@@ -62,19 +62,19 @@ def held(told: object, contract: object, at: str = "") -> None:
 
 
 def test_the_object_has_every_key_of_the_contract() -> None:
-    held(as_object(quoted(*THREE_WAYS)), CONTRACT)
+    held(quote_json(quoted(*THREE_WAYS)), CONTRACT)
 
 
 CORDS = "cords: {reed: 0.35 per m, clay: 7 per 50 m, cotton 2 mm: 9 per hank of 40 m}\n"
 
 
 def test_what_is_not_known_is_null_and_never_a_guess() -> None:
-    told = as_object(quoted(known=False))
+    told = quote_json(quoted(known=False))
     assert (told["cost"], told["price"], told["ready"]) == (None, None, None)
     assert {b["price"] for cord in told["cords"] for b in cord["to_buy"]} == {None}
     for missing in ("hour: 14\n", "25 mm split ring: 0.20, ", CORDS):
         from_less = quote_of([group(12)], Stock(), prices(_without(missing)), practised(), SUNDAY)
-        told = as_object(from_less)
+        told = quote_json(from_less)
         assert told["price"] is None
         assert from_less.missing
 
@@ -96,7 +96,7 @@ def test_cuts_are_those_of_the_cut_list_times_the_copies_by_colour() -> None:
 def test_the_price_is_the_rule_worked_by_hand_in_decimals() -> None:
     """Cost and 10 % overhead, 30 % on both, up to the next half: sums by hand."""
     quote = quoted(("", 12))
-    told = as_object(quote)
+    told = quote_json(quote)
     assert quote.cost
     assert quote.cost.work
     by_cord = {c["id"]: Decimal(str(c["total_mm"])) for c in told["cords"]}
@@ -134,7 +134,7 @@ def test_copies_of_two_lengths_are_fitted_each_to_its_own() -> None:
     add_order_options(parser)
     options = parser.parse_args(["--copies", "4 of 12 cm, 8 of 15 cm"])
     groups = asked(options, keyring())
-    plans = fitted(keyring(), options, groups)
+    plans = group_planner(keyring(), options, groups)
     assert [one.copies for one in groups] == [4, 8]
     short, long = (plans(one).plan for one in groups)
     assert abs(short.length_mm - 120) < 20
@@ -210,7 +210,7 @@ def test_findings_are_counted_as_they_are_written() -> None:
     assert counted_finding("4 wooden beads") == (4, "wooden beads")
     assert counted_finding("3 x 8 mm bead") == (3, "8 mm bead")
     assert tally(["two beads", "a dowel"], 3) == {"beads": 6, "dowel": 3}
-    assert named("wooden beads", {"Wooden bead": 1}) == 1
+    assert find_by_name("wooden beads", {"Wooden bead": 1}) == 1
 
 
 def test_a_label_is_known_by_name_colour_fibre_and_thickness() -> None:

@@ -9,7 +9,7 @@ import pytest
 from desk_data import THREE_WAYS, group, practised, prices
 from test_quote import SUNDAY
 
-from coach.card.card_page import page
+from coach.card.card_page import render_card
 from coach.orders.quote import quote_of
 from coach.orders.quote_model import Quote
 from coach.orders.sheets.cord_labels import (
@@ -140,7 +140,7 @@ def test_a_label_says_what_is_needed_and_no_more() -> None:
 def test_a_kit_has_the_cut_list_for_all_the_labels_and_the_card() -> None:
     found = quote(("dusk", 5), ("foam", 5))
     plan = found.groups[0].plan
-    text = kit(found, page(plan, report_of(plan)), "letter")
+    text = kit(found, render_card(plan, report_of(plan)), "letter")
     tree = parsed(text)
     said = "".join(tree.find(".//body").itertext())  # type: ignore[union-attr]
     assert well_headed(tree)

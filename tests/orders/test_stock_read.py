@@ -12,8 +12,8 @@ from coach.cli.main import main
 from coach.cli.orders.stock_page import as_yaml
 from coach.orders import read_prices
 from coach.orders.desk_events import StockTaken
-from coach.orders.desk_state import folded
-from coach.orders.read_stock import Listed, happened, read_stock, schema
+from coach.orders.desk_state import fold_desk
+from coach.orders.read_stock import StockEntry, happened, read_stock, stock_schema
 
 SOUND = """cords:
   clay cotton 2 mm: {hanks: [100 m, 4.5 m], weighs: 4 g/m, price: 14 per 500 g}
@@ -62,11 +62,11 @@ def test_a_sound_list_says_what_is_there() -> None:
     reading = read_stock(SOUND.replace("\n", "\r\n"))
     assert not reading.problems
     assert reading.things == (
-        Listed("clay cotton 2 mm", (100_000, 4500), fineness_tex=4000, price="14 per 500 g"),
-        Listed("foam wool", grams=500),
-        Listed("silt cotton 2 mm", (12 * 914.4, 3000)),  # a yard is 0.9144 m, by definition
-        Listed("25 mm split ring", number=40, price="0.2"),
-        Listed("8 mm wooden bead", number=100),
+        StockEntry("clay cotton 2 mm", (100_000, 4500), fineness_tex=4000, price="14 per 500 g"),
+        StockEntry("foam wool", grams=500),
+        StockEntry("silt cotton 2 mm", (12 * 914.4, 3000)),  # a yard is 0.9144 m, by definition
+        StockEntry("25 mm split ring", number=40, price="0.2"),
+        StockEntry("8 mm wooden bead", number=100),
     )
     assert read_stock("").things == ()
 
@@ -74,19 +74,21 @@ def test_a_sound_list_says_what_is_there() -> None:
 def test_what_is_counted_takes_the_place_of_what_was_thought_and_writes_itself_again() -> None:
     things = read_stock(SOUND).things
     added = [e for t in things for e in happened(t, 1, counted=False)]
-    twice = folded([*added, *added]).stock
+    twice = fold_desk([*added, *added]).stock
     assert twice.items["8 mm wooden bead"].count == 200
-    counted = folded([*added, *(e for t in things for e in happened(t, 2, counted=True))]).stock
-    assert counted == folded(added).stock
+    counted = fold_desk([*added, *(e for t in things for e in happened(t, 2, counted=True))]).stock
+    assert counted == fold_desk(added).stock
     again = read_stock(as_yaml(counted.items.values()))
     assert not again.problems
-    assert folded(e for t in again.things for e in happened(t, 3, counted=False)).stock == counted
-    gone = folded([*added, StockTaken(at_ms=3, what="silt cotton 2 mm", length_mm=1e5)]).stock
+    assert (
+        fold_desk(e for t in again.things for e in happened(t, 3, counted=False)).stock == counted
+    )
+    gone = fold_desk([*added, StockTaken(at_ms=3, what="silt cotton 2 mm", length_mm=1e5)]).stock
     assert 'silt cotton 2 mm": {hanks: []}' in as_yaml(gone.items.values())
 
 
 def test_editors_know_what_the_reader_takes_and_the_shipped_schemas_are_these() -> None:
-    known = schema()
+    known = stock_schema()
     jsonschema.Draft202012Validator.check_schema(known)
     checked = jsonschema.Draft202012Validator(known)
     assert checked.is_valid(yaml.load(SOUND, Loader=yaml.BaseLoader))  # noqa: S506 - gives texts
@@ -94,7 +96,7 @@ def test_editors_know_what_the_reader_takes_and_the_shipped_schemas_are_these() 
                  "beads: {ring: 3}"):  # fmt: skip
         assert not checked.is_valid(yaml.load(text, Loader=yaml.BaseLoader)), text  # noqa: S506
     folder = Path(coach.__file__).parent / "orders"
-    for name, told in (("stock", known), ("prices", read_prices.schema())):
+    for name, told in (("stock", known), ("prices", read_prices.prices_schema())):
         shipped = (folder / f"{name}.schema.json").read_text(encoding="utf-8")
         assert json.loads(shipped) == json.loads(json.dumps(told))
 

@@ -7,7 +7,7 @@ from examples import examples
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.orders.week import DaysOff, Week, ready_on
+from coach.orders.working_week import DaysOff, Week, ready_on
 
 HOUR = 3600.0
 SATURDAYS = Week((0, 0, 0, 0, 0, 3 * HOUR, 0))

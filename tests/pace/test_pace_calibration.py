@@ -9,7 +9,7 @@ from simulated_makers import CROWDS, PIECES, Crowd, a_maker, make, plan_of
 from told_ranges import Row, Takes, forecast_of, told_to, walked
 
 from coach.pace.estimate import Range, beginning, hear_writer
-from coach.pace.skills import SKILLS
+from coach.pace.prior import SKILLS
 
 LONG_PIECES = ("marsh-pot-hanger", "shoreline-hanging", "tide-band")
 EARLY = (0.1, 0.25, 0.5)

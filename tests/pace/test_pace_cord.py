@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.pace.cord import Sight, carried, learn
+from coach.pace.cord_learning import Sight, carried, learn
 from coach.pace.gaussian import Belief, Joint
 
 REED, CLAY, SLACK = ("reed", ""), ("clay", ""), ("reed", "square knot")

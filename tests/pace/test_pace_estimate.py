@@ -9,7 +9,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.pace.data import from_data, to_data
 from coach.pace.estimate import (
     DAY_SD,
     HAND,
@@ -25,16 +24,18 @@ from coach.pace.estimate import (
     dropped,
     expect,
     hear_writer,
+    learn_time,
     new_day,
     new_piece,
     set_down,
-    take_in,
     time_for,
 )
+from coach.pace.pace_json import from_data, to_data
 from coach.pace.prior import (
     HANDLING,
     LONGEST_END_M,
     PASSES,
+    SKILLS,
     STEP_S,
     STEP_STRAND_S,
     WAIT,
@@ -42,8 +43,7 @@ from coach.pace.prior import (
     pass_s,
     prior_s,
 )
-from coach.pace.skills import SKILLS
-from coach.pace.stretch import Stretch, ties
+from coach.pace.work_amount import WorkAmount, ties
 
 CLOVE = "clove hitch"
 WALL_HANGING = [
@@ -56,7 +56,7 @@ WALL_HANGING = [
 def tied(paces: Paces, times: "list[float] | np.ndarray", knot: str = CLOVE) -> Paces:
     """Tie a knot again and again, counting each."""
     for seconds in times:
-        paces = take_in(paces, ties(knot), float(seconds), least_s(knot))
+        paces = learn_time(paces, ties(knot), float(seconds), least_s(knot))
     return set_down(paces)
 
 
@@ -85,8 +85,8 @@ def a_maker(rng: np.random.Generator, hands: Hands) -> np.ndarray:
     return np.where(rng.random(len(times)) < hands.slips, 3 * times, times)
 
 
-def left_after(done: int) -> Stretch:
-    work = Stretch()
+def left_after(done: int) -> WorkAmount:
+    work = WorkAmount()
     for knot in sorted(set(left := WALL_HANGING[done:])):
         work = work.and_also(ties(knot, left.count(knot)))
     return work
@@ -103,7 +103,7 @@ def shares_inside(hands: Hands, seed: int, makers: int = 100) -> dict[float, flo
             if i in told_at:
                 told = time_for(paces, left_after(i))
                 inside[told_at[i]] += told.low_s <= times[i:].sum() <= told.high_s
-            paces = take_in(paces, ties(knot), float(times[i]))
+            paces = learn_time(paces, ties(knot), float(times[i]))
     return {part: hits / makers for part, hits in inside.items()}
 
 
@@ -129,7 +129,7 @@ def test_ranges_narrow_as_the_maker_is_known() -> None:
         if i in (0, 20, 100):
             told = time_for(paces, left_after(i))
             widths.append(told.high_s / told.low_s)
-        paces = take_in(paces, ties(knot), float(times[i]))
+        paces = learn_time(paces, ties(knot), float(times[i]))
     assert all(wide > narrow for wide, narrow in pairwise(widths))
 
 
@@ -196,8 +196,8 @@ def test_work_without_a_knot_is_learnt_like_a_knot(kind: str) -> None:
     paces = beginning("practised")
     for _ in range(12):
         paces = tied(paces, [prior_s(CLOVE)] * 5)
-        paces = set_down(take_in(paces, Stretch({kind: 20.0}, 400.0), 40.0))
-    assert expect(paces, Stretch({kind: 20.0}, 400.0)) == pytest.approx(40.0, rel=0.15)
+        paces = set_down(learn_time(paces, WorkAmount({kind: 20.0}, 400.0), 40.0))
+    assert expect(paces, WorkAmount({kind: 20.0}, 400.0)) == pytest.approx(40.0, rel=0.15)
     assert expect(paces, ties(CLOVE)) == pytest.approx(prior_s(CLOVE), rel=0.1)
 
 
@@ -205,9 +205,9 @@ def test_what_is_seen_of_a_mixture_tells_its_parts_apart() -> None:
     """Rows of one holder and of few or many ties: the holder takes three times the usual."""
     paces = beginning("practised")
     for number in [2, 9] * 20:
-        work = ties(CLOVE, number).and_also(Stretch({HANDLING: 5.0}, 25.0))
-        paces = set_down(take_in(paces, work, number * prior_s(CLOVE) + 15.0))
-    assert expect(paces, Stretch({HANDLING: 5.0})) == pytest.approx(15.0, rel=0.25)
+        work = ties(CLOVE, number).and_also(WorkAmount({HANDLING: 5.0}, 25.0))
+        paces = set_down(learn_time(paces, work, number * prior_s(CLOVE) + 15.0))
+    assert expect(paces, WorkAmount({HANDLING: 5.0})) == pytest.approx(15.0, rel=0.25)
 
 
 def test_one_wild_time_hardly_moves_a_known_pace() -> None:
@@ -221,7 +221,7 @@ def test_a_row_counted_at_once_teaches_about_what_its_ties_would() -> None:
     singly, by_rows = beginning(), beginning()
     for _ in range(30):
         row = 12 * np.exp(rng.normal(0, 0.4, 6))
-        by_rows = take_in(by_rows, ties(CLOVE, 6), float(row.sum()))
+        by_rows = learn_time(by_rows, ties(CLOVE, 6), float(row.sum()))
         singly = tied(singly, row)
     one, other = expect(set_down(by_rows), ties(CLOVE)), expect(singly, ties(CLOVE))
     assert one == pytest.approx(other, rel=0.08)
@@ -241,7 +241,7 @@ def test_bursts_of_any_length_make_hands_neither_slow_nor_wild() -> None:
         waiting, since = waiting + 1, since + 8 * float(np.exp(rng.normal(0, 0.2)))
         if rng.random() < 0.2:
             for gap in [since] + [0.4] * (waiting - 1):
-                paces = take_in(paces, ties(CLOVE), gap, least_s(CLOVE))
+                paces = learn_time(paces, ties(CLOVE), gap, least_s(CLOVE))
             waiting, since = 0, 0.0
     paces = set_down(paces)
     assert expect(paces, ties(CLOVE)) == pytest.approx(8.4, rel=0.1)
@@ -253,7 +253,7 @@ def test_tapping_off_forgotten_counts_after_a_pause_shows_no_pace(forgotten: int
     start = tied(beginning(), [8.0] * 20)
     paces = start
     for _ in range(forgotten):
-        paces = take_in(paces, ties(CLOVE), 0.4, least_s(CLOVE))
+        paces = learn_time(paces, ties(CLOVE), 0.4, least_s(CLOVE))
     assert paces.known == start.known
     assert time_for(paces, ties("square knot")) == time_for(start, ties("square knot"))
 
@@ -261,14 +261,14 @@ def test_tapping_off_forgotten_counts_after_a_pause_shows_no_pace(forgotten: int
 def test_a_whole_part_counted_at_once_shows_no_pace() -> None:
     """Two hundred ties were forgotten, and are counted eight seconds after the last one."""
     start = tied(beginning(), [8.0] * 20)
-    paces = take_in(start, ties(CLOVE), 8.0, least_s(CLOVE))
-    paces = set_down(take_in(paces, ties(CLOVE, 200), 8.0, 200 * least_s(CLOVE)))
+    paces = learn_time(start, ties(CLOVE), 8.0, least_s(CLOVE))
+    paces = set_down(learn_time(paces, ties(CLOVE, 200), 8.0, 200 * least_s(CLOVE)))
     assert paces.known == start.known
 
 
 def test_a_stretch_of_which_some_was_taken_back_shows_no_pace() -> None:
     start = tied(beginning(), [8.0] * 20)
-    paces = dropped(take_in(start, ties(CLOVE), 30.0))
+    paces = dropped(learn_time(start, ties(CLOVE), 30.0))
     assert paces.known == start.known
     assert paces.open is None
 
@@ -278,13 +278,13 @@ def test_the_stretch_under_way_is_heard_before_it_is_over() -> None:
     assert 3 * prior_s(CLOVE) < STRETCH_S
     paces = beginning("practised")
     for _ in range(3):
-        paces = take_in(paces, ties(CLOVE), 20.0)
+        paces = learn_time(paces, ties(CLOVE), 20.0)
     assert time_for(paces, ties(CLOVE, 50)).likely_s > 1.3 * 50 * prior_s(CLOVE)
 
 
 @pytest.mark.parametrize("seconds", [0.0, -3.0, float("nan"), float("inf")])
 def test_a_time_that_is_none_teaches_nothing(seconds: float) -> None:
-    assert set_down(take_in(beginning(), ties(CLOVE), seconds)).known == beginning().known
+    assert set_down(learn_time(beginning(), ties(CLOVE), seconds)).known == beginning().known
 
 
 def test_a_pace_that_changes_is_followed() -> None:
@@ -345,7 +345,7 @@ def test_a_claim_is_held_against_the_skill_that_it_is_made_for() -> None:
 def test_a_claim_leaves_waiting_alone() -> None:
     """Of 4000 s for the whole, 3000 s of waiting are not the hands' doing."""
     work = ties(CLOVE, 100)
-    whole = work.and_also(Stretch({WAIT: 3000.0}))
+    whole = work.and_also(WorkAmount({WAIT: 3000.0}))
     paces = hear_writer(beginning(), whole, (4000.0, 4000.0))
     assert abs(log(time_for(paces, work).likely_s / 1000)) < abs(
         log(time_for(beginning(), work).likely_s / 1000)
@@ -353,10 +353,16 @@ def test_a_claim_leaves_waiting_alone() -> None:
     assert time_for(paces, whole).low_s > 3000
 
 
-@pytest.mark.parametrize(("work", "takes"), [(Stretch(), (600.0, 600.0)), (ties(CLOVE), (0.0, 0.0)),
-                                             (Stretch({WAIT: 60.0}), (600.0, 900.0))])  # fmt: skip
+@pytest.mark.parametrize(
+    ("work", "takes"),
+    [
+        (WorkAmount(), (600.0, 600.0)),
+        (ties(CLOVE), (0.0, 0.0)),
+        (WorkAmount({WAIT: 60.0}), (600.0, 900.0)),
+    ],
+)
 def test_a_claim_that_says_nothing_changes_nothing(
-    work: Stretch, takes: tuple[float, float]
+    work: WorkAmount, takes: tuple[float, float]
 ) -> None:
     assert hear_writer(beginning(), work, takes) == beginning()
 
@@ -379,8 +385,8 @@ def test_a_second_piece_begins_where_the_first_one_ended() -> None:
 
 
 def test_nothing_left_takes_no_time_and_waiting_takes_its_own() -> None:
-    assert time_for(beginning(), Stretch()) == Range(0.0, 0.0, 0.0)
-    assert time_for(beginning(), Stretch({WAIT: 600.0})) == Range(600.0, 600.0, 600.0)
+    assert time_for(beginning(), WorkAmount()) == Range(0.0, 0.0, 0.0)
+    assert time_for(beginning(), WorkAmount({WAIT: 600.0})) == Range(600.0, 600.0, 600.0)
 
 
 def test_every_standard_time_is_a_time() -> None:
@@ -401,8 +407,8 @@ def test_work_of_any_number_of_kinds_is_taken_in() -> None:
     """A piece from elsewhere may name what it likes; what is known stays small, and sense."""
     paces = beginning()
     for start in range(0, 300, 30):
-        work = Stretch({f"kind {n}": 30.0 for n in range(start, start + 30)}, 900.0)
-        paces = set_down(take_in(paces, work, 1200.0))
+        work = WorkAmount({f"kind {n}": 30.0 for n in range(start, start + 30)}, 900.0)
+        paces = set_down(learn_time(paces, work, 1200.0))
     assert len(paces.known.unknowns) == MOST_UNKNOWNS
     assert time_for(paces, work).likely_s == pytest.approx(1200, rel=0.2)
 
@@ -422,7 +428,7 @@ def test_ranges_are_in_order_and_paces_can_be_kept(seen: list[tuple[str, float, 
     """Whatever was seen, low < likely < high, and data gives back the same paces."""
     paces = beginning()
     for knot, seconds, number in seen:
-        paces = take_in(paces, ties(knot, number), seconds, number * least_s(knot))
+        paces = learn_time(paces, ties(knot, number), seconds, number * least_s(knot))
     told = time_for(paces, ties(CLOVE, 7).and_also(ties("half knot", 3)))
     assert 0 < told.low_s < told.likely_s < told.high_s < float("inf")
     assert from_data(to_data(paces)) == paces

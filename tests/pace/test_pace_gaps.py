@@ -2,7 +2,7 @@
 
 import pytest
 
-from coach.pace.gaps import Gap, worked_gap
+from coach.pace.working_time import Gap, worked_gap
 
 
 def test_a_usual_gap_is_all_work_and_shows_the_pace() -> None:

@@ -8,8 +8,8 @@ from typing import Literal
 import numpy as np
 from simulated_makers import Act, Crowd, Made, a_maker, make, plan_of
 
-from coach.pace.data import to_data
 from coach.pace.estimate import Paces, Range, beginning, hear_writer, new_piece
+from coach.pace.pace_json import to_data
 from coach.piece.events import Begun, Counted, Event, Opened, TakenBack
 from coach.piece.folding import fold
 from coach.piece.reports.forecast import Forecast
@@ -58,9 +58,17 @@ def begun(
 
 
 def walked(
-    forecast: Forecast, made: Made, paces: Paces, parts: Sequence[float] = PARTS
+    forecast: Forecast,
+    made: Made,
+    paces: Paces,
+    parts: Sequence[float] = PARTS,
+    *,
+    whole: bool = False,
 ) -> tuple[list[Told], Paces]:
-    """Return what is told at each part of a piece, and the paces that it ends with."""
+    """Return what is told at each part of a piece, and the paces then or at the end of the whole.
+
+    No more of the piece is followed than that.
+    """
     plan = forecast.plan
     ends = [round(part * plan.total) for part in parts]
     state = fold(State(), Begun(
@@ -73,6 +81,8 @@ def walked(
         while len(told) < len(parts) and state.done >= ends[len(told)] and act.what != "open":
             left = forecast.left(state.paces, state.done)
             told.append(Told(parts[len(told)], left, made.truth_s(state.done)))
+        if len(told) == len(parts) and not whole:
+            break
         now_s += act.gap_s
         event = _event(state, forecast, act, round(now_s * 1000))
         state = fold(state, event) if event else state
@@ -137,7 +147,7 @@ def told_to(
             first = make(rng, maker, plan_of(piece), tied)
             forecast = forecast_of(piece)
             start = begun(forecast, crowd.skill, takes, first.truth_s(0), rng)
-            told, paces = walked(forecast, first, start)
+            told, paces = walked(forecast, first, start, whole=second)
             row.told += told
             if second:
                 again = make(rng, maker, plan_of(piece), tied)

@@ -3,9 +3,9 @@
 from collections.abc import Iterator, Sequence
 from math import hypot
 
-from coach.cli.shelf import shelf
+from coach.cli.project_finder import shelf
 from coach.picture.compose import scene_of
-from coach.picture.scene import Point, Scene, Stretch, Tie
+from coach.picture.scene import Point, Scene, Segment, Tie
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 
@@ -41,7 +41,7 @@ def scene_with(*steps: str, **more: str) -> tuple[Plan, Scene]:
     return plan, scene_of(plan)
 
 
-def points(stretch: Stretch, steps: int = 8) -> Iterator[Point]:
+def points(stretch: Segment, steps: int = 8) -> Iterator[Point]:
     """Yield points along a stretch's quadratic curves."""
     path = stretch.path
     for a, b, c in zip(path[:-1:2], path[1::2], path[2::2], strict=True):

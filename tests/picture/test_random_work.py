@@ -12,7 +12,7 @@ from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
 from coach.picture.render.svg_drawing import svg
 from coach.picture.scene import Scene
-from coach.plan.standing import order_at
+from coach.plan.board_at_count import order_at
 
 sys.path.append(str(Path(__file__).parents[1] / "plan"))
 from planned import REED, planned, project, singles

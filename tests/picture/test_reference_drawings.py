@@ -14,7 +14,7 @@ import pytest
 from pictured import plan_of, shipped
 
 from coach.picture.compose import scene_of
-from coach.picture.scene import Scene, Stretch
+from coach.picture.scene import Scene, Segment
 
 REFERENCES = Path(__file__).parent / "references"
 ROUND = "{hang: [reed, 2 clay, reed], on: ring, round: yes}"
@@ -55,7 +55,7 @@ def drawn(scene: Scene) -> str:
     return "\n".join([*lines, "</svg>", ""])
 
 
-def _path(stretch: Stretch) -> str:
+def _path(stretch: Segment) -> str:
     (x, y), *rest = stretch.path
     curves = zip(rest[::2], rest[1::2], strict=True)
     way = f"M{x:.2f} {y:.2f}" + "".join(

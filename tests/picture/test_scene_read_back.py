@@ -15,12 +15,12 @@ from pictured import (
     shipped,
 )
 
-from coach.board.permutations import plait
+from coach.board.permutations import plait_crossing
 from coach.knots import names
 from coach.picture.compose import scene_of
-from coach.picture.render.views import turned_over
+from coach.picture.reshaped import turned_over
 from coach.picture.scene import Scene, Tie
-from coach.plan.standing import order_at
+from coach.plan.board_at_count import order_at
 
 
 def tied(scene: Scene) -> list[Tie]:
@@ -150,7 +150,7 @@ def test_in_a_whole_plait_the_outer_strand_lies_over_at_every_crossing() -> None
         y = tie.y_mm + neck + (crossing + 0.5) * (high - neck) / crossings
         seen = seen_at(tie, tie.x_mm + (1 if right else -1) * wide * 1.05 / 6.2, y)
         assert seen in [scene.ties[0].strands[strand] for strand in mover], crossing
-        now = list(plait(now, crossing))
+        now = list(plait_crossing(now, crossing))
 
 
 def test_strands_keep_their_places_when_others_come_and_go_beside_them() -> None:

@@ -7,7 +7,7 @@ from pictured import points
 
 from coach.knots.diagram import Diagram
 from coach.knots.stages import STAGES
-from coach.picture.shapes.stages_drawn import stage_scene
+from coach.picture.shapes.stage_shapes import stage_scene
 
 GRID_MM = 2.0
 DIAGRAMS = [

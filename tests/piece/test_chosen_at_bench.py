@@ -8,7 +8,7 @@ from plain_bench import Bench
 from coach.piece import Store
 from coach.piece.changes.project_diff import change_for, take_over
 from coach.piece.events import Chosen, Picked, Withdrew
-from coach.piece.export_import import exported, from_text, take_in
+from coach.piece.export_import import exported, from_text, take_in_piece
 from coach.piece.open_piece import open_piece
 from coach.plan.from_text import read_plan
 
@@ -76,7 +76,7 @@ def test_what_was_picked_goes_with_an_export_and_into_an_edited_file(tmp_path: P
     bench.open()
     assert "strands 6 and 7" in bench.work.view().sentence
     with Store(tmp_path / "two" / "coach.db") as elsewhere:
-        take_in(elsewhere, from_text(data))
+        take_in_piece(elsewhere, from_text(data))
         (summary,) = elsewhere.pieces()
         assert open_piece(elsewhere, summary.id).plan.counts == follow_counts
 

@@ -9,6 +9,10 @@ from typing import Any
 import pytest
 from hand_clock import HandClock
 
+from coach.desk.desk_export import CarriedOrder, CarriedStock, from_file_text
+from coach.desk.desk_log import at_desk, desk_now
+from coach.desk.order_file import exported_order, exported_stock, take_in_order, take_in_stock
+from coach.desk.order_log import order_now
 from coach.orders.desk_events import (
     OrderBegun,
     OrderEnded,
@@ -19,11 +23,6 @@ from coach.orders.desk_events import (
     StockCut,
 )
 from coach.piece import CannotTakeIn, NewerVersion, PieceError, Sitting, Store, start
-from coach.piece.desk_files.desk_text import CarriedOrder, CarriedStock, from_file_text
-from coach.piece.desk_files.order_file import exported_order, take_in_order
-from coach.piece.desk_files.stock_file import exported_stock, take_in_stock
-from coach.piece.desk_log import at_desk, desk_now
-from coach.piece.order_log import order_now
 
 KNOTS = ["clove hitch"] * 30
 HANK = StockAdded(at_ms=1, what="reed cotton 2 mm", lengths_mm=[10_000.0], price="7 per 10 m")
@@ -164,7 +163,7 @@ def test_a_second_window_that_writes_meanwhile_loses_nothing(
             monkeypatch.undo()
             return ""
 
-        monkeypatch.setattr("coach.piece.desk_files.order_file.take_in", meanwhile)
+        monkeypatch.setattr("coach.desk.order_file.take_in_piece", meanwhile)
         with pytest.raises(CannotTakeIn, match="in another window meanwhile"):
             take_in_order(store, carried)
     assert not order_now(store, "stall").order.is_open

@@ -11,9 +11,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.cli.orders.stock_page import as_list, page
+from coach.cli.orders.stock_page import as_list, render_stock
 from coach.kept_events import BadEntry
-from coach.orders.afterwards import afterwards_object, look_back
+from coach.orders.desk_bounds import MOST_ENTRIES, MOST_OF, judged_at_desk, passes_at_desk
 from coach.orders.desk_events import (
     DESK_EVENTS,
     DeskEvent,
@@ -24,8 +24,8 @@ from coach.orders.desk_events import (
     StockCut,
     StockTaken,
 )
-from coach.orders.desk_judge import MOST_ENTRIES, MOST_OF, judged_at_desk, passes_at_desk
-from coach.orders.desk_state import folded
+from coach.orders.desk_state import fold_desk
+from coach.orders.order_outcome import afterwards_object, look_back
 from coach.piece import Store
 from coach.piece.piece_errors import CannotBe
 from coach.piece.storage.desk_book import DeskBook, desk_event_of
@@ -100,9 +100,9 @@ def test_what_no_desk_can_hold_is_neither_kept_nor_reckoned_from(
     with pytest.raises(CannotBe, match=r"cannot|too|is no"):
         store.add_to_desk(0, [StockAdded(at_ms=1, what=REED, count=1), event])
     assert store.desk_events() == ()
-    assert folded([event]).seq == 1
-    assert not folded([event]).stock.items
-    assert not folded([event]).orders
+    assert fold_desk([event]).seq == 1
+    assert not fold_desk([event]).stock.items
+    assert not fold_desk([event]).orders
 
 
 @given(st.sampled_from(FIGURES), st.integers(-(10**25), 10**25) | st.floats())
@@ -129,11 +129,11 @@ STOCK = st.one_of(
 @given(st.lists(STOCK, max_size=8))
 def test_what_passes_adds_up_and_can_be_shown(events: list[DeskEvent]) -> None:
     assert all(map(passes_at_desk, events))
-    items = list(folded(events).stock.items.values())
+    items = list(fold_desk(events).stock.items.values())
     for item in items:
         assert isfinite(item.mm)
         assert isfinite(item.grams)
-    assert page(items, "cm") or not items
+    assert render_stock(items, "cm") or not items
     json.dumps(as_list(items), allow_nan=False)
 
 

@@ -8,11 +8,11 @@ import pytest
 from hand_clock import HandClock
 
 from coach.cli.workshop.workshop import Workshop
+from coach.desk.desk_log import at_desk, desk_now
+from coach.desk.stock_ticks import cut_pieces
 from coach.orders.desk_events import StockAdded
 from coach.piece import Damaged, NewerVersion, OutOfTurn, Store
-from coach.piece.desk_log import at_desk, desk_now
 from coach.piece.events import Ticked, Unticked
-from coach.piece.stock_ticks import cut_pieces
 from coach.piece.storage import desk_book
 from coach.piece.storage.rescue.recovery import make_anew, recover
 

@@ -6,17 +6,17 @@ import pytest
 from hand_clock import HandClock
 
 from coach.cli.workshop.workshop import Workshop
-from coach.orders.afterwards import CordUsed, Material, afterwards_object, look_back
+from coach.desk.batch_list import tick_pieces
+from coach.desk.desk_log import at_desk, desk_now
+from coach.desk.order_changes import end_order, spoil_piece
+from coach.desk.order_log import ToBegin, order_now
+from coach.desk.order_material import material_of
+from coach.desk.stock_ticks import CUT
 from coach.orders.desk_events import StockAdded
+from coach.orders.order_outcome import CordUsed, Material, afterwards_object, look_back
 from coach.orders.read_prices import read_prices
 from coach.piece import Sitting, Store, find_named
-from coach.piece.batch_list import tick_pieces
-from coach.piece.desk_log import at_desk, desk_now
 from coach.piece.events import Joined
-from coach.piece.order_changes import end_order, spoil_piece
-from coach.piece.order_log import ToBegin, order_now
-from coach.piece.order_material import material_of
-from coach.piece.stock_ticks import CUT
 from coach.plan.resize.size_request import Wish
 
 CLAY, REED = "clay cotton 2 mm", "reed cotton 2 mm"

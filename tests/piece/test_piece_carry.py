@@ -29,7 +29,7 @@ from coach.piece import (
     look,
     start,
 )
-from coach.piece.export_import import exported, file_name, from_text, take_in
+from coach.piece.export_import import exported, from_text, piece_file_name, take_in_piece
 from coach.piece.storage import opening
 from coach.piece.storage.atomic_write import write_whole
 from coach.piece.storage.migrations import MIGRATIONS
@@ -62,7 +62,7 @@ def test_a_piece_comes_back_with_all_its_events(
     sitting = begun(store, clock)
     text = exported(store, sitting.piece_id)
     with Store(tmp_path / "other.db") as other:
-        assert "is here now" in take_in(other, from_text(text))
+        assert "is here now" in take_in_piece(other, from_text(text))
         (piece,) = other.pieces()
         assert other.events_after(piece.id) == store.events_after(sitting.piece_id)
         assert look(other, piece.id) == look(store, sitting.piece_id)
@@ -76,14 +76,14 @@ def test_a_piece_that_came_further_elsewhere_is_brought_up(
     sitting = begun(store, clock)
     away = exported(store, sitting.piece_id)
     with Store(tmp_path / "other.db") as other:
-        take_in(other, from_text(away))
+        take_in_piece(other, from_text(away))
         further = Sitting(other, clock, 1, KNOTS)
         further.count(5)
         back = exported(other, 1)
-        assert "came further" in take_in(other, from_text(away))
-    assert "2 more entries" in take_in(store, from_text(back))
+        assert "came further" in take_in_piece(other, from_text(away))
+    assert "2 more entries" in take_in_piece(store, from_text(back))
     assert look(store, sitting.piece_id).done == 12
-    assert "Nothing was changed" in take_in(store, from_text(back))
+    assert "Nothing was changed" in take_in_piece(store, from_text(back))
 
 
 def test_a_piece_that_went_another_way_is_replaced_only_when_told(
@@ -94,10 +94,10 @@ def test_a_piece_that_went_another_way_is_replaced_only_when_told(
     sitting.count(3)
     other_way = text.replace('"count": 2', '"count": 1')
     with pytest.raises(CannotTakeIn, match="`--name 'Ebb 2'`"):
-        take_in(store, from_text(other_way))
+        take_in_piece(store, from_text(other_way))
     assert look(store, sitting.piece_id).done == 10
-    take_in(store, from_text(other_way), "Ebb, from the tablet")
-    take_in(store, from_text(other_way), instead=True)
+    take_in_piece(store, from_text(other_way), "Ebb, from the tablet")
+    take_in_piece(store, from_text(other_way), instead=True)
     assert sorted((p.name, p.done) for p in store.pieces()) == [
         ("Ebb", 8), ("Ebb, from the tablet", 8)
     ]  # fmt: skip
@@ -184,7 +184,7 @@ def test_a_file_that_cannot_be_finished_leaves_the_one_before(
     [("Tide band 2", "tide-band-2"), ("../../etc/\x1b[31m", "etc-31m"), ("…", "piece")],
 )
 def test_the_name_of_a_file_is_plain(name: str, file: str) -> None:
-    assert file_name(name) == f"{file}.coach.json"
+    assert piece_file_name(name) == f"{file}.coach.json"
 
 
 def coach(home: Path, *arguments: str) -> Completed:
@@ -233,7 +233,7 @@ def test_there_is_a_database_and_an_export_of_every_layout() -> None:
 
 @pytest.mark.parametrize("file", sorted(LAYOUTS.glob("export-*.json")), ids=lambda path: path.name)
 def test_an_export_of_every_layout_is_taken_in(store: Store, file: Path) -> None:
-    take_in(store, from_text(file.read_text()))
+    take_in_piece(store, from_text(file.read_text()))
     (piece,) = store.pieces()
     assert (piece.name, piece.done, piece.total, piece.worked_ms / 1000) in KEPT
 

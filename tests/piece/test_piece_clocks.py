@@ -8,7 +8,7 @@ import pytest
 from hand_clock import HandClock
 
 from coach.piece import Sitting, Store, look, start
-from coach.piece.storage.network_drive import kind_in, network_kind
+from coach.piece.storage.folders import kind_in, network_kind
 from coach.session.time_format import when
 
 KNOTS = ["clove hitch"] * 400

@@ -9,7 +9,7 @@ from marsh_band import A_RIPPLE, TEXT, band, reordered, repeats
 from coach.piece.changes.effective_plan import follow, keeps
 from coach.piece.changes.repeat_search import Course, more, reaching
 from coach.piece.changes.repeats import CannotFollow
-from coach.piece.changes.validate import an_end, an_order, going_on
+from coach.piece.entering.happening_events import end_event, order_event, reopen_event
 from coach.piece.events import Ended, WentOn
 from coach.plan.plan_model import Plan
 
@@ -128,18 +128,18 @@ def test_any_order_is_followed_and_its_opposite_gives_the_first_plan(
 )
 def test_an_order_that_lacks_a_strand_is_refused_with_those_that_hang(order: list[str]) -> None:
     with pytest.raises(CannotFollow, match="Every strand that hangs must be named once"):
-        an_order(BAND, (), order, 0)
+        order_event(BAND, (), order, 0)
 
 
 def test_an_order_in_the_middle_of_a_step_is_refused() -> None:
     with pytest.raises(CannotFollow, match="start of a step"):
-        an_order(BAND, (), NAMES, 3)
+        order_event(BAND, (), NAMES, 3)
 
 
 @examples(30)
 @given(st.integers(1, BAND.total))
 def test_a_piece_ended_early_has_what_was_made_and_no_more(done: int) -> None:
-    kind, fields = an_end(BAND, (), done)
+    kind, fields = end_event(BAND, (), done)
     plan = follow(BAND, (kind(at_ms=0, tick_ms=0, sitting=0, **fields),))
     assert plan.total == fields["total"] == done
     assert plan.counts == BAND.counts[:done]
@@ -151,12 +151,12 @@ def test_a_piece_ended_early_has_what_was_made_and_no_more(done: int) -> None:
 
 def test_a_piece_of_nothing_cannot_end() -> None:
     with pytest.raises(CannotFollow, match="Nothing of this piece is made"):
-        an_end(BAND, (), 0)
+        end_event(BAND, (), 0)
 
 
 def test_a_piece_that_goes_on_after_all_has_all_its_counts_again() -> None:
     end = Ended(at_ms=0, tick_ms=0, sitting=0, at_done=40, total=40)
-    kind, fields = going_on(BAND, (end,), 40)
+    kind, fields = reopen_event(BAND, (end,), 40)
     assert kind is WentOn
     assert fields["total"] == BAND.total
     on = WentOn(at_ms=0, tick_ms=0, sitting=0, **fields)

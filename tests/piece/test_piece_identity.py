@@ -14,7 +14,7 @@ from processes import Started, run_python
 
 from coach.piece import NotOurs, PieceError, Sitting, Store, look, start
 from coach.piece.events import Counted
-from coach.piece.export_import import exported, from_text, take_in, to_text
+from coach.piece.export_import import exported, from_text, take_in_piece, to_text
 from coach.piece.sitting.recorder import IDLE_MS, RETRY_MS
 from coach.piece.storage import guarded_file
 from coach.piece.storage.identity import NOBODY, identity_of_file
@@ -131,7 +131,7 @@ def test_nothing_gets_into_another_makers_file(
     with Store(database) as store:
         store.check()
         assert [(p.name, look(store, p.id).done) for p in store.pieces()] == [("Her keyring", 17)]
-        take_in(store, carried)
+        take_in_piece(store, carried)
         assert look(store, 2).done == 17, "what was offered another place is whole"
 
 
@@ -177,7 +177,7 @@ def _put_back(
     assert database.read_bytes() == as_it_was
     with Store(database) as store:
         store.check()
-        take_in(store, carried)
+        take_in_piece(store, carried)
         assert look(store, 1).done == 53 + since + more
 
 
@@ -417,7 +417,7 @@ def test_a_piece_that_another_window_replaced_is_not_written_into(
     last = f'"at_ms": {clock.now_ms()}'
     other_way = exported(store, 1).replace(last, f'"at_ms": {clock.now_ms() + 1}')
     with Store(database) as window:
-        take_in(window, from_text(other_way), instead=True)
+        take_in_piece(window, from_text(other_way), instead=True)
         ((piece_id, uid),) = [(piece.id, piece.uid) for piece in window.pieces()]
     assert (piece_id, uid) == (sitting.piece_id, from_text(other_way).uid)
     count_on(sitting, clock, 2)
@@ -506,10 +506,10 @@ def test_a_piece_keeps_its_id_where_it_is_taken(
     text = exported(store, 1)
     uid = store.pieces()[0].uid
     with Store(tmp_path / "other.db") as other:
-        take_in(other, from_text(text))
+        take_in_piece(other, from_text(text))
         assert other.pieces()[0].uid == uid
-        take_in(other, from_text(text), "Ebb, again")
-        take_in(other, from_text(text.replace(uid, "<b>none</b>")), "Ebb, of a stranger")
+        take_in_piece(other, from_text(text), "Ebb, again")
+        take_in_piece(other, from_text(text.replace(uid, "<b>none</b>")), "Ebb, of a stranger")
         uids = {piece.uid for piece in other.pieces()}
         assert (len(uids), {len(one) for one in uids}) == (3, {32})
 

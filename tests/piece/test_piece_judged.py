@@ -14,14 +14,14 @@ from hypothesis import strategies as st
 from marsh_band import TEXT, band
 from processes import Completed
 
-from coach.pace.cord import SLACKS, THICKEST, THINNEST
-from coach.pace.data import to_data
+from coach.pace.cord_learning import SLACKS, THICKEST, THINNEST
 from coach.pace.estimate import beginning
+from coach.pace.pace_json import to_data
 from coach.piece import CannotTakeIn, PieceError, Sitting, Store, SystemClock, look, start
+from coach.piece.event_bounds import MOST_ENTRIES, MOST_OF, judged
 from coach.piece.event_reading import from_values
 from coach.piece.events import PIECE_EVENTS, Begun, Counted, Event, Joined, Measured, Noted, Opened
-from coach.piece.export_import import PART, exported, from_text, take_in, to_text
-from coach.piece.judge import MOST_ENTRIES, MOST_OF, judged
+from coach.piece.export_import import PART, exported, from_text, take_in_piece, to_text
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.piece_errors import CannotBe
 from coach.piece.service import set_teaching
@@ -128,7 +128,7 @@ def test_no_piece_that_is_taken_in_spoils_the_next(
     store: Store, clock: HandClock, events: Sequence[Event]
 ) -> None:
     """What passes for a piece still teaches nothing that cords and hands cannot be."""
-    take_in(store, from_text(to_text("Ebb", events)))
+    take_in_piece(store, from_text(to_text("Ebb", events)))
     begun_s = time.monotonic()
     found = carry_over(store, BAND.project, BAND)
     for (_, knot), belief in found.beliefs.items():
@@ -146,7 +146,7 @@ def test_no_piece_that_is_taken_in_spoils_the_next(
 
 def test_a_slipped_decimal_that_came_in_teaches_nothing(store: Store) -> None:
     """4.7 mm for 4.7 cm; believed, the next piece would be planned in a cord of half its width."""
-    take_in(store, from_text(to_text("Ebb", began(counted(36), seen(4.7)))))
+    take_in_piece(store, from_text(to_text("Ebb", began(counted(36), seen(4.7)))))
     assert taught(store) == {}
 
 
@@ -154,7 +154,7 @@ def test_a_piece_that_is_left_out_teaches_nothing_until_it_is_learnt_from_again(
     store: Store, clock: HandClock
 ) -> None:
     right = BAND.height_mm[36] * 0.93
-    take_in(store, from_text(to_text("Ebb", began(counted(36), seen(right)))))
+    take_in_piece(store, from_text(to_text("Ebb", began(counted(36), seen(right)))))
     believed = taught(store)
     assert believed["reed", ""] < 0.76
     assert set_teaching(store, clock, 1, teaches=False)
@@ -226,7 +226,7 @@ def test_whoever_works_on_another_piece_waits_for_no_more_than_a_part(
 
         monkeypatch.setattr(Store, "extend", extended)
         monkeypatch.setattr(Store, "atomic", turn)
-        take_in(store, carried)
+        take_in_piece(store, carried)
         assert not beside.waiting
         assert not beside.trouble
     assert max(parts) <= PART

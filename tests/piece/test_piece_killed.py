@@ -1,15 +1,12 @@
 """Real processes: killed at any moment, or several at once on the same piece."""
 
 import random
-import sys
 from pathlib import Path
 
-from processes import Started
+from forks import Piped
 
 from coach.piece import Clock, Store, look, start
 from coach.piece.events import Counted
-
-CHILD = Path(__file__).with_name("counting_child.py")
 
 
 def begun(database: Path, clock: Clock, total: int) -> int:
@@ -19,11 +16,11 @@ def begun(database: Path, clock: Clock, total: int) -> int:
         )
 
 
-def child(database: Path, piece_id: int, manner: str) -> Started:
-    return Started([sys.executable, CHILD, database, str(piece_id), manner])
+def child(database: Path, piece_id: int, manner: str) -> Piped:
+    return Piped("counting_child", "main", [str(database), str(piece_id), manner])
 
 
-def bid(child: Started) -> None:
+def bid(child: Piped) -> None:
     child.stdin.write("\n")
     child.stdin.flush()
 
@@ -68,11 +65,7 @@ def test_two_coaches_on_one_piece_lose_and_double_nothing(database: Path, clock:
 
 def test_coaches_started_together_make_one_database(database: Path) -> None:
     """Six processes open a database that is not there yet; none fails."""
-    code = (
-        "import sys; from pathlib import Path; from coach.piece import Store\n"
-        "print('ready', flush=True); sys.stdin.readline(); Store(Path(sys.argv[1])).close()"
-    )
-    openers = [Started([sys.executable, "-c", code, database]) for _ in range(6)]
+    openers = [Piped("counting_child", "open_when_bid", [str(database)]) for _ in range(6)]
     assert [one.stdout.readline() for one in openers] == ["ready\n"] * 6
     for one in openers:
         bid(one)

@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 from marsh_band import A_RIPPLE, TEXT, band, in_true_hands, joined, measured, repeats, strand
 
 from coach.piece.changes.repeats import CannotFollow
-from coach.piece.changes.validate import a_join
-from coach.piece.changes.validate_measures import a_length, a_rest
+from coach.piece.entering.happening_events import join_event
+from coach.piece.entering.measure_events import length_event, rest_event
 from coach.piece.learning.estimates import Known, known
 from coach.plan.plan_model import Plan
 
@@ -131,7 +131,7 @@ def test_whatever_the_hands_the_truth_is_held_after_a_rest_and_a_length(
 @pytest.mark.parametrize("length_mm", [0.0, -5.0])
 def test_a_rest_of_nothing_is_refused(length_mm: float) -> None:
     with pytest.raises(CannotFollow, match="must be more than zero"):
-        a_rest(known(BAND, ()), strand(BAND, "reed.1a"), length_mm, HALF)
+        rest_event(known(BAND, ()), strand(BAND, "reed.1a"), length_mm, HALF)
 
 
 def test_a_rest_longer_than_the_cut_is_refused_with_what_it_can_be() -> None:
@@ -139,25 +139,25 @@ def test_a_rest_longer_than_the_cut_is_refused_with_what_it_can_be() -> None:
     number = strand(BAND, "reed.1a")
     hung = now.rests[number].length_mm
     with pytest.raises(CannotFollow, match=r"hung with .* at the start; it cannot have more"):
-        a_rest(now, number, hung + 30, HALF)
+        rest_event(now, number, hung + 30, HALF)
     with pytest.raises(CannotFollow, match=r"is expected\. Check that it is this strand"):
-        a_rest(now, number, hung - 5, HALF)
+        rest_event(now, number, hung - 5, HALF)
 
 
 @pytest.mark.parametrize("length_mm", [0.0, 1.0, 900.0])
 def test_a_length_that_cannot_be_is_refused(length_mm: float) -> None:
     with pytest.raises(CannotFollow, match=r"must be more than zero|is expected by now"):
-        a_length(known(BAND, ()), length_mm, "relaxed", 6 * A_RIPPLE)
+        length_event(known(BAND, ()), length_mm, "relaxed", 6 * A_RIPPLE)
 
 
 def test_a_length_before_the_first_knot_is_refused() -> None:
     with pytest.raises(CannotFollow, match="Nothing has length yet"):
-        a_length(known(BAND, ()), 30.0, "relaxed", 0)
+        length_event(known(BAND, ()), 30.0, "relaxed", 0)
 
 
 def test_an_overlap_as_long_as_the_cord_is_refused() -> None:
     with pytest.raises(CannotFollow, match="takes the whole new cord"):
-        a_join(known(BAND, ()), strand(BAND, "reed.1a"), 100.0, 100.0, HALF)
+        join_event(known(BAND, ()), strand(BAND, "reed.1a"), 100.0, 100.0, HALF)
 
 
 def test_a_makers_own_swatch_is_where_the_hands_begin() -> None:

@@ -6,11 +6,11 @@ import numpy as np
 import pytest
 from marsh_band import A_RIPPLE, band, in_true_hands, measured, strand
 
-from coach.pace.cord import SURPRISING
+from coach.pace.cord_learning import SURPRISING
 from coach.pace.gaussian import Belief
+from coach.piece.entering.measure_doubts import MeasureDoubt, doubt_measure
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Known, in_hands, known
-from coach.piece.questioned import Question, question
 from coach.plan.plan_model import Plan
 
 BAND = band()
@@ -24,10 +24,12 @@ def rest_of(plan: Plan, name: str, done: int = HALF) -> float:
     return NOW.rests[number].length_mm - plan.used_mm(number, done)
 
 
-def asked(length_mm: float, name: str = "", lying: str = "", now: Known = NOW) -> Question | None:
+def asked(
+    length_mm: float, name: str = "", lying: str = "", now: Known = NOW
+) -> MeasureDoubt | None:
     seen = measured(HALF, length_mm, name, lying)
     assert isinstance(seen, Measured)
-    return question(now, seen)
+    return doubt_measure(now, seen)
 
 
 def test_true_measures_of_all_sorts_of_hands_are_hardly_ever_questioned() -> None:
@@ -173,7 +175,7 @@ def test_a_kept_length_is_no_place_to_go_on_from() -> None:
     now = NOW.length(HALF).likely_mm
     seen = measured(HALF, 1.5 * now)
     assert isinstance(seen, Measured)
-    found = question(NOW, seen)
+    found = doubt_measure(NOW, seen)
     assert found
     believed, kept = known(BAND, (seen,)), known(BAND, (replace(seen, doubt=found.doubt),))
     finished = NOW.length().likely_mm

@@ -11,18 +11,18 @@ from hand_clock import HandClock
 from marsh_band import A_RIPPLE, TEXT, band, in_true_hands, strand
 
 from coach.cli import main
-from coach.cli.reports.pace_plot import pace_plot
-from coach.cli.reports.piece_data import tell
+from coach.cli.reports.piece_data import gather_piece
+from coach.cli.reports.piece_page import pace_plot
 from coach.orders import read_prices as reader
 from coach.orders.prices import CordPrice, Prices
 from coach.pace.estimate import expect, time_for
-from coach.pace.stretch import ties
+from coach.pace.work_amount import ties
 from coach.piece import Sitting, Store, look, start
 from coach.piece.events import Joined, Measured
-from coach.piece.learning.carry_over import Carried, carry_over
+from coach.piece.learning.carry_over import PriorLearning, carry_over
 from coach.piece.learning.estimates import in_hands, known
 from coach.piece.reports.cord_and_cost import CordAccount, cords, cost
-from coach.piece.reports.time_spent import KnotTime, Record, Spell, record
+from coach.piece.reports.time_spent import KnotTime, Spell, TimeRecord, record
 from coach.piece.state import State
 from coach.quantities import cord_amount
 
@@ -39,7 +39,7 @@ def read_prices(text: str) -> Prices:
 
 
 def begun(
-    store: Store, clock: HandClock, text: str = TEXT, carried: Carried | None = None
+    store: Store, clock: HandClock, text: str = TEXT, carried: PriorLearning | None = None
 ) -> Sitting:
     plan = band(text)
     number = start(
@@ -259,7 +259,7 @@ def test_a_piece_whose_project_cannot_be_read_still_tells_its_times(
     tied(sitting, clock, 4, 5)
     summary = store.piece(number)
     assert summary
-    found = tell(summary, sitting.events, None)
+    found = gather_piece(summary, sitting.events, None)
     assert found.base is None
     assert found.record.knots["half knot"].ties == 4
 
@@ -279,7 +279,7 @@ def plotted(slow_first: bool, *, plain: bool) -> list[str]:
         Spell(at, "clove hitch", 1, pace)
         for at, pace in enumerate(paces if slow_first else paces[::-1])
     ]
-    whole = Record({"clove hitch": KnotTime(40, sum(paces))}, (), tuple(spells))
+    whole = TimeRecord({"clove hitch": KnotTime(40, sum(paces))}, (), tuple(spells))
     return pace_plot(whole, 40, 47, plain=plain)
 
 

@@ -10,7 +10,7 @@ from hand_clock import HandClock
 
 from coach.pace.estimate import beginning, expect
 from coach.pace.prior import WAIT, prior_s
-from coach.pace.stretch import Stretch, ties
+from coach.pace.work_amount import WorkAmount, ties
 from coach.piece import (
     NameTaken,
     NoSuchPiece,
@@ -92,8 +92,8 @@ def test_the_knot_of_a_count_comes_from_the_plan(
 def test_a_step_that_waits_has_its_time(store: Store, clock: HandClock) -> None:
     """Ten minutes of soaking, and none of it a pause."""
 
-    def work(first: int, end: int) -> Stretch:
-        return Stretch({WAIT: 600.0}) if end == len(KNOTS) else ties("clove hitch", end - first)
+    def work(first: int, end: int) -> WorkAmount:
+        return WorkAmount({WAIT: 600.0}) if end == len(KNOTS) else ties("clove hitch", end - first)
 
     sitting = Sitting(store, clock, begin(store, clock), KNOTS, work)
     sitting.count(9)
@@ -104,8 +104,8 @@ def test_a_step_that_waits_has_its_time(store: Store, clock: HandClock) -> None:
 def test_the_work_of_a_count_is_kept_with_it(store: Store, clock: HandClock) -> None:
     """As the plan tells it, so that another coach learns the same from it."""
 
-    def work(first: int, end: int) -> Stretch:
-        return Stretch({"clove hitch": 7.0 * (end - first), "handling": 5.0})
+    def work(first: int, end: int) -> WorkAmount:
+        return WorkAmount({"clove hitch": 7.0 * (end - first), "handling": 5.0})
 
     sitting = Sitting(store, clock, begin(store, clock), KNOTS, work)
     for _ in range(6):

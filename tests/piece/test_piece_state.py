@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.pace.data import to_data
-from coach.pace.estimate import DAY, Paces, beginning, expect, passed, set_down, take_in
+from coach.pace.estimate import DAY, Paces, beginning, expect, learn_time, practised, set_down
+from coach.pace.pace_json import to_data
 from coach.pace.prior import WAIT, least_s
-from coach.pace.stretch import Stretch, ties
+from coach.pace.work_amount import WorkAmount, ties
 from coach.piece.events import (
     Begun,
     Counted,
@@ -182,9 +182,9 @@ def test_what_follows_unpicking_shows_no_pace() -> None:
 
 def seen(times: list[float], n: int = 1) -> Paces:
     """The paces that follow from one count of which no time is known, and then these."""
-    paces = passed(beginning(), ties(CLOVE, n))
+    paces = practised(beginning(), ties(CLOVE, n))
     for seconds in times:
-        paces = take_in(paces, ties(CLOVE, n), seconds, n * least_s(CLOVE))
+        paces = learn_time(paces, ties(CLOVE, n), seconds, n * least_s(CLOVE))
     return paces
 
 
@@ -203,7 +203,7 @@ def test_counts_of_mixed_knots_teach_what_each_of_them_takes() -> None:
     told = Told().opened().after(8).counted()
     for _ in range(8):
         told.after(60).counted(3, knot="", **{CLOVE: 14.0, "handling": 5.0})
-    work = Stretch({CLOVE: 14.0, "handling": 5.0})
+    work = WorkAmount({CLOVE: 14.0, "handling": 5.0})
     assert expect(set_down(told.state.paces), work) == pytest.approx(60, rel=0.15)
 
 
@@ -217,7 +217,7 @@ def test_a_step_without_a_knot_shows_how_long_she_takes_for_such_steps() -> None
     told = Told().opened().after(8).counted()
     for _ in range(10):
         told.after(40).counted(knot="", trim=20.0)
-    assert expect(set_down(told.state.paces), Stretch({"trim": 20.0})) > 35
+    assert expect(set_down(told.state.paces), WorkAmount({"trim": 20.0})) > 35
 
 
 def test_a_wait_is_all_worked_and_shows_no_pace() -> None:
@@ -250,7 +250,7 @@ def test_what_was_done_before_it_is_counted_teaches_nothing(
 
 def test_no_claim_and_no_pace_makes_a_plain_tie_too_quick() -> None:
     """Novices' paces, a file that claims hours: eight seconds are believed, half of one is not."""
-    slow = set_down(take_in(beginning("new to it"), ties(CLOVE, 10), 250.0))
+    slow = set_down(learn_time(beginning("new to it"), ties(CLOVE, 10), 250.0))
     told = Told()
     told.events[0] = begun(paces=to_data(slow))
     told.opened().after(20).counted()
@@ -278,7 +278,7 @@ def test_the_limit_follows_the_makers_own_pace() -> None:
 
 
 def test_the_paces_brought_along_are_where_it_starts() -> None:
-    known = set_down(take_in(beginning(), ties(CLOVE, 5), 100.0))
+    known = set_down(learn_time(beginning(), ties(CLOVE, 5), 100.0))
     assert fold(State(), begun(paces=to_data(known))).paces == known
 
 

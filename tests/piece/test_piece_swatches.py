@@ -8,28 +8,27 @@ import pytest
 from hand_clock import HandClock
 from marsh_band import TEXT, band, in_true_hands
 
-from coach.cli.shelf import shelf
+from coach.cli.project_finder import shelf
 from coach.pace.gaussian import Belief
 from coach.piece import Store, look
-from coach.piece.export_import import exported, from_text, take_in
-from coach.piece.learning.beliefs import (
+from coach.piece.beliefs import (
     Shared,
     beliefs_from_data,
     beliefs_to_data,
     hands_of,
 )
+from coach.piece.export_import import exported, from_text, take_in_piece
 from coach.piece.learning.carry_over import begun_with, carry_over
 from coach.piece.learning.estimates import in_hands
-from coach.piece.learning.swatch_kept import keep_swatch
 from coach.piece.learning.swatches import (
     beliefs_from,
+    keep_swatch,
     learnt_from,
     question_length,
     question_took,
 )
 from coach.plan.cord.cut_list import CordCut, cut_list
-from coach.plan.cord.swatch_offer import swatch_offer
-from coach.plan.doubt.swatch import KNOTS, Swatch, swatch_for
+from coach.plan.cord.swatch import KNOTS, TrialSwatch, swatch_for, swatch_offer
 from coach.plan.from_text import read_plan
 from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.plan_model import Plan, remeasured
@@ -54,7 +53,7 @@ def total_mm(cuts: tuple[CordCut, ...]) -> float:
     return sum(cord.total_mm for cord in cuts)
 
 
-def swatch_of(plan: Plan) -> Swatch:
+def swatch_of(plan: Plan) -> TrialSwatch:
     found = swatch_for(plan)
     assert found
     return found
@@ -252,6 +251,6 @@ def test_a_swatch_is_carried_to_another_home_as_pieces_are(tmp_path: Path) -> No
         learnt = learnt_from(swatch, {}, swatch.length_mm, swatch.took_mm)
         keep_swatch(one, HandClock(), swatch, beliefs_from(swatch, learnt), "")
         (piece,) = one.pieces()
-        take_in(other, from_text(exported(one, piece.id)))
+        take_in_piece(other, from_text(exported(one, piece.id)))
         project = band(FREE).project
         assert carry_over(other, project).beliefs == carry_over(one, project).beliefs != {}

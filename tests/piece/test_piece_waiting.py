@@ -17,7 +17,7 @@ from coach.piece import (
     look,
     start,
 )
-from coach.piece.changes.project_diff import Change, take_over
+from coach.piece.changes.project_diff import ProjectChange, take_over
 from coach.piece.events import Counted
 from coach.piece.storage import database as database_room
 from coach.piece.storage import guarded_file
@@ -236,7 +236,10 @@ def test_a_piece_that_took_another_project_elsewhere_is_told(
     plan = read_plan(RING.read_text()).plan
     assert plan is not None
     take_over(
-        store, clock, sitting.piece_id, Change(RING.read_text(), plan, (), same=True, place=3)
+        store,
+        clock,
+        sitting.piece_id,
+        ProjectChange(RING.read_text(), plan, (), same=True, place=3),
     )
     with pytest.raises(TakenOver, match="open"):
         sitting.count()

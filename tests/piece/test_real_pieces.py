@@ -6,7 +6,8 @@ import pytest
 from plain_bench import Bench
 
 from coach.picture.compose import scene_of
-from coach.plan.from_text import read_plan, with_advice
+from coach.plan.from_text import read_plan
+from coach.plan.wording.advice import with_advice
 from coach.words.instructions import instructions
 
 PIECES = sorted((Path(__file__).parent / "real_pieces").glob("*.yaml"), key=lambda path: path.stem)

@@ -18,10 +18,10 @@ from hypothesis import strategies as st
 from coach.piece import Busy, CannotKeep, Sitting, Store, look, start
 from coach.piece.events import Counted, Noted, TakenBack
 from coach.piece.piece_errors import StillWriting
-from coach.piece.sitting import disk_deeds
+from coach.piece.sitting import disk_jobs
 from coach.piece.storage import database as database_room
 from coach.piece.storage import writer
-from coach.session.unsaved import Watch
+from coach.session.unsaved_counts import Watch
 
 KNOTS = ["clove hitch"] * 40
 
@@ -164,14 +164,14 @@ def test_a_sitting_whose_beginning_waited_goes_by_its_own_number(
 def test_leaving_waits_a_little_longer_and_says_what_is_not_there(
     sitting: Sitting, held: Held, store: Store, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(disk_deeds, "LEAVING_S", 0.0)
+    monkeypatch.setattr(disk_jobs, "LEAVING_S", 0.0)
     held.hold()
     sitting.count()
     sitting.leave()
     assert not sitting.keep_before_leaving()
     assert sitting.waiting == 1
     held.let_go(sitting)
-    monkeypatch.setattr(disk_deeds, "LEAVING_S", 60.0)
+    monkeypatch.setattr(disk_jobs, "LEAVING_S", 60.0)
     assert sitting.keep_before_leaving()
     assert look(store, sitting.piece_id) == sitting.state
     store.close()

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from coach.plan.as_json import tie_counts
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Count, Plan
-from coach.plan.wording.sentences import sentence
+from coach.plan.wording.sentences import step_sentence
 from coach.yaml_reader.diagnostics import Problem
 
 REED = "{colour: green, fibre: cotton, diameter: 2 mm}"
@@ -116,4 +116,4 @@ def said(*steps: str, mirror: bool = False) -> list[str]:
             [f"use: m, mirror: {'all' if mirror else 'none'}"], "{nest: [reed, clay]}", MIXED, part
         )
     )
-    return [sentence(plan, done) for done in range(plan.total)]
+    return [step_sentence(plan, done) for done in range(plan.total)]

@@ -6,16 +6,16 @@ from typing import Final
 from hypothesis import strategies as st
 
 from coach.plan.from_text import read_plan
-from coach.recording.project_text import Hung
-from coach.recording.record import Record, begun, tied
-from coach.recording.say import say
+from coach.recording.project_text import StartingCords
+from coach.recording.record import Recording, begun, tied
+from coach.recording.sentence_check import after_sentence
 from coach.recording.sentence_words import NotUnderstood
 
 CORDS: Final = {
     "reed": "{colour: green, fibre: cotton, diameter: 2 mm}",
     "clay": "{colour: sienna, fibre: cotton, diameter: 2 mm}",
 }
-HUNG: Final = Hung(CORDS, "{hang: [2 reed, clay]}")
+HUNG: Final = StartingCords(CORDS, "{hang: [2 reed, clay]}")
 _FILE: Final = """\
 coach: 1
 title: "Begun from a file"
@@ -28,11 +28,11 @@ work:
 """
 _OWN: Final = "own knot sea button: 2 strands, uses 12 cm, 14 mm long"
 _APART: Final = "apart handle, 2 of them, from 2 reed: square knots 1-4, 5 times; plait 1-3, 6 cm"
-STARTS: Final[tuple[Record, ...]] = (
-    say(say(begun(HUNG), _OWN), _APART),
-    say(begun(Hung(CORDS, "{nest: [reed, 3 clay], on: ring}")), "lay aside 1"),
-    begun(Hung(CORDS, "{hang: [4 reed], on: dowel, round: yes}")),
-    begun(Hung(CORDS, "{hang: [3 reed, 2 clay], from: middle}")),
+STARTS: Final[tuple[Recording, ...]] = (
+    after_sentence(after_sentence(begun(HUNG), _OWN), _APART),
+    after_sentence(begun(StartingCords(CORDS, "{nest: [reed, 3 clay], on: ring}")), "lay aside 1"),
+    begun(StartingCords(CORDS, "{hang: [4 reed], on: dowel, round: yes}")),
+    begun(StartingCords(CORDS, "{hang: [3 reed, 2 clay], from: middle}")),
     begun(None, _FILE.replace(", pieces: 8", "")),
 )
 _FLAT: Final = ("square knots", "half knots", "reverse half knots", "reverse square knots")
@@ -136,7 +136,7 @@ KINDS: Final[Mapping[str, Callable[[st.DrawFn, int], str]]] = {
 
 
 @st.composite
-def works(draw: st.DrawFn, most: int = 9) -> tuple[Record, tuple[str, ...]]:
+def works(draw: st.DrawFn, most: int = 9) -> tuple[Recording, tuple[str, ...]]:
     """Return a record of random work of all kinds, and the kinds in it; what cannot be is left."""
     record = draw(st.sampled_from(STARTS))
     kinds: list[str] = []
@@ -144,14 +144,14 @@ def works(draw: st.DrawFn, most: int = 9) -> tuple[Record, tuple[str, ...]]:
         kind = draw(st.sampled_from(("beside", "row", "flat", *KINDS)))
         hanging = record.plan.steps[-1].before if record.plan else ()
         try:
-            record = say(record, KINDS[kind](draw, max(4, len(hanging))))
+            record = after_sentence(record, KINDS[kind](draw, max(4, len(hanging))))
         except NotUnderstood:
             continue
         kinds.append(kind)
     return record, tuple(kinds)
 
 
-def assert_written_as_knotted(record: Record) -> None:
+def assert_written_as_knotted(record: Recording) -> None:
     """Hold the written file, and what is kept of it, against what was knotted."""
     knotted = read_plan(record.text(fold=False))
     assert knotted.plan is not None, (record.text(fold=False), knotted.problems)

@@ -5,15 +5,15 @@ from collections import Counter
 from hypothesis import HealthCheck, given, settings
 from recorded import KINDS, assert_written_as_knotted, works
 
-from coach.recording.fold import Repeat
-from coach.recording.record import Record
+from coach.recording.record import Recording
+from coach.recording.repeat_folding import Repeat
 
 seen: Counter[str] = Counter()
 
 
 @settings(max_examples=2000, deadline=None, suppress_health_check=list(HealthCheck))
 @given(works())
-def _hold(work: tuple[Record, tuple[str, ...]]) -> None:
+def _hold(work: tuple[Recording, tuple[str, ...]]) -> None:
     record, kinds = work
     assert_written_as_knotted(record)
     seen["pieces"] += 1

@@ -11,12 +11,12 @@ from planned import MIXED, fault, planned, project
 from random_steps import still_steps
 
 from coach.picture.compose import scene_of
-from coach.plan.arms import Arm, arms_at, can_leave, picked
+from coach.plan.board_at_count import order_at
+from coach.plan.group_order import Arm, arms_at, can_leave, picked
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.plan.wording.place_words import where
-from coach.plan.wording.sentences import sentence
-from coach.plan.wording.who import who
+from coach.plan.wording.sentences import step_sentence
+from coach.plan.wording.who_ties import who
 
 GROUPS = 3
 SENNITS = [
@@ -104,7 +104,7 @@ def switched(plan: Plan, switches: list[tuple[float, int]]) -> Plan:
         now = after
     is_same_piece(plan, now)
     for place in range(now.total + 1):
-        assert sentence(now, place)
+        assert step_sentence(now, place)
         assert who(now, place) or place == now.total
     return now
 
@@ -119,7 +119,7 @@ def test_a_group_left_in_the_midst_of_a_step_keeps_its_count() -> None:
     step = back and back.step_at(16)
     assert step
     assert (step.earlier, step.counts, step.of) == (3, 2, 5)
-    assert sentence(back or plan, 16) == sentence(plan, 14)
+    assert step_sentence(back or plan, 16) == step_sentence(plan, 14)
     assert back
     for strand in plan.start[1:4]:  # of group 1
         assert back.used_mm(strand, 16) == pytest.approx(plan.used_mm(strand, 14))

@@ -3,10 +3,10 @@
 import pytest
 from planned import MIXED, faults, planned, project, singles
 
-from coach.plan.compile.left_open import as_chosen
+from coach.plan.compile.open_choices import as_chosen
 from coach.plan.plan_model import Plan
 from coach.plan.wording.open_words import asked_for, open_offer, open_to
-from coach.plan.wording.sentences import sentence
+from coach.plan.wording.sentences import step_sentence
 from coach.project.model import Choice
 from coach.words.instructions import instructions
 
@@ -99,7 +99,7 @@ def test_the_longest_is_the_one_that_has_used_least() -> None:
     plan = planned(project(work, start, {"reed": "{diameter: 2 mm, fold: none}"}))
     used = [plan.used_mm(s, 5) for s in plan.start]
     assert min(used) == used[2]
-    assert sentence(plan, 5) == "Strand 3 (reed) ties a half hitch round strands 1, 2 and 4."
+    assert step_sentence(plan, 5) == "Strand 3 (reed) ties a half hitch round strands 1, 2 and 4."
     assert asked_for(plan, plan.steps[1], "knotter") == (
         "strand 3 (reed) is expected to have most left"
     )

@@ -6,11 +6,11 @@ import pytest
 from planned import fault, names, planned, project, ties
 
 from coach.picture.compose import scene_of
+from coach.plan.board_at_count import order_at
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
-from coach.plan.sections import at_hand
-from coach.plan.standing import order_at
-from coach.plan.wording.sentences import sentence
+from coach.plan.sections import current_section
+from coach.plan.wording.sentences import step_sentence
 
 HANDLE = """apart:
   handle:
@@ -41,10 +41,10 @@ def test_each_has_a_board_of_its_own_and_the_same_numbering_as_a_piece() -> None
     plan = bag()
     order = order_at(plan, 0)
     assert names(plan, order) == ["clay.1a", "clay.1b", "reed.3a", "reed.3b"]
-    own, done = at_hand(plan, 2)
+    own, done = current_section(plan, 2)
     assert (own.start, done, own.total) == (order, 2, 6)
     assert names(plan, order_at(plan, plan.total)) == ["reed.1a", "reed.2a", "reed.2b", "reed.1b"]
-    assert "strand 1 (clay)" in sentence(plan, 0)
+    assert "strand 1 (clay)" in step_sentence(plan, 0)
 
 
 def test_a_mirrored_second_one_is_the_reflection_of_the_first() -> None:

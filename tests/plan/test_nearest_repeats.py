@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.plan.resize.nearest import Nearest, NotLonger, nearest
+from coach.plan.resize.nearest_length import Nearest, NotLonger, nearest_repeats
 
 
 def looked_at(lengths: dict[int, float], wish_mm: float) -> tuple[Nearest, list[int]]:
@@ -15,7 +15,7 @@ def looked_at(lengths: dict[int, float], wish_mm: float) -> tuple[Nearest, list[
         asked.append(steps)
         return lengths.get(steps)
 
-    return nearest(length_of, wish_mm), asked
+    return nearest_repeats(length_of, wish_mm), asked
 
 
 @given(

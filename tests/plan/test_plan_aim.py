@@ -4,8 +4,8 @@ import pytest
 from planned import planned
 
 from coach.plan.measure.tension import NOMINAL
-from coach.plan.resize.aim import aimed, own_wish
-from coach.plan.resize.refit import plan_of, with_repeats_of
+from coach.plan.resize.own_wish import aimed, own_wish
+from coach.plan.resize.refit import recompiled, with_repeats_of
 from coach.plan.resize.size_request import Wish
 
 STRAP = """
@@ -27,7 +27,7 @@ size: {%s}
 @pytest.mark.parametrize("wish_mm", [90, 123, 200, 377])
 def test_the_repeats_chosen_are_the_nearest_of_all(wish_mm: int) -> None:
     plan = planned(STRAP % f"wish: {wish_mm} mm, vary: knots, least: 3, step: 2")
-    lengths = {n: plan_of(with_repeats_of(plan.project, "knots", n)).length_mm
+    lengths = {n: recompiled(with_repeats_of(plan.project, "knots", n)).length_mm
                for n in range(3, 41, 2)}  # fmt: skip
     nearest = min(lengths, key=lambda n: abs(lengths[n] - wish_mm))
     found = aimed(plan)
@@ -63,7 +63,7 @@ def test_a_length_that_varies_is_measured_off_in_whole_millimetres() -> None:
 def test_repeats_are_chosen_for_the_hands_that_knot() -> None:
     plan = planned(STRAP % "wish: 30 cm, vary: knots")
     tight = NOMINAL.with_figures({(cord, ""): 0.5 for cord in plan.project.cords})
-    usual, other = aimed(plan), aimed(plan_of(plan.project, tight))
+    usual, other = aimed(plan), aimed(recompiled(plan.project, tight))
     assert usual
     assert other
     assert other.plan.repeats["knots"] > usual.plan.repeats["knots"]

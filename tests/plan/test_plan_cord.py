@@ -11,11 +11,11 @@ from hypothesis import strategies as st
 from planned import REED, on_strands, planned, project, singles
 from random_steps import INNER, parts
 
-from coach.cli.reports.plan_page import page
+from coach.cli.reports.plan_page import render_plan
 from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cord_left import CordLeft
 from coach.plan.cord.cut_list import cut_list, lengths_of, with_repeats
-from coach.plan.cord.rounding import rounded_up, step_mm
+from coach.plan.doubt.cut_lengths import rounded_up, step_mm
 from coach.plan.measure.calibration import MOST_HELD
 from coach.plan.measure.tension import Hands
 from coach.plan.pieces import pieces_of
@@ -344,5 +344,5 @@ def test_repeats_that_bring_in_pieces_say_so(
     lengths = {cut.cut_mm for cut in clay.cuts}
     assert set(clay.new) <= lengths, "as long as those that are there already"
     assert clay.per_repeat_mm == pytest.approx(sum(clay.new) / clay.new_every)
-    told = "\n".join(page(report_of(plan, one_more=True)))
+    told = "\n".join(render_plan(report_of(plan, one_more=True)))
     assert says in " ".join(told.split())

@@ -8,10 +8,10 @@ from hypothesis import strategies as st
 from planned import REED, on_strands, planned, project, singles
 from random_steps import INNER, parts
 
-from coach.plan.cord.cord_left import CordLeft, Rest, StrandLeft, shares_mm
+from coach.plan.board_at_count import order_at
+from coach.plan.cord.cord_left import CordLeft, KnownCordLeft, StrandLeft, shares_mm
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 
 WORK = st.integers(4, 8).flatmap(lambda n: st.tuples(st.just(n), parts(n)))
 SHARE = st.sampled_from((0.3, 0.8, 1.0))
@@ -154,7 +154,7 @@ def test_no_strand_and_no_wrap_has_more_at_the_end_than_now(
     work = ["knot: square knot, strands: 1-4", f"knot: {step.format(long=long)}",
             "knot: half knot, strands: 1-4, times: 2"]  # fmt: skip
     plan = planned(project(work, "{hang: [2 reed]}", cords))
-    for rest in (None, Rest(2, 30.0), Rest(plan.total - 1, 1.0)):
+    for rest in (None, KnownCordLeft(2, 30.0), KnownCordLeft(plan.total - 1, 1.0)):
         rests = {} if rest is None else dict.fromkeys(range(len(plan.strands)), rest)
         left = CordLeft(plan, rests=rests)
         for done in range(rest.done if rest else 0, plan.total + 1):

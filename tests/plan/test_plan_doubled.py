@@ -9,7 +9,7 @@ import re
 import pytest
 from planned import planned, project
 
-from coach.cli.shelf import shelf
+from coach.cli.project_finder import shelf
 from coach.knots.mounts import PIN_MM
 from coach.plan.plan_model import Plan
 from coach.project.model import Turn

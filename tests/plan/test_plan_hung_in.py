@@ -14,8 +14,9 @@ from planned import REED, on_strands, planned, project
 
 from coach.picture.compose import scene_of
 from coach.plan.cord.cut_list import cut_list
-from coach.plan.from_text import read_plan, with_advice
+from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
+from coach.plan.wording.advice import with_advice
 
 COUNTS = (1, 20, 40)
 CORDS = {"reed": REED, "clay": REED, "foam": REED}

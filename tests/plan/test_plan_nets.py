@@ -10,8 +10,8 @@ from planned import on_strands
 
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.place_words import step_line, where
-from coach.plan.wording.sentences import sentence
-from coach.text import figure
+from coach.plan.wording.sentences import step_sentence
+from coach.text import number_in_words
 from coach.words.instructions import instructions
 
 FREE = "left over at the sides hang free"
@@ -67,7 +67,7 @@ def test_strands_hang_free_in_the_words_only_where_the_plan_leaves_them(drawn: D
     assert told
     assert all((FREE in text) == bool(free_strands(plan.steps)) for text in told)
     rounds = drawn.closed and not drawn.beside
-    assert all((f"{figure(drawn.rows)} rounds of" in text) == rounds for text in told)
+    assert all((f"{number_in_words(drawn.rows)} rounds of" in text) == rounds for text in told)
     assert (where(plan, 0)[-1] == "net round 1") == rounds
 
 
@@ -79,7 +79,7 @@ def test_each_row_below_another_is_told_with_its_gap(drawn: Drawn) -> None:
     gap = {0: "", 5: "5 mm gap", 20: "2 cm gap"}[drawn.gap_mm]
     for step in plan.steps:
         wanted = bool(gap) and step.net_row > 1
-        texts = [sentence(plan, done) for done in range(step.first, step.end)]
+        texts = [step_sentence(plan, done) for done in range(step.first, step.end)]
         assert all((f"Leave a {gap} below the ro" in text) == wanted for text in texts if gap)
         assert (f"after a {gap} below the ro" in step_line(plan, step.index)) == wanted or not gap
         assert wanted or not any("gap" in text for text in (*texts, step_line(plan, step.index)))
@@ -93,7 +93,7 @@ def test_a_row_that_is_set_off_in_the_round_ends_over_the_seam() -> None:
         "between rounds. Offset alternate rounds by two strands; the last knot of each offset "
         "round takes strands 7, 8, 1 and 2."
     )
-    assert sentence(plan, 3).startswith("Leave a 2 cm gap below the round above. Square knot")
+    assert step_sentence(plan, 3).startswith("Leave a 2 cm gap below the round above. Square knot")
     assert step_line(plan, 1) == (
         "after a 2 cm gap below the round above, square knot on each group: 3 to 6; 7, 8, 1 and 2"
     )

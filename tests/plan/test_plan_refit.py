@@ -5,7 +5,7 @@ from planned import planned
 
 from coach.plan.plan_model import Plan
 from coach.plan.resize.body_sizes import BODIES, PRINTED, body, finished_mm
-from coach.plan.resize.refit import CannotRefit, plan_of, to_length, with_cords, with_repeats_of
+from coach.plan.resize.refit import CannotRefit, recompiled, to_length, with_cords, with_repeats_of
 
 STRAP = """
 coach: 1
@@ -39,7 +39,9 @@ def strap(vary: str = "knots") -> Plan:
 
 def test_the_repeats_that_come_nearest_to_a_length_are_found() -> None:
     project = strap().project
-    lengths = {n: plan_of(with_repeats_of(project, "knots", n)).length_mm for n in range(3, 60, 2)}
+    lengths = {
+        n: recompiled(with_repeats_of(project, "knots", n)).length_mm for n in range(3, 60, 2)
+    }
     for wish in (90.0, 123.0, 200.0, 377.0):
         nearest = min(lengths, key=lambda n: abs(lengths[n] - wish))
         found = to_length(project, wish)
@@ -79,9 +81,9 @@ def test_a_project_that_does_not_say_what_may_vary_is_refused() -> None:
 
 def test_thicker_cord_makes_it_longer_and_takes_more() -> None:
     thin = strap()
-    thick = plan_of(with_cords(thin.project, {"": 4.0}))
+    thick = recompiled(with_cords(thin.project, {"": 4.0}))
     assert thick.length_mm - 20 == pytest.approx(2 * (thin.length_mm - 20))
-    one = plan_of(with_cords(thin.project, {"clay": 4.0}))
+    one = recompiled(with_cords(thin.project, {"clay": 4.0}))
     assert one.project.cords["reed"].diameter_mm == 2
     assert one.project.cords["clay"].diameter_mm == 4
 

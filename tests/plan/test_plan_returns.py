@@ -5,7 +5,7 @@ import re
 
 import pytest
 from planned import project
-from sympy.combinatorics import Permutation
+from reference import permutation
 
 from coach.plan.from_text import read_plan
 from coach.yaml_reader.diagnostics import Problem
@@ -126,7 +126,7 @@ def test_advice_holds_for_any_order_and_no_smaller_number_does(seed: int, mirror
     order = luck.sample(range(size), size)
     mirrored = [size - 1 - order[size - 1 - at] for at in range(size)]
     once = {"none": order, "all": mirrored, "every second": [order[at] for at in mirrored]}[mirror]
-    period = Permutation(once).order() * (2 if mirror == "every second" else 1)
+    period = permutation(once).order() * (2 if mirror == "every second" else 1)
     part, times = [f"cross: {[at + 1 for at in order]}"], f"times: {2 * period}, mirror: {mirror}"
     found = told(times, part, size)
     if period == (2 if mirror == "every second" else 1):

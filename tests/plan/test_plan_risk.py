@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import product
 from math import inf, sqrt
+from statistics import NormalDist
 
 import cutting_risk
 import numpy as np
@@ -11,20 +12,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from planned import REED, on_strands, planned, project
-from scipy.stats import norm
 
 from coach.plan.compile.compiler import compile_project
-from coach.plan.cord.cut_lengths import Cutting
 from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of, with_repeats
 from coach.plan.cord.outlook import fold_savings, outlook
-from coach.plan.cord.rounding import rounded_up, step_mm
-from coach.plan.doubt.at_once import Z80, deviations_at_once
-from coach.plan.doubt.doubt import STRAND_SD, prior, prior_sd, together, told
-from coach.plan.doubt.even_points import normal_points
+from coach.plan.doubt.cut_lengths import Cutting, rounded_up, step_mm
+from coach.plan.doubt.doubt import STRAND_SD, doubt_after_measures, prior, prior_sd, together
+from coach.plan.doubt.joint_ranges import Z80, deviations_at_once, normal_points
 from coach.plan.doubt.risk import risk_of
-from coach.plan.measure.fibres import HARD, SOFT, UNKNOWN, give_of
 from coach.plan.measure.sensitivity import slopes_of
-from coach.plan.measure.tension import NOMINAL, Hands, usual_hands
+from coach.plan.measure.tension import HARD, NOMINAL, SOFT, UNKNOWN, Hands, give_of, usual_hands
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan, remeasured
 from coach.report.plan_report import report_of
@@ -33,6 +30,7 @@ from coach.report.report_phrases import promise
 SENNIT = ["knot: square knot, strands: 1-4, times: 40"]
 HEMP = "{colour: tan, fibre: hemp, diameter: 2 mm}"
 INCH_MM = 25.4
+STANDARD = NormalDist()
 
 
 def total_mm(cuts: tuple[CordCut, ...]) -> float:
@@ -59,7 +57,7 @@ def test_compressions_are_centred_in_their_range_and_no_cord_is_thicker_than_it_
     """Soft cord gives as the printed net does (0.78), hard cord less (tests/bench/published.py)."""
     for give in (SOFT, HARD, UNKNOWN):
         assert give.likely == pytest.approx((give.low + give.high) / 2)
-        assert norm.cdf(give.high, give.likely, give.sd) == pytest.approx(0.95, abs=1e-6)
+        assert NormalDist(give.likely, give.sd).cdf(give.high) == pytest.approx(0.95, abs=1e-6)
         assert give.high < 1
     assert SOFT.likely == pytest.approx(0.78)
     assert 0.89 <= HARD.likely <= 0.91
@@ -111,7 +109,7 @@ def test_what_was_measured_moves_and_narrows_all_that_goes_together_with_it() ->
     hands = Hands(
         {"reed": 0.85}, {known[1]: 0.08}, {known[0]: 0.02, known[1]: 0.03}, {tuple(known): -0.5}
     )  # type: ignore[arg-type]
-    found = told(plan.project, hands, FIGURES)
+    found = doubt_after_measures(plan.project, hands, FIGURES)
     before = prior_of_four()
     at = [FIGURES.index(figure) for figure in known]
     weights = before[:, at] @ np.linalg.inv(before[np.ix_(at, at)])
@@ -134,7 +132,8 @@ def test_points_are_those_of_a_standard_normal() -> None:
 
 
 @pytest.mark.parametrize(
-    ("correlation", "deviations"), [(0.0, norm.ppf((1 + sqrt(0.8)) / 2)), (0.999999, Z80)]
+    ("correlation", "deviations"),
+    [(0.0, STANDARD.inv_cdf((1 + sqrt(0.8)) / 2)), (0.999999, Z80)],
 )
 def test_ranges_that_hold_at_once_are_as_wide_as_cords_differ(
     correlation: float, deviations: float
@@ -161,7 +160,7 @@ def test_how_far_a_need_may_be_off_is_worked_out_from_cord_hand_and_strand() -> 
     assert give / used == pytest.approx(give_of(cord.fibre).sd / 0.78, rel=0.1)
     need = used + cord.tail_mm
     assert risk_of(plan).falls_short(0, need) == pytest.approx(0.5)
-    assert risk_of(plan).falls_short(0, need + 2 * sd) == pytest.approx(norm.sf(2), rel=1e-6)
+    assert risk_of(plan).falls_short(0, need + 2 * sd) == pytest.approx(STANDARD.cdf(-2), rel=1e-6)
 
 
 def test_the_chance_that_all_reach_is_that_of_many_draws() -> None:

@@ -1,32 +1,13 @@
-"""Large work is compiled in seconds and little memory.
-
-Needs POSIX: what Linux tells of processes and drives.
-"""
+"""Large work is compiled in seconds and little memory."""
 
 from typing import Any
 
 import pytest
+from forks import Piped
 from planned import planned
-from processes import run_python
 
 from coach.plan.measure.measuring_pass import Measuring
 
-MEASURE = """
-import re, resource, sys, time
-from pathlib import Path
-from coach.plan.from_text import read_plan
-text = sys.stdin.read()
-assert read_plan(re.sub("use: m, times: [0-9]+", "use: m", text)).plan.ledgers  # all is loaded
-began = time.process_time()
-plan = read_plan(text).plan
-assert plan.length_mm and plan.ledgers
-took = time.process_time() - began
-status = Path("/proc/self/status")
-# A child starts with its parent's peak in ru_maxrss; Linux tells its own peak apart.
-own = re.search(r"VmHWM:\\s+([0-9]+)", status.read_text()) if status.exists() else None
-peak = int(own[1]) / 1024 if own else resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-print(plan.total, took, peak)
-"""
 HEAD = """coach: 1
 title: Long
 cords: {reed: {colour: green, fibre: cotton, diameter: 2 mm}}
@@ -50,8 +31,8 @@ def followed(step: str, times: int, counts: int) -> None:
     """
     most_s = 9 * counts / 200_000
     for _ in range(3):
-        done = run_python("-c", MEASURE, typed=HEAD % (times, step), check=True)
-        total, took, peak_mb = map(float, done.stdout.split())
+        told, _ = Piped("followed_apart", "follow", [HEAD % (times, step)]).communicate()
+        total, took, peak_mb = map(float, told.split())
         if took < most_s:
             break
     assert total == counts

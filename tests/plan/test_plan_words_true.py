@@ -11,10 +11,10 @@ from planned import MIXED, REED, on_strands, planned, project, said, singles
 from random_steps import INNER, parts
 
 from coach.knots.names import FLAT_KNOTS
+from coach.plan.board_at_count import order_at
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.plan.wording.place_words import step_line, where
-from coach.plan.wording.sentences import FINISHED, sentence
+from coach.plan.wording.sentences import FINISHED, step_sentence
 from coach.plan.wording.strand_names import colour_word, span_words
 from coach.project.model import Cord
 from coach.yaml_reader.diagnostics import Span
@@ -79,7 +79,7 @@ def test_plait_of_bundles_says_which_strands_move() -> None:
 def test_row_under_way_numbers_only_the_strands_that_stand_where_they_did() -> None:
     """The holder is between places then, and those behind it have moved up."""
     plan = on_strands(4, "row: clove hitch, holder: 1, across: 2-4")
-    assert [sentence(plan, done).split("; now")[0] for done in range(3)] == [
+    assert [step_sentence(plan, done).split("; now")[0] for done in range(3)] == [
         "Hold strand 1 (c1) to the right. Strands 2 to 4 each tie a clove hitch onto it",
         "Hold the c1 strand to the right. Strands 3 and 4 each tie a clove hitch onto it",
         "Hold the c1 strand to the right. Strand 4 (c4) ties a clove hitch onto it.",
@@ -94,7 +94,7 @@ def test_strand_taken_up_is_told_with_its_place() -> None:
 def test_seam_is_told_by_the_strand_from_which_to_count() -> None:
     start = "{nest: [reed, clay], round: yes}"
     assert (
-        sentence(planned(project(["seam: 3"], start, MIXED)), 0)
+        step_sentence(planned(project(["seam: 3"], start, MIXED)), 0)
         == "From here, count from strand 3 (clay) as strand 1."
     )
 
@@ -102,12 +102,12 @@ def test_seam_is_told_by_the_strand_from_which_to_count() -> None:
 def test_what_is_done_before_the_fold_says_so() -> None:
     start = "{nest: [2 reed, clay], before fold: [{braid: 1-3, crossings: 1}]}"
     plan = planned(project(["do: Look."], start, MIXED))
-    assert sentence(plan, 0).startswith("Before folding: Plait: take strand 3 (clay) from")
+    assert step_sentence(plan, 0).startswith("Before folding: Plait: take strand 3 (clay) from")
 
 
 def test_when_all_is_done_it_says_so() -> None:
     plan = on_strands(2, "do: Look.")
-    assert sentence(plan, 1) == FINISHED
+    assert step_sentence(plan, 1) == FINISHED
 
 
 WORK = st.integers(4, 8).flatmap(lambda n: st.tuples(st.just(n), parts(n)))
@@ -129,7 +129,7 @@ def test_positions_and_cords_that_are_told_are_those_on_the_board(
     plan = planned(project([f"use: m, mirror: {mirror}"], start, cords | {"clay": REED}, named))
     for done, count in enumerate(plan.counts):
         step = plan.step_of(done)
-        words = sentence(plan, done)
+        words = step_sentence(plan, done)
         assert words.endswith(".")
         board = list(step.before)
         if count.knot in FLAT_KNOTS:

@@ -17,7 +17,7 @@ from planned import (
     singles,
     ties,
 )
-from sympy.combinatorics import Permutation
+from reference import permutation
 
 from coach.knots.geometry import row_tie
 from coach.picture.boards import half_turned
@@ -27,8 +27,8 @@ from coach.plan.measure.measure import contact_mm
 from coach.plan.plan_model import Plan
 from coach.plan.wording.advice import advice
 from coach.plan.wording.knot_how import how_at
-from coach.plan.wording.sentences import sentence
-from coach.plan.wording.who import who
+from coach.plan.wording.sentences import step_sentence
+from coach.plan.wording.who_ties import who
 
 BUTTON = """knots:
   sea button:
@@ -49,7 +49,7 @@ def test_strands_hitched_onto_something_rigid_keep_their_order(onto: str) -> Non
     assert ties(plan) == [("clove hitch", [p], []) for p in (4, 4, 3, 3, 2, 2)]
     assert finish(plan) == [1, 2, 3, 4]
     assert plan.steps[0].direction == "left"
-    assert sentence(plan, 0) == (
+    assert step_sentence(plan, 0) == (
         f"Strand 4 (c4) ties a clove hitch onto the {onto}; then strands 3 and 2."
     )
     assert [part.text for part in who(plan, 0)] == ["4", f"onto the {onto}", "◂ leftwards"]
@@ -151,7 +151,7 @@ def test_free_ends_of_the_start_come_down_and_are_cut_long_enough() -> None:
     assert cuts[0] == pytest.approx(cuts[1], rel=0.03)
     tied = planned(project([*CLASPED, "knot: overhand knot, strands: 2, times: 20"], start, LEAD))
     assert cut_list(tied)[0].cut_mm > cut_list(plan)[0].cut_mm + 100
-    assert sentence(plan, 4) == (
+    assert step_sentence(plan, 4) == (
         "Bring the free ends of core down beside the work as strands 2 and 3."
     )
 
@@ -196,7 +196,7 @@ def test_a_knot_of_ones_own_takes_what_was_measured() -> None:
     assert [plan.ledgers[s].total_mm for s in plan.start] == pytest.approx([240, 160, 180, 240, 0])
     assert plan.length_mm == pytest.approx(28)
     assert plan.counts[0].passes == 6
-    assert sentence(plan, 0) == "Tie your sea button with strands 1 to 4."
+    assert step_sentence(plan, 0) == "Tie your sea button with strands 1 to 4."
     told = how_at(plan, 0)
     assert told.roles == "Your own knot of 4 strands. 1. Cross them. 2. Pull."
 
@@ -215,7 +215,7 @@ def test_it_grows_with_the_thickness_of_the_cord_that_it_was_measured_in() -> No
 def test_its_order_is_the_permutation_that_it_names(order: list[int], times: int) -> None:
     """Powers of the permutation, by the reference library."""
     plan = with_button(f"knot: sea button, strands: 2-5, times: {times}", order=str(order))
-    power = Permutation([at - 1 for at in order]) ** times
+    power = permutation([at - 1 for at in order]) ** times
     assert finish(plan) == [1, *(2 + at for at in power.array_form)]
 
 

@@ -8,24 +8,26 @@ from hypothesis import HealthCheck, given, settings
 from planned import knots, planned
 from recorded import HUNG, STARTS, assert_written_as_knotted, works
 
-from coach.cli.shelf import shelf
+from coach.cli.project_finder import shelf
 from coach.plan.from_text import read_plan
 from coach.recording.examples import FORMS, completions
-from coach.recording.fold import Block, Repeat, folded
-from coach.recording.joined import CannotJoin, opened
-from coach.recording.project_text import Hung
-from coach.recording.record import Record, begun, change_between, change_from_data, changed, tied
-from coach.recording.said import step_of
-from coach.recording.say import say
+from coach.recording.project_joining import CannotJoin, open_ended
+from coach.recording.project_text import StartingCords
+from coach.recording.record import Recording, begun, change_between, change_from_data, changed, tied
+from coach.recording.repeat_folding import Block, Repeat, fold_repeats
+from coach.recording.sentence_check import after_sentence
+from coach.recording.sentence_parser import step_of
 from coach.recording.sentence_words import NotUnderstood
 
-WIDE = Hung({"reed": "{diameter: 2 mm}", "clay": "{diameter: 2 mm}"}, "{hang: [10 reed], on: ring}")
+WIDE = StartingCords(
+    {"reed": "{diameter: 2 mm}", "clay": "{diameter: 2 mm}"}, "{hang: [10 reed], on: ring}"
+)
 
 
-def said(*sentences: str, hung: Hung = HUNG) -> Record:
+def said(*sentences: str, hung: StartingCords = HUNG) -> Recording:
     record = begun(hung)
     for sentence in sentences:
-        record = say(record, sentence)
+        record = after_sentence(record, sentence)
     return record
 
 
@@ -46,7 +48,7 @@ def test_every_form_is_understood_and_can_be_worked() -> None:
     for form in FORMS:
         sentence = form.replace("clay.1 ", "reed.1 ")
         record = other[form] if form in other else said(*before.get(form, []), hung=WIDE)
-        assert say(record, sentence).plan is not None
+        assert after_sentence(record, sentence).plan is not None
         assert form in completions(form[:4])
 
 
@@ -124,7 +126,7 @@ def test_a_sentence_is_a_step(sentence: str, step: str | None) -> None:
 def test_what_cannot_be_is_told_and_nothing_is_kept(sentence: str, says: str) -> None:
     record = said("row 1 to 6")
     with pytest.raises(NotUnderstood) as told:
-        say(record, sentence)
+        after_sentence(record, sentence)
     assert says in str(told.value)
 
 
@@ -132,24 +134,24 @@ def test_again_last_and_unpick_do_what_they_say() -> None:
     record = said("row 1 to 6", "square knots 1-3", "the last two steps, eleven times")
     assert knots(planned(record.text())) == {"clove hitch": 60, "square knot": 12}
     for sentence in ("unpick 2 steps", "undo the last two rows", "unpick the last 2"):
-        assert len(say(record, sentence).blocks) == 22, sentence
+        assert len(after_sentence(record, sentence).blocks) == 22, sentence
     for sentence in ("unpick", "undo", "unpick the last row", "unpick one"):
-        assert len(say(record, sentence).blocks) == 23, sentence
-    assert say(record, "again").blocks[-1] == Block(("knot: square knot, strands: 1-3",))
-    mirrored = say(record, "again mirrored").blocks[-1]
+        assert len(after_sentence(record, sentence).blocks) == 23, sentence
+    assert after_sentence(record, "again").blocks[-1] == Block(("knot: square knot, strands: 1-3",))
+    mirrored = after_sentence(record, "again mirrored").blocks[-1]
     assert mirrored == Block(("knot: square knot, strands: 1-3",), mirrored=True)
 
 
 def test_repeats_and_mirrors_are_found_and_become_parts() -> None:
     record = said("row 1 to 6", "half knots 2-5", "the last two steps, mirrored")
-    record = say(say(record, "unpick"), "row 1 to 6")
+    record = after_sentence(after_sentence(record, "unpick"), "row 1 to 6")
     once = (Block(("a",)), Block(("b",)))
     again = Block(("a", "b"), mirrored=True)
-    assert folded((*once, again, *once, again)) == (Repeat(("a", "b"), 4, alternates=True),)
-    assert folded(once * 3) == (Repeat(("a", "b"), 3),)
+    assert fold_repeats((*once, again, *once, again)) == (Repeat(("a", "b"), 4, alternates=True),)
+    assert fold_repeats(once * 3) == (Repeat(("a", "b"), 3),)
     nested = (*once, *once, Block(("c",)))
-    assert folded(nested * 2) == (Repeat((Repeat(("a", "b"), 2), "c"), 2),)
-    assert folded((Block(("a",)), Block(("c",)))) == ("a", "c")
+    assert fold_repeats(nested * 2) == (Repeat((Repeat(("a", "b"), 2), "c"), 2),)
+    assert fold_repeats((Block(("a",)), Block(("c",)))) == ("a", "c")
 
 
 def test_the_same_knot_again_and_again_is_one_step_of_so_many() -> None:
@@ -187,13 +189,13 @@ def test_the_file_has_parts_notes_and_measures() -> None:
 
 @settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
 @given(works())
-def test_what_is_written_compiles_to_what_was_knotted(work: tuple[Record, object]) -> None:
+def test_what_is_written_compiles_to_what_was_knotted(work: tuple[Recording, object]) -> None:
     """And is kept as it was said, change by change. Two thousand more in recorded_by_hand.py."""
     record, _ = work
     assert_written_as_knotted(record)
-    change = change_between(Record(record.base), record, "all of it")
+    change = change_between(Recording(record.base), record, "all of it")
     kept = change_from_data(change.said, json.loads(json.dumps(change.to_data())))
-    assert changed(Record(record.base), kept) == record
+    assert changed(Recording(record.base), kept) == record
 
 
 def hangs(path: Path) -> bool:
@@ -205,8 +207,8 @@ def hangs(path: Path) -> bool:
 @pytest.mark.parametrize("path", list(filter(hangs, shelf())), ids=lambda path: path.stem)
 def test_a_piece_begun_from_a_file_can_go_on_without_it(path: Path) -> None:
     base = path.read_text("utf-8")
-    record = say(begun(None, base), "overhand knot all")
-    record = say(say(record, "gap 1 cm"), "the last two steps, twice")
+    record = after_sentence(begun(None, base), "overhand knot all")
+    record = after_sentence(after_sentence(record, "gap 1 cm"), "the last two steps, twice")
     before, after = read_plan(base).plan, read_plan(record.text()).plan
     assert before
     assert after
@@ -217,4 +219,4 @@ def test_a_piece_begun_from_a_file_can_go_on_without_it(path: Path) -> None:
 
 def test_steps_on_one_line_cannot_be_joined_onto() -> None:
     with pytest.raises(CannotJoin):
-        opened("coach: 1\nwork: [{do: Look.}]\n")
+        open_ended("coach: 1\nwork: [{do: Look.}]\n")

@@ -7,8 +7,8 @@ from planned import planned
 from random_projects import drawn
 from simulator import Tie, simulated
 
+from coach.plan.board_at_count import order_at
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 
 SEEDS = 30
 OWN = ("wrap", "clasp")

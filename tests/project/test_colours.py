@@ -7,8 +7,13 @@ import pytest
 from project_texts import problems_of, sound, with_work
 
 from coach.colour import difference, oklab
-from coach.yaml_reader.colour_names import PLAIN_NAMES, plain_name
-from coach.yaml_reader.colours import NAMED, TOLD_APART, spare_colours
+from coach.yaml_reader.colours import (
+    NAMED,
+    PLAIN_NAMES,
+    TOLD_APART,
+    nearest_colour_name,
+    spare_colours,
+)
 
 # B. Ottosson, A perceptual color space for image processing (2020): the two matrices from XYZ, and
 # the table of pairs for testing an implementation (from memory)
@@ -102,7 +107,7 @@ def test_black_and_white_are_one_apart() -> None:
 def test_a_colour_in_figures_has_the_name_that_a_maker_would_say(
     colour: str, names: set[str]
 ) -> None:
-    assert plain_name(colour) in names
+    assert nearest_colour_name(colour) in names
 
 
 @pytest.mark.parametrize(
@@ -115,8 +120,8 @@ def test_a_colour_in_figures_has_the_name_that_a_maker_would_say(
 def test_names_that_css_has_too_mean_the_same(name: str) -> None:
     """Where the web has a colour of that very name, it is called so (brown there is a red)."""
     if name not in ("brown", "gold"):
-        assert plain_name(NAMED[name]) == name
-    assert plain_name(PLAIN_NAMES[name][0]) == name
+        assert nearest_colour_name(NAMED[name]) == name
+    assert nearest_colour_name(PLAIN_NAMES[name][0]) == name
 
 
 def test_natural_cord_is_never_called_orange() -> None:
@@ -125,7 +130,9 @@ def test_natural_cord_is_never_called_orange() -> None:
         for chroma in (0.02, 0.04, 0.06):
             for hue in range(60, 100, 5):
                 colour = hex_of(light / 100, chroma, hue)
-                assert plain_name(colour) not in ("orange", "yellow", "red", "gold"), colour
+                assert nearest_colour_name(colour) not in ("orange", "yellow", "red", "gold"), (
+                    colour
+                )
 
 
 def hex_of(lightness: float, chroma: float, hue_deg: float) -> str:

@@ -9,20 +9,21 @@ from typing import Any
 import pytest
 from command_line import coach
 
-from coach.cli.shelf import shelf
+from coach.cli.project_finder import shelf
 from coach.knots.names import KNOTS
 from coach.pace.estimate import beginning
-from coach.pace.skills import STATED_SKILLS
+from coach.pace.prior import STATED_SKILLS
 from coach.piece.reports.forecast import Forecast
 from coach.plan.as_json import tie_counts
-from coach.plan.from_text import read_plan, with_advice
-from coach.plan.measure.hung_strand import Hanging
+from coach.plan.from_text import read_plan
 from coach.plan.measure.ledger import Cordwork
 from coach.plan.measure.measure import measured_work
+from coach.plan.measure.strand_progress import StrandProgress
 from coach.plan.plan_model import Plan
-from coach.plan.resize.aim import aimed
+from coach.plan.resize.own_wish import aimed
 from coach.plan.resize.refit import to_length
-from coach.plan.wording.sentences import sentence
+from coach.plan.wording.advice import with_advice
+from coach.plan.wording.sentences import step_sentence
 from coach.project import model
 from coach.yaml_reader.file_loader import load
 
@@ -82,7 +83,7 @@ class Runs(Cordwork):
     def tie(
         self,
         count: int,
-        strands: Iterable[Hanging],
+        strands: Iterable[StrandProgress],
         uses_mm: Iterable[float],
         line_mm: float,
         down_mm: float,
@@ -125,7 +126,7 @@ def test_the_tide_bands_waves_end_level_so_that_the_turn_is_closed() -> None:
 @pytest.mark.parametrize("name", SHELF)
 def test_every_count_has_a_sentence_and_every_strand_hangs_at_each_step(name: str) -> None:
     plan = plan_of(name)
-    assert all(sentence(plan, done) for done in range(plan.total + 1))
+    assert all(step_sentence(plan, done) for done in range(plan.total + 1))
     for board in boards_of(plan):
         for before, after in pairwise(board.steps):
             if not before.unfolded:
@@ -162,6 +163,6 @@ def test_each_is_walked_on_the_bench_row_by_row_to_the_end(name: str) -> None:
     walk = coach("knot", name, "--plain", typed="rest\n" * len(plan.steps), check=True)
     assert f"Finished: all {plan.total:,} made" in walk.stdout
     said = re.findall(r"^1 of \d+\. (.*)$", walk.stdout, flags=re.MULTILINE)
-    planned = [" ".join(sentence(plan, step.first).split()) for step in plan.steps]
+    planned = [" ".join(step_sentence(plan, step.first).split()) for step in plan.steps]
     # What stays the same from one step to the next is not said again.
     assert said == [words for words, _ in groupby(planned)]

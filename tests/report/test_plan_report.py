@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from coach.card.card_page import page as card_page
-from coach.cli.reports.plan_page import page as plan_page
-from coach.cli.shelf import shelf
+from coach.card.card_page import render_card
+from coach.cli.project_finder import shelf
+from coach.cli.reports.plan_page import render_plan
 from coach.pace.estimate import Range
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
@@ -35,11 +35,11 @@ def pages_of(plan: Plan, report: PlanReport) -> dict[str, str]:
     card = re.sub(
         r"<style>.*?</style>|<title>.*?</title>",
         "",
-        card_page(plan, report, knots=True),
+        render_card(plan, report, knots=True),
         flags=re.DOTALL,
     )
     said = {
-        "terminal": " ".join(plan_page(report)),
+        "terminal": " ".join(render_plan(report)),
         "bench": " ".join(line.plain for line in plan_lines(report, Inks(DARK), 78)),
         "words": " ".join(as_words(plan, report, marked=False)),
         "markdown": re.sub(r"\\(.)", r"\1", " ".join(as_words(plan, report, marked=True))),

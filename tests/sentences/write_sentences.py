@@ -15,17 +15,17 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Final
 
-from coach.cli.shelf import shelf
-from coach.plain_ui.plain_words import help_lines
+from coach.cli.project_finder import shelf
+from coach.plain_ui.plain_commands import help_lines
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
-from coach.plan.wording.from_left import from_left
+from coach.plan.wording.cord_order_words import from_left
 from coach.plan.wording.place_words import step_line, where
-from coach.plan.wording.sentences import sentence
-from coach.quantities.show import in_units
+from coach.plan.wording.sentences import step_sentence
+from coach.quantities.formatting import in_units
 from coach.report.plan_report import report_of
 from coach.session.keymap import ACTIONS
-from coach.words.hanging import hanging
+from coach.words.hanging import hanging_instructions
 from coach.words.instructions import instructions
 from coach.words.sheet import as_words
 from coach.yaml_reader.file_loader import load
@@ -131,7 +131,7 @@ def _without_likes(texts: Iterator[str], cords: re.Pattern[str]) -> list[str]:
 def _at_bench(plans: list[Plan]) -> Iterator[str]:
     for plan in plans:
         for done in range(plan.total + 1):
-            yield sentence(plan, done)
+            yield step_sentence(plan, done)
 
 
 def _in_inches(plans: list[Plan]) -> Iterator[str]:
@@ -149,7 +149,7 @@ def _in_print(plans: list[Plan]) -> Iterator[str]:
     for plan in plans:
         yield from (line.text for line in instructions(plan))
         yield from (note for line in instructions(plan) for note in line.notes)
-        yield from (hanging(plan), from_left(plan))
+        yield from (hanging_instructions(plan), from_left(plan))
         yield from (
             line
             for line in as_words(plan, report_of(plan), marked=True)

@@ -7,9 +7,9 @@ from textual._xterm_parser import XTermParser
 from textual.events import Key
 
 from coach.session.keymap import ACTIONS
-from coach.settings.key_names import RESERVED, key_ids, shown
+from coach.settings.key_names import RESERVED, key_ids, key_label
 from coach.settings.read_settings import read_settings
-from coach.tui.input.function_keys import understood
+from coach.tui.input.replies import understood
 
 
 def sent(data: str) -> str:
@@ -22,7 +22,7 @@ def sent(data: str) -> str:
 @given(st.characters(min_codepoint=33, max_codepoint=126))
 def test_each_character_is_called_as_the_terminal_calls_it(character: str) -> None:
     assert key_ids(character) == (sent(character),)
-    assert shown(sent(character)) == character
+    assert key_label(sent(character)) == character
 
 
 @pytest.mark.parametrize(
@@ -58,7 +58,7 @@ def test_the_keys_as_they_come_can_be_written_as_settings() -> None:
     """Each action can be given its own keys by the names under which they are shown."""
     actions = {action.id: action.keys for action in ACTIONS}
     lines = [
-        f"  {action.id.replace('_', ' ')}: [{', '.join(f'{shown(k)!r}' for k in action.keys)}]"
+        f"  {action.id.replace('_', ' ')}: [{', '.join(f'{key_label(k)!r}' for k in action.keys)}]"
         for action in ACTIONS if action.keys
     ]  # fmt: skip
     reading = read_settings("keys:\n" + "\n".join(lines), actions)

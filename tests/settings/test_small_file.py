@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from coach.session.count_mode import Passes
+from coach.session.count_mode import PassStore
 from coach.session.quick_settings import Choices
 from coach.settings import small_file
 from coach.settings.overrides import Kept
@@ -63,14 +63,14 @@ def test_no_key_that_changes_a_setting_waits_for_the_disk(
 
 
 def test_no_pass_waits_for_the_disk_and_the_last_ones_get_there(tmp_path: Path, disk: Disk) -> None:
-    passes = Passes(tmp_path)
+    passes = PassStore(tmp_path)
     for made in (1, 2, 3):
         passes.put(7, 5, made)
         assert passes.made(7, 5) == made
     passes.put(8, 0, 1)
     assert not list(tmp_path.iterdir())
     arrived(passes._file, disk)
-    again = Passes(tmp_path)
+    again = PassStore(tmp_path)
     assert (again.made(7, 5), again.made(8, 0)) == (3, 1)
     assert disk.writings <= 2, "all that waited is written together"
 

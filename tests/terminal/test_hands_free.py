@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 from command_line import coach
+from forks import coach as coach_forked
 from processes import Completed
-from processes import coach as coach_started
-from real_terminal import RealTerminal
+from real_terminal import RealTerminal, shows
 
 from coach.piece import Store, pieces
 
@@ -29,54 +29,48 @@ parts:
 """
 
 
-def settled(home: Path, text: str) -> None:
-    """Write a settings file."""
-    (home / "settings").mkdir()
-    (home / "settings" / "settings.yaml").write_text(text)
-
-
 def done(home: Path) -> int:
     """Return how many counts of the only piece are stored."""
     with Store(home / "data" / "coach.db") as store:
         return pieces(store)[0].done
 
 
-@pytest.mark.parametrize(
-    "sent",
-    ["\x1b[6~", "\x1b[C", "\x1bOC", "\x1b[B", "\r", " "],
-    ids=["page down", "right", "right, keypad mode", "down", "enter", "space"],
-)
-def test_a_clicker_counts_as_it_comes(tmp_path: Path, sent: str) -> None:
-    settled(tmp_path, "bounce: 0\n")
+CLICKER = {
+    "page down": "\x1b[6~", "right": "\x1b[C", "right, keypad mode": "\x1bOC", "down": "\x1b[B",
+    "enter": "\r", "space": " ",
+}  # fmt: skip
+
+
+def test_a_clicker_counts_as_it_comes(tmp_path: Path) -> None:
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
         terminal.until("0 of 27")
-        terminal.press(sent)
-        terminal.until("1 of 27")
-        terminal.press("\x1b[5~")
-        terminal.until("0 of 27")
+        for sent in CLICKER.values():
+            terminal.press(sent)
+            terminal.until("1 of 27")
+            terminal.press("\x1b[5~")
+            terminal.until("0 of 27")
 
 
-@pytest.mark.parametrize(
-    ("name", "sent"),
-    [("f13", "\x1b[25~"), ("f13", "\x1b[1;2P"), ("f13", "\x1b[57376u"), ("f15", "\x1b[1;2R"),
-     ("f18", "\x1b[32~"), ("f20", "\x1b[34~"), ("f24", "\x1b[24;2~"), ("f24", "\x1b[57387u"),
-     ("x", "x"), ("ctrl+right", "\x1b[1;5C")],
+PEDALS = (
+    ("f13", "\x1b[25~"), ("f13", "\x1b[1;2P"), ("f13", "\x1b[57376u"), ("f15", "\x1b[1;2R"),
+    ("f18", "\x1b[32~"), ("f20", "\x1b[34~"), ("f24", "\x1b[24;2~"), ("f24", "\x1b[57387u"),
+    ("x", "x"), ("ctrl+right", "\x1b[1;5C"),
 )  # fmt: skip
-def test_a_pedal_counts_with_the_key_that_it_is_set_to(
-    tmp_path: Path, name: str, sent: str
-) -> None:
-    settled(tmp_path, f"bounce: 0\nkeys: {{count: [{name}], mark: ctrl+k}}\n")
-    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+
+
+def test_a_pedal_counts_with_the_key_that_it_is_set_to(tmp_path: Path) -> None:
+    names = ", ".join(dict(PEDALS))
+    settings = f"bounce: 0\nkeys: {{count: [{names}], mark: ctrl+k}}\n"
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path), settings=settings) as terminal:
         terminal.until("0 of 27")
-        terminal.press(sent)
-        terminal.until("1 of 27")
-        terminal.press("  " + sent)
-        terminal.until("2 of 27")
+        for done, (_, sent) in enumerate(PEDALS, start=1):
+            terminal.press("  " + sent)
+            terminal.until(shows(done, 27))
 
 
 def test_an_elbow_counts_with_any_key_until_escape(tmp_path: Path) -> None:
-    settled(tmp_path, "bounce: 0\nany key counts: yes\n")
-    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+    settings = "bounce: 0\nany key counts: yes\n"
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path), settings=settings) as terminal:
         terminal.until("0 of 27")
         for number, key in enumerate("zq?pl", start=1):
             terminal.press(key)
@@ -85,9 +79,7 @@ def test_an_elbow_counts_with_any_key_until_escape(tmp_path: Path) -> None:
         terminal.until("4 of 27")
         terminal.press("\x1b")
         terminal.until("Only the counting keys count")
-        terminal.press("z")
-        terminal.rest()
-        terminal.press("q")
+        terminal.press("zq")
         assert terminal.end() == 0
     assert done(tmp_path) == 4
 
@@ -95,7 +87,6 @@ def test_an_elbow_counts_with_any_key_until_escape(tmp_path: Path) -> None:
 def test_500_keys_in_one_burst_are_all_counted(tmp_path: Path) -> None:
     belt = tmp_path / "belt.yaml"
     belt.write_text(BELT)
-    settled(tmp_path, "bounce: 0\n")
     with RealTerminal("knot", str(belt), home=str(tmp_path)) as terminal:
         terminal.until("0 of 560")
         terminal.press(" " * 500)
@@ -111,14 +102,13 @@ def test_nothing_is_painted_while_nobody_knots(tmp_path: Path) -> None:
         terminal.until("0 of 27")
         terminal.rest()
         before = len(terminal.written)
-        for _ in range(4):
-            terminal._read()
+        terminal.read_for(2)
         assert len(terminal.written) - before < 2000
 
 
 def test_passes_are_kept_through_a_kill(tmp_path: Path) -> None:
-    settled(tmp_path, "bounce: 0\ncount by: pass\n")
-    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+    settings = "bounce: 0\ncount by: pass\n"
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path), settings=settings) as terminal:
         terminal.until("0 of 27")
         terminal.press(" ")
         terminal.until("Pass 1 of 2")
@@ -136,8 +126,8 @@ def test_passes_are_kept_through_a_kill(tmp_path: Path) -> None:
 
 
 def test_keys_are_named_with_what_they_would_do(tmp_path: Path) -> None:
-    settled(tmp_path, "keys: {rest: f14, count: nokey}\n")
-    with RealTerminal("keys", home=str(tmp_path), columns=110) as terminal:
+    settings = "keys: {rest: f14, count: nokey}\n"
+    with RealTerminal("keys", home=str(tmp_path), columns=110, settings=settings) as terminal:
         terminal.until("Press a key or a pedal")
         assert "KEY-NAME" in terminal.text
         for sent, name, does in (
@@ -158,8 +148,10 @@ def test_keys_are_named_with_what_they_would_do(tmp_path: Path) -> None:
 
 
 def test_settings_that_are_wrong_are_told_at_start_and_change_nothing(tmp_path: Path) -> None:
-    settled(tmp_path, "units: cm\nkeys:\n  count: [space, r]\n")
-    with RealTerminal("knot", "reed-keyring", home=str(tmp_path), columns=120) as terminal:
+    wrong = "units: cm\nkeys:\n  count: [space, r]\n"
+    with RealTerminal(
+        "knot", "reed-keyring", home=str(tmp_path), columns=120, settings=wrong
+    ) as terminal:
         terminal.until("settings.yaml:3:18")
         terminal.press(" ")
         terminal.until(lambda text: "1 of 27" in text and "settings.yaml:3:18" not in text)
@@ -178,10 +170,11 @@ def plainly(home: Path, typed: str | bytes) -> Completed:
 
 def test_a_keyring_is_walked_in_plain_lines_through_a_pipe(tmp_path: Path) -> None:
     seen = {"COACH_HOME": str(tmp_path), "TERM": "dumb"}
-    walked = coach_started(*PLAINLY, typed="\n" * 27 + "leave\n", environment=seen)
-    assert walked.returncode == 0
-    assert "Finished: all 27 made." in walked.stdout
-    assert not re.search(r"[\x00-\x09\x0b-\x1f\x7f]", walked.stdout)
+    walk = coach_forked(*PLAINLY, environment=seen)
+    told, _ = walk.communicate("\n" * 27 + "leave\n")
+    assert walk.returncode == 0
+    assert "Finished: all 27 made." in told
+    assert not re.search(r"[\x00-\x09\x0b-\x1f\x7f]", told)
     assert done(tmp_path) == 27
 
 

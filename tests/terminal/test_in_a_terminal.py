@@ -6,11 +6,12 @@ Needs POSIX: pseudo-terminals and signals.
 import json
 import os
 import signal
+from importlib import import_module
 from pathlib import Path
 
 import command_line
 import pytest
-from processes import Completed, run_python
+from processes import Completed
 from real_terminal import RealTerminal, shows
 
 import coach
@@ -33,12 +34,13 @@ def kept(home: Path) -> list[tuple[str, int, int]]:
 
 
 def test_killed_in_mid_step_it_goes_on_from_the_same_count(tmp_path: Path) -> None:
-    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+    home = str(tmp_path)
+    with RealTerminal("knot", "reed-keyring", home=home, settings="") as terminal:
         terminal.until(shows(0, 27))
         terminal.count(1, 4)
         terminal.kill()
     assert kept(tmp_path) == [("Reed keyring", 4, 27)]
-    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+    with RealTerminal("knot", "reed-keyring", home=home, settings="") as terminal:
         terminal.until(lambda text: shows(4, 27)(text) and "hang like this?" in text)
         terminal.press(" ")
         terminal.until(lambda text: "hang like this?" not in text)
@@ -135,18 +137,17 @@ def test_a_project_with_errors_is_told_with_its_places(tmp_path: Path) -> None:
         assert "error[KNOT]" in terminal.text
 
 
-@pytest.mark.parametrize(
-    "odd", [b"\xff\xfe", b"\xc3", b"\x1b[98;1:2u", b"\x1b[99999999999u", b"\x1bP\x1b[[[;;;~"]
-)
-def test_what_is_no_key_ends_nothing(tmp_path: Path, odd: bytes) -> None:
+def test_what_is_no_key_ends_nothing(tmp_path: Path) -> None:
+    odd = b"\xff\xfe", b"\xc3", b"\x1b[98;1:2u", b"\x1b[99999999999u", b"\x1bP\x1b[[[;;;~"
     with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
         terminal.until(shows(0, 27))
-        os.write(terminal.master, odd)
-        terminal.rest()
-        terminal.press("\x1b\\")
-        terminal.rest()
-        terminal.press(" ")
-        terminal.until(shows(1, 27))
+        for done, sent in enumerate(odd, start=1):
+            os.write(terminal.master, sent)
+            terminal.rest()
+            terminal.press("\x1b\\")
+            terminal.rest()
+            terminal.press(" ")
+            terminal.until(shows(done, 27))
 
 
 def test_a_terminal_that_has_gone_ends_the_coach_and_keeps_the_piece(tmp_path: Path) -> None:
@@ -158,14 +159,14 @@ def test_a_terminal_that_has_gone_ends_the_coach_and_keeps_the_piece(tmp_path: P
     assert kept(tmp_path) == [("Reed keyring", 2, 27)]
 
 
-def test_a_fault_of_ours_is_told_in_a_line_with_a_file_for_the_details(tmp_path: Path) -> None:
-    script = (
-        "import coach.cli.commands.pieces as verb, sys\n"
-        "def broken(options): raise RuntimeError('a fault')\n"
-        "verb.run = broken\n"
-        "from coach.cli.main import main\nsys.exit(main(['pieces']))"
-    )
-    done = run_python("-c", script, environment={"COACH_HOME": str(tmp_path)})
+def test_a_fault_of_ours_is_told_in_a_line_with_a_file_for_the_details(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(_options: object) -> int:
+        raise RuntimeError("a fault")
+
+    monkeypatch.setattr(import_module("coach.cli.commands.pieces"), "run", broken)
+    done = said(tmp_path, "pieces")
     assert done.returncode == 1
     assert done.stderr.count("\n") == 1
     assert "Traceback" not in done.stdout + done.stderr

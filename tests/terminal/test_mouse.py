@@ -14,9 +14,8 @@ def tap(column: int, row: int) -> str:
 
 
 def test_taps_count_once_the_keys_can_be_tapped_and_the_mouse_goes_back(tmp_path: Path) -> None:
-    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path), settings="") as terminal:
         terminal.until(shows(0, 27))
-        terminal.rest()
         terminal.press(tap(40, 14))
         terminal.until(shows(1, 27))
         terminal.rest()

@@ -163,7 +163,7 @@ def test_pasted_text_is_left_as_it_is() -> None:
 
 
 def test_replies_reach_no_screen_of_a_real_bench(tmp_path: Path) -> None:
-    with RealTerminal("knot", "reed-keyring", home=str(tmp_path)) as terminal:
+    with RealTerminal("knot", "reed-keyring", home=str(tmp_path), settings="") as terminal:
         terminal.count(1, 1)
         for reply in REPLIES.values():
             terminal.press(reply)

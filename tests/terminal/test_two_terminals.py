@@ -4,7 +4,7 @@ Needs POSIX: pseudo-terminals.
 """
 
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -12,6 +12,7 @@ from real_terminal import RealTerminal, shows
 from test_in_a_terminal import kept
 
 TOGETHER_S = 1.0  # within which the other screen must have followed
+FOLLOWED_S = 0.6  # in which one that rests looks at least once at what the other did
 
 
 def opened(home: Path, columns: int, rows: int) -> RealTerminal:
@@ -26,6 +27,11 @@ def both(home: Path) -> Iterator[tuple[RealTerminal, RealTerminal]]:
         with opened(home, 100, 30) as tablet:
             tablet.until("for the cutting list")
             yield laptop, tablet
+
+
+def until_one_of(one: RealTerminal, other: RealTerminal, seen: Callable[[str], bool]) -> None:
+    """Read on until one of two screens is as a function wants."""
+    one.until(lambda text: seen(text) or other.read_at_once() or seen(other.text))
 
 
 def seconds_until(terminal: RealTerminal, done: int) -> float:
@@ -52,16 +58,15 @@ def test_a_count_on_one_screen_shows_on_the_other_within_a_second(tmp_path: Path
 
 def test_neither_screen_loses_a_count_when_both_count_at_once(tmp_path: Path) -> None:
     with both(tmp_path) as (laptop, tablet):
-        for _ in range(10):
+        for done in range(2, 21, 2):
             laptop.press(" ")
             tablet.press(" ")
-            laptop.rest()
-            tablet.rest()
+            until_one_of(laptop, tablet, shows(done, 283))  # the one whose count came second
         laptop.until(shows(20, 283))
         tablet.until(shows(20, 283))
         tablet.press("q")
         assert tablet.end() == 0
-        laptop.rest()
+        laptop.read_for(FOLLOWED_S)
         assert "Clock stopped" not in laptop.text
         laptop.count(21, 21, 283)
         laptop.kill()
@@ -72,10 +77,9 @@ def test_ticks_notes_and_the_way_to_a_place_are_followed_too(tmp_path: Path) -> 
     with both(tmp_path) as (laptop, tablet):
         laptop.press("b")
         laptop.until("0 of 14")
-        for _ in range(3):
+        for ticked in range(1, 4):
             laptop.press(" ")
-            laptop.rest()
-        laptop.until("3 of 14")
+            laptop.until(f"{ticked} of 14")
         tablet.until("3 of 14 made ready")
         tablet.press("b")
         tablet.until("3 of 14")
@@ -86,10 +90,8 @@ def test_ticks_notes_and_the_way_to_a_place_are_followed_too(tmp_path: Path) -> 
         laptop.press("a")
         laptop.until("Looking ahead")
         for key in ("a", "a", "a", "g"):
-            laptop.rest()
             laptop.press(key)
         laptop.until("All made? g again")
-        laptop.rest()
         laptop.press("g")
         laptop.until(shows(4, 283))
         tablet.press("b")
@@ -109,7 +111,6 @@ def test_ticks_and_notes_outlive_the_coach_being_killed(tmp_path: Path) -> None:
         terminal.until("1 of 14")
         terminal.press("b")
         terminal.until(shows(0, 283))
-        terminal.rest()
         terminal.press("n")
         terminal.until("new note, here")
         terminal.press("comb first\r")

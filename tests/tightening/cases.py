@@ -173,7 +173,7 @@ def _wraps() -> list[Case]:
 
 def _plaits() -> list[Case]:
     def crossing(pitch: float) -> Formula:
-        tight = geometry.plait([[1], [1], [1]], pitch)
+        tight = geometry.plait_size([[1], [1], [1]], pitch)
         return tight.strand_use_mm, (tight.pitch_mm,)
 
     found = [

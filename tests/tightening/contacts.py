@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from itertools import product
 
 import numpy as np
+import scipy
 from numpy.typing import NDArray
-from scipy.spatial import cKDTree
 from tubes import Arrangement, Links, Points, Whole, lengths, rotated, shifts_of
 
 _NEVER = 10**9
@@ -87,13 +87,15 @@ def find_contacts(arrangement: Arrangement, margin: float) -> Contacts:
     owner, _ = _owners(arrangement)
     spacing = lengths(arrangement) / [len(s.points) for s in arrangement.strands]
     shifts = shifts_of(arrangement, np.array(arrangement.pitches))
-    tree = cKDTree(points)
+    tree = scipy.spatial.cKDTree(points)
     zero = (0,) * len(arrangement.pitches)
     found = []
     for cell in (zero, *_images(arrangement, points, 1 + margin)):
         turn = cell[0] * arrangement.turn if cell else 0.0
         image = rotated(points, np.full(len(points), turn)) + np.array(cell) @ shifts
-        near = tree.sparse_distance_matrix(cKDTree(image), 1 + margin, output_type="ndarray")
+        near = tree.sparse_distance_matrix(
+            scipy.spatial.cKDTree(image), 1 + margin, output_type="ndarray"
+        )
         first, second, apart = near["i"], near["j"], near["v"]
         gap = _gaps(arrangement, first, second, cell)
         least = np.sin(np.minimum(gap * spacing[owner[first]], np.pi / 2))

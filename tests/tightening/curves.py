@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 import numpy as np
-from scipy.interpolate import CubicSpline, PchipInterpolator
+import scipy
 from tubes import Points
 
 DENSE = 24
@@ -13,7 +13,9 @@ def through(way: Sequence[Sequence[float]]) -> Points:
     """Return a smooth open curve through way-points of shape (k, 3), by root of distance."""
     points = np.asarray(way, dtype=float)
     knots = _parameter(points)
-    return CubicSpline(knots, points)(np.linspace(0, knots[-1], DENSE * len(points)))
+    return scipy.interpolate.CubicSpline(knots, points)(
+        np.linspace(0, knots[-1], DENSE * len(points))
+    )
 
 
 def repeating(way: Sequence[Sequence[float]], shift: Sequence[float]) -> Points:
@@ -24,7 +26,7 @@ def repeating(way: Sequence[Sequence[float]], shift: Sequence[float]) -> Points:
     knots = _parameter(wide)
     start, end = knots[3], knots[3 + len(points)]
     t = start + (end - start) * np.arange(DENSE * len(points)) / (DENSE * len(points))
-    return CubicSpline(knots, wide)(t)
+    return scipy.interpolate.CubicSpline(knots, wide)(t)
 
 
 def _parameter(points: Points) -> Points:
@@ -41,7 +43,7 @@ def around(way: Sequence[Sequence[float]]) -> list[list[float]]:
     points = np.asarray(way, dtype=float)
     steps = np.concatenate(([0.0], np.cumsum(np.maximum(abs(np.diff(points[:, 0])), 0.05))))
     t = np.unique(np.concatenate((steps, np.arange(0, steps[-1], 0.08))))
-    turn, radius, height = PchipInterpolator(steps, points)(t).T
+    turn, radius, height = scipy.interpolate.PchipInterpolator(steps, points)(t).T
     angle = np.pi - 2 * np.pi * turn
     return np.column_stack((radius * np.cos(angle), radius * np.sin(angle), height)).tolist()
 

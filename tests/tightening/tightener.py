@@ -11,9 +11,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
+import scipy
 from contacts import Contacts, Rubs, find_contacts, find_rubs
-from scipy.interpolate import CubicSpline
-from scipy.optimize import Bounds, minimize
 from tubes import Arrangement, Links, Points, Strand, Whole, edges, lengths, shifts_of
 
 STIFFNESS = 60.0
@@ -185,9 +184,10 @@ def resampled(strand: Strand, shift: Points, turn: float, spacing: float) -> Poi
     arc = np.concatenate(([0], np.cumsum(np.linalg.norm(np.diff(spread, axis=0), axis=1))))
     length = arc[last] - arc[skip]
     count = max(8, round(length / spacing))
+    spline = scipy.interpolate.CubicSpline(arc, spread)
     if strand.is_open:
-        return CubicSpline(arc, spread)(np.linspace(0, length, count + 1))
-    return CubicSpline(arc, spread)(arc[skip] + length * np.arange(count) / count)
+        return spline(np.linspace(0, length, count + 1))
+    return spline(arc[skip] + length * np.arange(count) / count)
 
 
 def at_spacing(arrangement: Arrangement, spacing: float) -> Arrangement:
@@ -203,7 +203,7 @@ def at_spacing(arrangement: Arrangement, spacing: float) -> Arrangement:
     return arrangement.with_state(points, arrangement.pitches)
 
 
-def _limits(arrangement: Arrangement, state: Points) -> Bounds:
+def _limits(arrangement: Arrangement, state: Points) -> tuple[Points, Points]:
     """Bound a round's moves: REACH for all, ends in their planes, slabs, pitches that are held."""
     low, high = state - REACH, state + REACH
     start = 0
@@ -220,7 +220,7 @@ def _limits(arrangement: Arrangement, state: Points) -> Bounds:
         start += n
     if arrangement.held:
         low[3 * start :] = high[3 * start :] = state[3 * start :]
-    return Bounds(low, high)
+    return low, high
 
 
 def state_of(arrangement: Arrangement) -> Points:
@@ -242,9 +242,10 @@ def _run(arrangement: Arrangement, stage: Stage) -> Tightened:
     overlap, settled = 0.0, False
     for _ in range(stage.rounds):
         energy.find(arrangement)
-        state = np.clip(s := state_of(arrangement), (b := _limits(arrangement, s)).lb, b.ub)
-        done = minimize(
-            energy, state, jac=True, method="L-BFGS-B", bounds=b,
+        low, high = _limits(arrangement, state := state_of(arrangement))
+        done = scipy.optimize.minimize(
+            energy, np.clip(state, low, high), jac=True, method="L-BFGS-B",
+            bounds=scipy.optimize.Bounds(low, high),
             options={"maxiter": ROUND, "maxcor": 20, "ftol": 1e-10, "gtol": 1e-5},
         )  # fmt: skip
         overlap = energy.update(done.x)

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from coach import __version__
-from coach.cli.fault import tell
+from coach.cli.fault import report_fault
 from coach.piece.storage.folders import folders
 
 CALL = ("plan", "Łódź belt.yaml", "--length", "20 cm")
@@ -33,7 +33,7 @@ def kept_in() -> Path:
 def faulty(what: str, call: tuple[str, ...] = CALL) -> int:
     """Let something go wrong and tell it."""
     fault = RuntimeError(what)
-    return tell(fault, call, Noon())
+    return report_fault(fault, call, Noon())
 
 
 def test_the_file_says_versions_system_time_call_and_place(

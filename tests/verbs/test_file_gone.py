@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from coach.cli.shelf import find
+from coach.cli.project_finder import find
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import Store, SystemClock
 from coach.session.ports import CannotOpen

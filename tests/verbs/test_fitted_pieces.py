@@ -15,7 +15,7 @@ from coach.plan.cord.cord_left import CordLeft
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.resize.body_sizes import body
 from coach.plan.resize.size_request import Wish
-from coach.session.fitting import NOTHING, Wishing
+from coach.session.adjusting.fitting import NOTHING, Wishing
 from coach.session.ports import CannotOpen, OnBench
 
 

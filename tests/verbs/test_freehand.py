@@ -7,31 +7,33 @@ from pathlib import Path
 import pytest
 from command_line import coach
 
-from coach.cli.shelf import shelf
+from coach.cli.project_finder import shelf
 from coach.cli.workshop.freehand_files import FILES, freehand_source
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import Store, SystemClock, find_unfinished
-from coach.piece.export_import import exported, from_text, take_in
+from coach.piece.export_import import exported, from_text, take_in_piece
+from coach.plan.board_at_count import order_at
 from coach.plan.compile.compiler import compile_project
 from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import NOMINAL
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.project.model import Choice
 from coach.project.read import read_project
-from coach.recording.cut_off import cut_off
-from coach.recording.project_text import Hung
+from coach.recording.project_cutting import cut_off
+from coach.recording.project_text import StartingCords
 from coach.recording.record import begun, tied
-from coach.recording.say import say
+from coach.recording.sentence_check import after_sentence
 from coach.recording.yaml_nodes import CannotCut
 from coach.session.by_sentence.freehand import Freehand
-from coach.session.by_sentence.freehand_questions import Question, hanging, writing
+from coach.session.by_sentence.freehand_questions import FreehandQuestion, ask_file, ask_start
 from coach.session.ports import CannotOpen
 from coach.tui.layout.styled_text import Inks
-from coach.tui.pages.list_lines import piece_line, piece_lines
+from coach.tui.pages.list_lines import piece_detail, piece_row
 from coach.tui.theme.palette import DARK
 
-HUNG = Hung({"reed": "{diameter: 2 mm}", "clay": "{diameter: 2 mm}"}, "{hang: [2 reed, clay]}")
+HUNG = StartingCords(
+    {"reed": "{diameter: 2 mm}", "clay": "{diameter: 2 mm}"}, "{hang: [2 reed, clay]}"
+)
 
 
 @pytest.fixture
@@ -42,7 +44,7 @@ def desk(tmp_path: Path) -> Workshop:
 def answered(asking: object, *answers: str) -> tuple[str | object, list[str]]:
     """Answer questions in turn; return what came of it, and what was asked."""
     asked: list[str] = []
-    question: Question = next(asking)  # type: ignore[call-overload]
+    question: FreehandQuestion = next(asking)  # type: ignore[call-overload]
     for answer in answers:
         asked.append(f"{question.trouble} {question.asks}".strip())
         try:
@@ -98,11 +100,11 @@ def test_the_pattern_is_written_with_names_and_made_again(desk: Workshop, tmp_pa
     freehand = Freehand(desk.begin_freehand(begun(HUNG)))
     target = tmp_path / "band.yaml"
     with pytest.raises(StopIteration, match="so there is nothing to write"):
-        next(writing(freehand, FILES, str(target)))
+        next(ask_file(freehand, FILES, str(target)))
     for sentence in ("row 1 to 6", "square knots 2-5", "the last 2 steps, twice", "gap 1 cm"):
         freehand.say(sentence)
     told, asked = answered(
-        writing(freehand, FILES, str(target)), "Wave: band", "wave", str(tmp_path / "no" / "x"), ""
+        ask_file(freehand, FILES, str(target)), "Wave: band", "wave", str(tmp_path / "no" / "x"), ""
     )
     assert told == f"{target} is written. `coach knot band.yaml` makes it again."
     part = "‘row clove hitch, holder 1, across 2-6’ and 1 more, made 3 times"
@@ -113,7 +115,7 @@ def test_the_pattern_is_written_with_names_and_made_again(desk: Workshop, tmp_pa
     assert plan.project.title == "Wave: band"
     assert list(plan.project.parts) == ["wave"]
     assert tied(plan)[0] == tied(freehand.plan)[0][:-1]
-    _, asked = answered(writing(freehand, FILES, str(target)), "", "", "", "no", "", "yes")
+    _, asked = answered(ask_file(freehand, FILES, str(target)), "", "", "", "no", "", "yes")
     assert asked[3] == f"{target} is there already. Write over it?"
     opened = desk.begin(str(target))
     assert not opened.freehand
@@ -122,7 +124,7 @@ def test_the_pattern_is_written_with_names_and_made_again(desk: Workshop, tmp_pa
 
 def test_what_hangs_is_asked_until_it_can_hang() -> None:
     record, asked = answered(
-        hanging(), "{2}", "2 reed, 4 clay", "thick", "2 mm, green", "3 mm", "moon", "ring",
+        ask_start(), "{2}", "2 reed, 4 clay", "thick", "2 mm, green", "3 mm", "moon", "ring",
         "together", "", "Reed mat",
     )  # fmt: skip
     assert record.plan.project.cords["reed"].colour_name == "green"  # type: ignore[attr-defined]
@@ -139,7 +141,7 @@ def test_a_freehand_piece_goes_to_another_machine(desk: Workshop, tmp_path: Path
     freehand.say("row 1 to 6")
     text = exported(desk._store, opened.sitting.piece_id)
     other = Workshop(Store(tmp_path / "other.db"), SystemClock())
-    take_in(other._store, from_text(text))
+    take_in_piece(other._store, from_text(text))
     piece = find_unfinished(other._store, freehand_source(""))
     assert piece
     assert Freehand(other.open(piece.id)).record == freehand.record
@@ -165,7 +167,7 @@ def test_a_pattern_can_be_left_at_any_count_and_what_was_made_stays(path: Path) 
             with pytest.raises(CannotCut, match="Finish what"):
                 cut_off(text, plan, done)
             continue
-        record = say(begun(None, cut_off(text, plan, done)), "overhand knot all")
+        record = after_sentence(begun(None, cut_off(text, plan, done)), "overhand knot all")
         after = record.plan
         assert after
         assert made(after, done) == made(plan, done)
@@ -211,7 +213,7 @@ parts:
 
 
 def test_the_longest_is_who_it_was_when_it_was_said() -> None:
-    record = say(begun(HUNG), "half hitch by the longest of 1-3, twice")
+    record = after_sentence(begun(HUNG), "half hitch by the longest of 1-3, twice")
     (block,) = record.blocks
     assert "longest" not in block.steps[0]
     assert block.said == "half hitch by the longest of 1-3, twice"
@@ -283,8 +285,8 @@ def test_a_piece_that_nobody_knows_the_end_of_says_what_is_made(desk: Workshop) 
     (piece,) = desk.pieces()
     assert piece.open_ended
     inks = Inks(DARK)
-    assert piece_line(piece, 40, inks).plain.split()[-2:] == ["5", "made"]
-    assert "5 made." in [line.plain for line in piece_lines(piece, inks, 40)]
+    assert piece_row(piece, 40, inks).plain.split()[-2:] == ["5", "made"]
+    assert "5 made." in [line.plain for line in piece_detail(piece, inks, 40)]
     freehand.say("finished")
     (piece,) = desk.pieces()
     assert piece.finished

@@ -6,14 +6,14 @@ from pathlib import Path
 import pytest
 
 from coach.cli.main import main
+from coach.cli.project_finder import find
 from coach.cli.registry import called
-from coach.cli.shelf import find
 from coach.cli.workshop.begin_order import begun_or_open
-from coach.cli.workshop.workshop_of_maker import workshop_of_maker
+from coach.cli.workshop.workshop_setup import workshop_of_maker
+from coach.desk.desk_log import desk_now
+from coach.desk.order_log import order_now, steps_at
 from coach.orders.desk_events import StockCut
 from coach.piece import Store, Summary, folders
-from coach.piece.desk_log import desk_now
-from coach.piece.order_log import order_now, steps_at
 from coach.piece.storage.read_piece import kept_piece
 from coach.session.ports import OnBench
 

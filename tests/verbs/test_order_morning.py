@@ -9,9 +9,9 @@ import pytest
 
 from coach.cli.main import main
 from coach.cli.registry import called
-from coach.cli.workshop import workshop_of_maker as desk_module
+from coach.cli.workshop import workshop_setup as desk_module
 from coach.cli.workshop.begin_order import begun_or_open
-from coach.cli.workshop.workshop_of_maker import workshop_of_maker
+from coach.cli.workshop.workshop_setup import workshop_of_maker
 from coach.piece import Store, folders
 from coach.session.ports import OnBench
 

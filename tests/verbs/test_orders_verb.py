@@ -11,9 +11,9 @@ from coach.cli.main import main
 from coach.cli.registry import called
 from coach.cli.workshop.begin_order import begun_or_open
 from coach.cli.workshop.workshop import Workshop
+from coach.desk.desk_log import desk_now
+from coach.desk.order_log import left_of, order_now, orders_now
 from coach.piece import PieceError, Store, Summary, SystemClock, folders
-from coach.piece.desk_log import desk_now
-from coach.piece.order_log import left_of, order_now, orders_now
 from coach.session.ports import OnBench
 from coach.tui.app import BenchApp
 from coach.tui.layout.styled_text import Inks

@@ -19,11 +19,12 @@ from types import SimpleNamespace
 
 import pytest
 from command_line import coach
+from forks import coach as coach_forked
 from processes import PYTHON, ROOT, Completed, Started, run_python
 from processes import coach as coach_started
 
+from coach.cli.project_finder import find
 from coach.cli.registry import COMMANDS
-from coach.cli.shelf import find
 from coach.piece import Store, SystemClock, folders, start
 
 TITLE = "Łódź ribbon"
@@ -338,8 +339,7 @@ def test_ctrl_c_at_the_end_changes_nothing(tmp_path: Path) -> None:
 
 
 def test_ctrl_c_at_a_question_is_told_in_a_sentence(tmp_path: Path) -> None:
-    command = [sys.executable, "-m", "coach", "new", "new.yaml"]
-    with Started(command, cwd=tmp_path) as process:
+    with coach_forked("new", "new.yaml", cwd=tmp_path) as process:
         assert process.stdout.read(4) == "What"
         process.send_signal(signal.SIGINT)
         assert process.wait() == 130

@@ -9,7 +9,7 @@ import pytest
 from processes import Started
 
 from coach.cli import main
-from coach.cli.skill_question import ask
+from coach.cli.skill_question import ask_skill
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
 
@@ -23,13 +23,13 @@ from coach.settings.settings import Settings
 )  # fmt: skip
 def test_what_is_answered_is_kept(tmp_path: Path, said: str, skill: str) -> None:
     path = tmp_path / "changes.json"
-    assert ask(Kept(path=path), lambda: said) == skill
+    assert ask_skill(Kept(path=path), lambda: said) == skill
     assert Kept(path=path).now.skill == skill
 
 
 def test_the_file_is_right_again_once_it_says_a_skill(tmp_path: Path) -> None:
     path = tmp_path / "changes.json"
-    ask(Kept(path=path), lambda: "n\n")
+    ask_skill(Kept(path=path), lambda: "n\n")
     assert Kept(Settings(skill="quick"), path).now.skill == "quick"
 
 

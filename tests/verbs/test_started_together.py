@@ -1,19 +1,27 @@
 """`coach knot` called twice in the same instant: real processes on one project."""
 
-import sys
 from pathlib import Path
 
 import pytest
-from processes import Started
+from forks import Piped
 
 from coach.piece import Store, look
 
-ROOT = Path(__file__).parents[2]
 
-
-def knot(home: Path, *more: str) -> Started:
-    command = [sys.executable, "-m", "coach", "knot", "reed-keyring", "--plain", *more]
-    return Started(command, cwd=home, environment={"COACH_HOME": str(home)})
+def at_once(home: Path, *calls: tuple[str, ...]) -> list[Piped]:
+    """Let processes off at one instant, each with options of its own."""
+    seen = {"COACH_HOME": str(home)}
+    begun = [
+        Piped(
+            "forked_coach", "run_when_bid", ("knot", "reed-keyring", "--plain", *more),
+            cwd=home, environment=seen,
+        )
+        for more in calls
+    ]  # fmt: skip
+    for one in begun:
+        one.stdin.write("\n")
+        one.stdin.flush()
+    return begun
 
 
 def kept(home: Path) -> list[tuple[str, int]]:
@@ -29,7 +37,7 @@ def test_two_calls_at_once_work_on_one_piece(tmp_path: Path, time: int) -> None:
 
 def called_at_once(tmp_path: Path, time: int) -> None:
     """Call two at once that count once or not, by turns, and look at what is kept."""
-    both = [knot(tmp_path) for _ in range(2)]
+    both = at_once(tmp_path, (), ())
     ended = [one.communicate("\n" * (time % 2)) for one in both]
     assert [(one.returncode, told[1]) for one, told in zip(both, ended, strict=True)] == [
         (0, "")
@@ -39,8 +47,7 @@ def called_at_once(tmp_path: Path, time: int) -> None:
 
 def test_who_asks_for_another_piece_begins_one_at_the_same_instant(tmp_path: Path) -> None:
     """Of four calls two ask: one by a name, one by --again."""
-    calls = [knot(tmp_path, *more) for more in ([], ["--name", "Ebb"], [], ["--again"])]
-    for one in calls:
+    for one in at_once(tmp_path, (), ("--name", "Ebb"), (), ("--again",)):
         assert one.communicate("")[1] == ""
         assert one.returncode == 0
     names = [name for name, _ in kept(tmp_path)]

@@ -13,7 +13,7 @@ import pytest
 from command_line import coach
 from processes import ROOT, Completed
 
-from coach.cli.shelf import find
+from coach.cli.project_finder import find
 from coach.piece import CannotKeep, Store, SystemClock, folders, start
 from coach.piece.storage.atomic_write import write_whole
 

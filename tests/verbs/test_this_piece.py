@@ -5,13 +5,13 @@ from pathlib import Path
 
 import pytest
 
-from coach.cli.asked.begun_piece import KEEPS
-from coach.cli.asked.this_piece import read_this
-from coach.cli.bench_setup import unit_of
-from coach.cli.commands.knot import opened
+from coach.cli.bench_setup import chosen_units
+from coach.cli.commands.knot import open_or_begin
 from coach.cli.main import main
-from coach.cli.orders.makers_hands import read_in_hands
-from coach.cli.orders.order_options import asked, groups_of
+from coach.cli.options.piece_options import read_this
+from coach.cli.options.size_options import KEEPS
+from coach.cli.orders.copies_asked import asked, order_groups
+from coach.cli.orders.maker_desk import read_in_hands
 from coach.cli.registry import called
 from coach.cli.skill_question import skill_set
 from coach.cli.workshop.workshop import Workshop
@@ -61,8 +61,8 @@ def ordered_by(command: str, *call: str) -> tuple[object, ...]:
     options = called([command, *call])[1]
     made = read_in_hands(options.project, skill_set)
     assert made
-    (group,) = groups_of(made.plan, options, asked(options, made.plan), begun=made.begun)
-    told = seen(group.plan, group.copies, unit_of(options.units))
+    (group,) = order_groups(made.plan, options, asked(options, made.plan), begun=made.begun)
+    told = seen(group.plan, group.copies, chosen_units(options.units))
     return (*told[:2], dict(group.colours), *told[3:])
 
 
@@ -77,7 +77,7 @@ def test_every_command_means_the_same_piece_by_the_same_words(
     for command in ORDERED:
         assert ordered_by(command, project, *wish) == piece, command
     alone = [word for word in wish if word not in ("--copies", "12", "3")]
-    bench = opened(workshop, called(["knot", project, *alone])[1]).plan
+    bench = open_or_begin(workshop, called(["knot", project, *alone])[1]).plan
     assert seen(bench, *piece[-2:]) == piece
 
 
@@ -88,12 +88,12 @@ def test_a_measure_of_a_body_is_one_of_them(workshop: Workshop, measure: str) ->
     assert piece != shown_by("plan", "tide-band")
     assert all(shown_by(command, *wish) == piece for command in SHOWN[1:])
     assert all(ordered_by(command, *wish) == piece for command in ORDERED)
-    assert seen(opened(workshop, called(["knot", *wish])[1]).plan, 1, "cm") == piece
+    assert seen(open_or_begin(workshop, called(["knot", *wish])[1]).plan, 1, "cm") == piece
 
 
 def test_a_piece_is_meant_by_its_name_with_all_that_happened_to_it(workshop: Workshop) -> None:
     """Its fit, its own repeats later, its colours and its measures."""
-    begun = opened(
+    begun = open_or_begin(
         workshop, called(["knot", "reed-keyring", "--name", "Reed girl", "--cord", "1.5mm"])[1]
     )
     begun.sitting.count(12)
@@ -102,7 +102,7 @@ def test_a_piece_is_meant_by_its_name_with_all_that_happened_to_it(workshop: Wor
     cut = next(left for left in work.cords() if left.strand == 0).now_mm
     more = 0.2 * work.plan.used_mm(0, 12)
     assert "left." in str(work.otherwise().rest(0, f"{cut - more:.0f} mm"))
-    bench = opened(workshop, called(["knot", "reed girl"])[1])
+    bench = open_or_begin(workshop, called(["knot", "reed girl"])[1])
     learnt = Work.on(bench, SystemClock(), Keys()).plan
     assert bench.sitting.piece_id == begun.sitting.piece_id
     call = ("reed girl", "--copies", "12")
@@ -116,8 +116,8 @@ def test_a_piece_is_meant_by_its_name_with_all_that_happened_to_it(workshop: Wor
             with pytest.raises(CannotRefit, match="keeps its size"):
                 refused(command, "reed girl", *wish)
         with pytest.raises(CannotOpen, match=KEEPS[:30]):
-            opened(workshop, called(["knot", "reed girl", *wish])[1])
-    another = opened(workshop, called(["knot", "reed girl", "--name", "the next"])[1])
+            open_or_begin(workshop, called(["knot", "reed girl", *wish])[1])
+    another = open_or_begin(workshop, called(["knot", "reed girl", "--name", "the next"])[1])
     assert (another.sitting.name, another.sitting.state.done) == ("the next", 0)
 
 
@@ -145,7 +145,7 @@ def test_copies_are_cut_for_together_and_worked_one_by_one(
 
 
 def test_an_order_is_begun_from_a_project_and_never_ends_in_a_traceback(workshop: Workshop) -> None:
-    opened(workshop, called(["knot", "reed-keyring", "--name", "mine"])[1])
+    open_or_begin(workshop, called(["knot", "reed-keyring", "--name", "mine"])[1])
     for name, said in (("mine", "from its project"), ("nothing-such", "no project")):
         with pytest.raises(CannotOpen, match=said):
-            opened(workshop, called(["knot", name, "--copies", "3", "--order", "stall"])[1])
+            open_or_begin(workshop, called(["knot", name, "--copies", "3", "--order", "stall"])[1])

@@ -14,7 +14,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from coach.cli.main import main
-from coach.cli.mending import ways_out
+from coach.cli.recovery_dialog import ways_out
 from coach.piece import Store, start
 from coach.piece.storage.folders import folders
 from coach.piece.storage.snapshots import take

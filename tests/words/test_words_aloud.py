@@ -4,11 +4,11 @@ import re
 
 import pytest
 
-from coach.cli.shelf import shelf
+from coach.cli.project_finder import shelf
 from coach.plan.from_text import read_plan
 from coach.report.plan_report import report_of
-from coach.words.aloud import aloud, read_aloud
 from coach.words.sheet import spoken_words
+from coach.words.spoken_text import aloud, read_aloud
 from coach.yaml_reader.file_loader import load
 
 

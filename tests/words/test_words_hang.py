@@ -7,18 +7,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 from read_back import folded, from_left, lines_of
 
-from coach.card.card_page import page as card_page
-from coach.cli.reports.plan_page import page as plan_page
-from coach.cli.shelf import shelf
+from coach.card.card_page import render_card
+from coach.cli.project_finder import shelf
+from coach.cli.reports.plan_page import render_plan
 from coach.piece.reports.forecast import time_of
 from coach.plan.cord.cord_left import shares_mm
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
-from coach.plan.wording.from_left import MOST, spans
-from coach.plan.wording.from_left import from_left as told_from_left
+from coach.plan.wording.cord_order_words import MOST, spans
+from coach.plan.wording.cord_order_words import from_left as told_from_left
 from coach.report.plan_report import report_of
-from coach.words.hanging import hanging
+from coach.words.hanging import hanging_instructions
 from coach.words.sheet import as_words
 from coach.yaml_reader.file_loader import load
 
@@ -51,7 +51,7 @@ def words(plan: Plan, *, marked: bool = True) -> list[str]:
 
 
 def page(plan: Plan) -> list[str]:
-    return plan_page(report_of(plan, time=time_of(plan, "")))
+    return render_plan(report_of(plan, time=time_of(plan, "")))
 
 
 @pytest.mark.parametrize("name", SHELF)
@@ -59,7 +59,7 @@ def test_the_words_on_hanging_read_back_to_the_strands_of_the_plan(name: str) ->
     whole = read_plan(load(SHELF[name]).text or "").plan
     assert whole
     for plan in [own.plan for own in whole.by_section if own.plan.start] or [whole]:
-        told = hanging(plan)
+        told = hanging_instructions(plan)
         assert from_left(told) == hung(plan)
         wanted = {True: set(), False: set()}
         for strand in plan.start:
@@ -106,7 +106,7 @@ def test_what_is_worked_before_the_fold_stands_before_the_words_that_fold() -> N
         ]
         assert places == sorted(places)
         assert len(re.findall(r"(?:Now fold|and fold|Fold) ", told)) == 1, "the fold is told once"
-    card = card_page(plan, report_of(plan))
+    card = render_card(plan, report_of(plan))
     card = card[card.index("<body>") :]
     places = [
         card.index(part) for part in ("Plait strands 1", "Bend it", "Now fold", "With strand 1")
@@ -126,7 +126,7 @@ def test_work_that_begins_folded_says_nothing_of_a_before() -> None:
 
 def test_which_cords_are_folded_and_which_are_not_is_said() -> None:
     plan = plan_of("{hang: [reed, 2 clay, reed, foam]}", clay=", fold: none, lead: 8 cm")
-    told = hanging(plan)
+    told = hanging_instructions(plan)
     assert folded(told) == ({"reed", "foam"}, {"clay"})
     assert "Do not fold the 2 clay cords: each hangs as one strand" in told
     assert "8 cm left free above the first knot" in told
@@ -138,7 +138,7 @@ def test_a_fold_off_the_middle_says_how_far_each_strand_hangs() -> None:
     plan = plan_of("{hang: [reed, clay]}", reed=", fold: fit", work=work)
     long, short = (shares_mm(plan, cut_list(plan))[strand] for strand in plan.start[:2])
     match = re.search(
-        r"leaving ([\d.]+) m for strand 1 and ([\d.]+) cm for strand 2", hanging(plan)
+        r"leaving ([\d.]+) m for strand 1 and ([\d.]+) cm for strand 2", hanging_instructions(plan)
     )
     assert match
     assert float(match[1]) * 1000 == pytest.approx(long, abs=25)
@@ -164,7 +164,7 @@ def test_a_cord_called_like_its_fibre_or_colour_is_said_once(
     text = HEAD.format(start=f"{{nest: [{name}]}}", reed="", clay="", work=ROW)
     plan = read_plan(re.sub("foam: .*", cord, text)).plan
     assert plan
-    card = re.sub(r"<style>.*?</style>|<[^>]+>", " ", card_page(plan, report_of(plan)))
+    card = re.sub(r"<style>.*?</style>|<[^>]+>", " ", render_card(plan, report_of(plan)))
     for told in (words(plan), words(plan, marked=False), page(plan), [card]):
         for line in told:
             assert not re.search(r"linen[^;.]*\W+linen", line, re.IGNORECASE) or "In all" in line

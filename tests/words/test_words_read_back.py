@@ -3,7 +3,7 @@
 import pytest
 from read_back import APART, LONGEST, Follower, lines_of, own_knots
 
-from coach.cli.shelf import shelf
+from coach.cli.project_finder import shelf
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.report.plan_report import report_of

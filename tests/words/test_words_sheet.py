@@ -3,7 +3,7 @@
 import pytest
 from command_line import coach
 
-from coach.cli.shelf import shelf
+from coach.cli.project_finder import shelf
 from coach.plan.from_text import read_plan
 from coach.report.plan_report import report_of
 from coach.words.instructions import instructions

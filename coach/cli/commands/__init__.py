@@ -1,1 +1,1 @@
-"""One module a command: its arguments and what it does."""
+"""The commands: a module for each, with its arguments and its action."""

@@ -3,12 +3,12 @@
 import argparse
 from pathlib import Path
 
-from coach.card.card_page import page, shop_page
-from coach.cli.asked.this_piece import ThisPiece, add_piece_options, read_this
+from coach.card.card_page import render_card, shop_page
+from coach.cli.file_output import add_output, refused, write_output
+from coach.cli.options.piece_options import ThisPiece, add_piece_options, read_this
 from coach.cli.output import print_page
-from coach.cli.shelf import NoSuchProject
+from coach.cli.project_finder import NoSuchProject
 from coach.cli.skill_question import skill_set
-from coach.cli.written import add_output, refused, written
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks_of
 from coach.picture.render.svg_drawing import svg
@@ -40,7 +40,7 @@ def run(options: argparse.Namespace) -> int:
     if options.output == "-":
         print_page(text)
         return 0
-    return written(Path(options.output), text, over=options.replace)
+    return write_output(Path(options.output), text, over=options.replace)
 
 
 def _card(this: ThisPiece, options: argparse.Namespace) -> str:
@@ -48,7 +48,7 @@ def _card(this: ThisPiece, options: argparse.Namespace) -> str:
         return _drawing(this.plan, this.unit)
     if options.shop:
         return shop_page(this.plan, this.report())
-    return page(this.plan, this.report(), knots=options.knots)
+    return render_card(this.plan, this.report(), knots=options.knots)
 
 
 def _drawing(plan: Plan, unit: str) -> str:

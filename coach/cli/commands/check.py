@@ -1,13 +1,13 @@
-"""`coach check FILE...`: all that is wrong in project files, or a line that they are sound."""
+"""`coach check FILE...`: report the errors in project files, or that they are sound."""
 
 import argparse
 import os
 import sys
 
+from coach.cli.file_output import refused
 from coach.cli.output import print_json
-from coach.cli.project_files import checked_file, told
-from coach.cli.shelf import NoSuchProject, find, shelf
-from coach.cli.written import refused
+from coach.cli.project_files import checked_file, problem_lines
+from coach.cli.project_finder import NoSuchProject, find, shelf
 from coach.text import one_line
 from coach.yaml_reader.render import as_json
 
@@ -43,7 +43,7 @@ def run(options: argparse.Namespace) -> int:
         print_json({"files": files})
     else:
         for one in checked:
-            print("\n".join(told(one)))
+            print("\n".join(problem_lines(one)))
     if missing:
         return 2
     return 0 if all(one.sound for one in checked) else 1

@@ -1,4 +1,4 @@
-"""`coach completion SHELL`: what a shell needs to complete commands and what stands behind them."""
+"""`coach completion SHELL`: the script that completes commands and arguments in a shell."""
 
 import argparse
 from collections.abc import Callable, Iterator, Sequence
@@ -61,7 +61,7 @@ complete -o filenames -F _coach coach
 
 
 def _bash_offer(arguments: Sequence[Argument]) -> str:
-    """Return what sets the words and files that can stand there."""
+    """Return the shell code that sets the words and files to offer."""
     words = _lines([word for argument in arguments for word in argument.words])
     if any(argument.kind == "piece" for argument in arguments):
         words = f'"$({_PIECES})"'
@@ -69,7 +69,7 @@ def _bash_offer(arguments: Sequence[Argument]) -> str:
 
 
 def _lines(words: Sequence[str]) -> str:
-    """Return words as one of a shell, one to a line."""
+    """Return words as one word of a shell, one a line."""
     return _one("\n".join(words))
 
 

@@ -1,15 +1,14 @@
-"""`coach export PIECE`: a piece, an order or the stock, in one file to carry along."""
+"""`coach export PIECE`: a piece, an order or the stock, in one file for another machine."""
 
 import argparse
 import os
 from pathlib import Path
 
-from coach.cli.written import refused, see_target
+from coach.cli.file_output import refused, see_target
+from coach.desk.desk_export import desk_file_name
+from coach.desk.order_file import exported_order, exported_stock
 from coach.piece import NoSuchPiece, PieceError, Store, find_named, folders
-from coach.piece.desk_files.desk_text import file_name as desk_file_name
-from coach.piece.desk_files.order_file import exported_order
-from coach.piece.desk_files.stock_file import exported_stock
-from coach.piece.export_import import exported, file_name
+from coach.piece.export_import import exported, piece_file_name
 from coach.piece.storage.atomic_write import write_whole
 from coach.text import one_line
 
@@ -45,7 +44,7 @@ def run(options: argparse.Namespace) -> int:
 
 
 def export(options: argparse.Namespace, file: str) -> Path:
-    """Write a piece, an order or the stock, in this folder under its own name if none is given."""
+    """Write a piece, an order or the stock, by default in this folder under its own name."""
     database = folders(os.environ).database
     if not database.exists():
         raise NoSuchPiece("There are no pieces yet.")
@@ -57,10 +56,10 @@ def export(options: argparse.Namespace, file: str) -> Path:
 
 
 def _exported(store: Store, options: argparse.Namespace) -> tuple[str, str]:
-    """Return the usual name of the file, and what is in it."""
+    """Return the default name of the file, and its content."""
     if options.stock:
         return desk_file_name("", "stock"), exported_stock(store)
     if options.order:
         return desk_file_name(options.order, "order"), exported_order(store, options.order)
     piece = find_named(store, options.piece)
-    return file_name(piece.name), exported(store, piece.id)
+    return piece_file_name(piece.name), exported(store, piece.id)

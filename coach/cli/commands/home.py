@@ -1,13 +1,14 @@
-"""`coach` alone: the list of pieces under way and of the projects that come with it."""
+"""`coach` alone: the list of pieces under way and of the shipped projects."""
 
 import argparse
 import os
 
+from coach import tui
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up
+from coach.cli.file_output import refused
 from coach.cli.open_store import open_store
-from coach.cli.workshop.workshop_of_maker import with_order_desk, workshop_of_maker
-from coach.cli.written import refused
+from coach.cli.workshop.workshop_setup import with_order_desk, workshop_of_maker
 from coach.piece import PieceError
 
 
@@ -17,19 +18,16 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Open the list; 2 if there is no terminal, or nothing can be kept."""
+    """Open the list; 2 if there is no terminal, or the store cannot be used."""
     del options
     if not terminal.is_there():
         return refused(terminal.NO_TERMINAL)
-    # The screen is loaded only to be shown: shells ask every command for its arguments.
-    from coach.tui.app import run_list  # noqa: PLC0415 - see above
-
     try:
         with open_store() as store:
             setup = set_up(os.environ)
             workshop = workshop_of_maker(store, setup.aids.kept)
             store.hurry()
-            return run_list(
+            return tui.run_list(
                 workshop,
                 keys=setup.keys,
                 palette=setup.palette,

@@ -6,11 +6,12 @@ import sys
 from collections.abc import Iterator
 from typing import Final
 
-from coach.cli.written import refused
+from coach import tui
+from coach.cli.file_output import refused
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
 from coach.knots.explanation import Side, how
-from coach.text import one_line, plain
+from coach.text import normalized_name, one_line
 from coach.tui.drawing.cells import UNICODE, glyphs_for
 from coach.tui.theme.palette import DARK
 
@@ -32,7 +33,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print how a knot is tied; 2 if no knot is so called."""
     asked = " ".join(options.knot)
-    if not plain(asked):
+    if not normalized_name(asked):
         print("\n".join(_all_knots()))
         return 0
     knot = names.first_name(asked) or names.first_name(asked, in_row=True)
@@ -45,15 +46,10 @@ def run(options: argparse.Namespace) -> int:
 
 def _shown(knot: str, side: Side | None) -> Iterator[str]:
     """Yield how a knot is tied in lines, as the bench draws it."""
-    # The screen's pens are loaded only to draw: shells ask every command for its arguments.
-    from coach.tui.layout.styled_text import Inks  # noqa: PLC0415 - see above
-    from coach.tui.pages.knot_page import Pens, how_lines  # noqa: PLC0415 - see above
-
     glyphs = glyphs_for(sys.stdout.encoding)
-    inks = Inks(DARK, plain=glyphs is not UNICODE)
     width = min(_WIDEST, shutil.get_terminal_size().columns) - 1
-    for line in how_lines(how(knot, side), Pens(inks, glyphs), width):
-        yield inks.shown(line).plain.rstrip()
+    inks = tui.Inks(DARK, plain=glyphs is not UNICODE)
+    yield from tui.printed_how(how(knot, side), inks, glyphs, width)
 
 
 def _unknown(asked: str) -> str:

@@ -1,15 +1,14 @@
-"""`coach import FILE`: take in a piece, an order or the stock that was exported anywhere."""
+"""`coach import FILE`: import a piece, an order or the stock."""
 
 import argparse
 import os
 from pathlib import Path
 
-from coach.cli.written import refused
+from coach.cli.file_output import refused
+from coach.desk.desk_export import AnyCarried, CarriedOrder, CarriedStock, from_file_text
+from coach.desk.order_file import take_in_order, take_in_stock
 from coach.piece import CannotTakeIn, NewerVersion, PieceError, Store, SystemClock, folders
-from coach.piece.desk_files.desk_text import AnyCarried, CarriedOrder, CarriedStock, from_file_text
-from coach.piece.desk_files.order_file import take_in_order
-from coach.piece.desk_files.stock_file import take_in_stock
-from coach.piece.export_import import MOST_BYTES, take_in
+from coach.piece.export_import import MOST_BYTES, take_in_piece
 from coach.text import one_line
 
 
@@ -23,9 +22,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Take the file in; 1 if it holds no piece that can be, 2 if it or the store cannot be used."""
+    """Import the file; 1 if its content cannot be imported, 2 if it or the store cannot be used."""
     try:
-        carried = read(Path(options.file))
+        carried = read_export(Path(options.file))
         with Store(folders(os.environ).database) as store:
             if options.replace:
                 store.snapshot(SystemClock().now_ms())  # what is replaced can be had back
@@ -46,10 +45,10 @@ def _taken_in(store: Store, carried: AnyCarried, name: str, *, instead: bool) ->
         if name:
             raise CannotTakeIn("There is one stock here; leave --name out.")
         return take_in_stock(store, carried, instead=instead)
-    return take_in(store, carried, name, instead=instead)
+    return take_in_piece(store, carried, name, instead=instead)
 
 
-def read(path: Path) -> AnyCarried:
+def read_export(path: Path) -> AnyCarried:
     """Read an exported file. Raises CannotTakeIn, NewerVersion, OSError."""
     if not path.is_file():
         raise CannotTakeIn("There is no such file.")

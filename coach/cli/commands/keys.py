@@ -1,12 +1,12 @@
-"""`coach keys`: what a pressed key or pedal is called, and what it would do on the bench."""
+"""`coach keys`: the name of a pressed key or pedal, and its action on the bench."""
 
 import argparse
 import os
 
+from coach import tui
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up, settings_of
-from coach.cli.written import refused
-from coach.tui.drawing.cells import ASCII
+from coach.cli.file_output import refused
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -19,10 +19,6 @@ def run(options: argparse.Namespace) -> int:
     del options
     if not terminal.is_there():
         return refused(terminal.NO_TERMINAL)
-    # The screen is loaded only to be shown: shells ask every command for its arguments.
-    from coach.tui.key_probe import KeysApp  # noqa: PLC0415 - see above
-    from coach.tui.layout.styled_text import Inks  # noqa: PLC0415 - see above
-
     setup = set_up(os.environ)
-    inks = Inks(setup.palette, plain=setup.glyphs is ASCII)
-    return KeysApp(setup.keys, inks, settings_of(os.environ).report).run() or 0
+    problems = settings_of(os.environ).report
+    return tui.run_keys(setup.keys, setup.palette, setup.glyphs, problems)

@@ -1,24 +1,21 @@
-"""`coach knot FILE`: start a piece, or go on with the one under way."""
+"""`coach knot FILE`: begin a piece, or go on with the one under way."""
 
 import argparse
 import os
 import sys
 
-from coach.cli import terminal
-from coach.cli.asked.begun_piece import KEEPS
-from coach.cli.asked.knot_first_setup import run_knot_first
-from coach.cli.asked.size_options import asks, cords_wished, wished
-from coach.cli.asked.this_piece import colourway_of
-from coach.cli.bench_setup import add_units, set_up, unit_of
+from coach import tui
+from coach.cli import fronts, terminal
+from coach.cli.bench_setup import add_units, chosen_units, set_up
+from coach.cli.file_output import refused
 from coach.cli.open_store import open_store
+from coach.cli.options.colours_asked import colourway_of
+from coach.cli.options.size_options import KEEPS, asks, cords_wished, wished
 from coach.cli.orders.order_options import add_order_options, whole_colourway
-from coach.cli.plain_lines import walk
-from coach.cli.shelf import add_project
-from coach.cli.workshop.begin_order import begun_or_open
+from coach.cli.project_finder import add_project
 from coach.cli.workshop.project_plans import Unsound
 from coach.cli.workshop.workshop import Workshop
-from coach.cli.workshop.workshop_of_maker import with_order_desk, workshop_of_maker
-from coach.cli.written import refused
+from coach.cli.workshop.workshop_setup import with_order_desk, workshop_of_maker
 from coach.piece import PieceError, Store, SystemClock
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
@@ -44,7 +41,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Open the bench; 1 if the project has errors, 2 if it cannot be opened or kept."""
+    """Open the bench; 1 if the project has errors, 2 if it cannot be opened or stored."""
     plain = options.plain or (terminal.is_there() and terminal.is_dumb())
     if options.new:
         return _new(options.project, plain=plain or not terminal.is_there())
@@ -68,7 +65,7 @@ def _new(file: str, *, plain: bool) -> int:
         with open_store() as store:
             setup = set_up(os.environ)
             workshop = workshop_of_maker(store, setup.aids.kept)
-            return run_knot_first(workshop, file, setup, plain=plain)
+            return fronts.run_knot_first(workshop, file, setup, plain=plain)
     except PieceError as error:
         return refused(str(error))
 
@@ -76,29 +73,27 @@ def _new(file: str, *, plain: bool) -> int:
 def _run(store: Store, options: argparse.Namespace, *, plain: bool) -> int:
     """Open the bench with the maker's settings, as a screen or in plain lines."""
     if options.units:
-        unit_of(options.units)
+        chosen_units(options.units)
     setup = set_up(os.environ)
     workshop = workshop_of_maker(store, setup.aids.kept)
-    on_bench = opened(workshop, options)
+    on_bench = open_or_begin(workshop, options)
     if plain:
-        return walk(on_bench, SystemClock(), setup.keys, setup.aids)
-    # The screen is loaded only to be shown: shells ask every command for its arguments.
-    from coach.tui.app import run_bench  # noqa: PLC0415 - see above
-
+        return fronts.walk(on_bench, SystemClock(), setup.keys, setup.aids)
     aids = with_order_desk(workshop, store, setup.aids)
-    return run_bench(
+    return tui.run_bench(
         on_bench, keys=setup.keys, palette=setup.palette, glyphs=setup.glyphs, aids=aids
     )
 
 
-def opened(workshop: Workshop, options: argparse.Namespace) -> OnBench:
-    """Return the piece that the call asks for: the one under way, or a new one, fitted as wished.
+def open_or_begin(workshop: Workshop, options: argparse.Namespace) -> OnBench:
+    """Return the piece that the call asks for: the one under way, or a new one.
 
-    Raises CannotOpen, PieceError.
+    Raises:
+        CannotOpen, PieceError: It cannot be opened or stored.
     """
     colourway = whole_colourway(options)
     if options.order or options.copies or (options.colourway and not colourway):
-        return begun_or_open(workshop, options)
+        return fronts.begun_or_open(workshop, options)
     piece = workshop.named(options.project)
     if piece:
         return _gone_on_with(workshop, piece.id, options)
@@ -119,9 +114,10 @@ def _gone_on_with(workshop: Workshop, piece_id: int, options: argparse.Namespace
 
 
 def _wished(workshop: Workshop, options: argparse.Namespace) -> tuple[Wish | None, Plan | None]:
-    """Return what is wished for in size and colours, and its plan where that is compiled already.
+    """Return the wish for size and colours, and its plan if that is compiled already.
 
-    Raises CannotOpen.
+    Raises:
+        CannotOpen: The wish is impossible.
     """
     way = whole_colourway(options)
     if not (way or asks(options)):

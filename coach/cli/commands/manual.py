@@ -29,7 +29,7 @@ def run(options: argparse.Namespace) -> int:
     elif options.markdown:
         sys.stdout.write(page_named(options.page).text())
     else:
-        from coach.cli.manual.reading import read  # noqa: PLC0415 - loads a library for Markdown
+        from coach.cli.manual.reading import show_page  # noqa: PLC0415 - loads a library for Markdown
 
-        read(page_named(options.page).text())
+        show_page(page_named(options.page).text())
     return 0

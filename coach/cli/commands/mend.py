@@ -1,10 +1,10 @@
-"""`coach mend`: what can be had back of damaged pieces; the damaged file is put aside and kept."""
+"""`coach mend`: recover damaged pieces; the damaged file is put aside and kept."""
 
 import argparse
 import os
 
-from coach.cli.mending import ask, do_way, trouble_of, ways_out
-from coach.cli.written import refused
+from coach.cli.file_output import refused
+from coach.cli.recovery_dialog import do_way, offer_recovery, trouble_of, ways_out
 from coach.piece import PieceError, folders
 from coach.text import one_line
 
@@ -17,7 +17,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Look at the pieces; 0 if they are sound or were mended, 1 if they stay damaged."""
+    """Check the pieces; 0 if they are sound or were mended, 1 if they stay damaged."""
     database = folders(os.environ).database
     try:
         trouble = trouble_of(database)
@@ -28,6 +28,6 @@ def run(options: argparse.Namespace) -> int:
         if options.take:
             print(do_way(ways_out(database), options.take))
             return 0
-        return 0 if ask(database) else 1
+        return 0 if offer_recovery(database) else 1
     except PieceError as error:
         return refused(str(error))

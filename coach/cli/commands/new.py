@@ -6,9 +6,9 @@ from pathlib import Path
 from typing import Final
 
 import coach.project
-from coach.cli.asked.new_piece import Drafted, drafted
-from coach.cli.asked.new_questions import Questions, Unanswerable, add_answers
-from coach.cli.written import refused
+from coach.cli.file_output import refused
+from coach.cli.options.draft_fitting import Drafted, drafted
+from coach.cli.options.draft_questions import Questions, Unanswerable, add_answers
 from coach.piece.piece_errors import PieceError
 from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole
 from coach.project.drafts.project_draft import SCHEMA as SCHEMA_NAME
@@ -64,7 +64,7 @@ def _told(found: Drafted) -> str:
 
 
 def _beside(path: Path) -> int:
-    """Put the schema beside a project file, unless one is there; 2 if it cannot be written."""
+    """Write the schema beside a project file, unless there is one; 2 if that fails."""
     schema = path.parent / SCHEMA_NAME
     if not schema.exists():
         try:

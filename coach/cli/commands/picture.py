@@ -4,12 +4,13 @@ import argparse
 import sys
 from pathlib import Path
 
-from coach.cli.asked.this_piece import ThisPiece, add_piece_options, colourway_of, read_this
-from coach.cli.keep_colours import keep_colours
+from coach.cli.colourway_writer import keep_colours
+from coach.cli.file_output import add_output, refused, write_output
+from coach.cli.options.colours_asked import colourway_of
+from coach.cli.options.piece_options import ThisPiece, add_piece_options, read_this
 from coach.cli.output import print_page
-from coach.cli.shelf import NoSuchProject, find
+from coach.cli.project_finder import NoSuchProject, find
 from coach.cli.skill_question import skill_set
-from coach.cli.written import add_output, refused, written
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
 from coach.picture.render.svg_drawing import svg
@@ -22,7 +23,7 @@ from coach.text import one_line
 
 
 class WrongCall(Exception):
-    """An option asks for what the project does not have, or cannot be read."""
+    """An option names something that the project does not have, or cannot be read."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -54,11 +55,11 @@ def run(options: argparse.Namespace) -> int:
     if options.output == "-":
         print_page(text)
         return 0
-    return written(Path(options.output), text, over=options.replace)
+    return write_output(Path(options.output), text, over=options.replace)
 
 
 def _drawn(this: ThisPiece, options: argparse.Namespace) -> str:
-    """Draw a piece as the options wish; of several copies, one. Raises WrongCall."""
+    """Return the picture that the options ask for; of several copies, one. Raises WrongCall."""
     plan = this.plan
     tried = _colours(plan, options)
     if options.save:

@@ -1,15 +1,15 @@
-"""`coach pieces`: the pieces that are kept, last touched first; with a name, one of them."""
+"""`coach pieces`: the stored pieces, last touched first; with a name, one of them."""
 
 import argparse
 import os
 import sys
 from pathlib import Path
 
+from coach.cli.file_output import refused
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.output import print_json
-from coach.cli.reports.piece_data import PieceTold, as_csv, as_object, list_csv, tell
-from coach.cli.reports.piece_page import page
-from coach.cli.written import refused
+from coach.cli.reports.piece_data import PieceTold, as_csv, gather_piece, list_csv, piece_json
+from coach.cli.reports.piece_page import render_piece
 from coach.piece.clock import SystemClock
 from coach.piece.piece_errors import NoSuchPiece, PieceError
 from coach.piece.service import find_named, pieces, set_teaching
@@ -58,20 +58,20 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _one(options: argparse.Namespace) -> int:
-    """Print one piece with all that it took."""
+    """Print the report of one piece."""
     told = _told(options.piece)
     if options.json:
-        print_json(as_object(told))
+        print_json(piece_json(told))
     elif options.csv:
         print(as_csv(told), end="")
     else:
         plain = not (sys.stdout.encoding or "").lower().startswith("utf")
-        print("\n".join(page(told, plain=plain)))
+        print("\n".join(render_piece(told, plain=plain)))
     return 0
 
 
 def _teach(name: str, *, teaches: bool) -> int:
-    """Leave a piece out of what is learnt, or learn from it again, and say so."""
+    """Set whether other pieces learn from a piece, and say so."""
     with Store(_database(name)) as store:
         piece = find_named(store, name)
         set_teaching(store, SystemClock(), piece.id, teaches=teaches)
@@ -83,11 +83,11 @@ def _teach(name: str, *, teaches: bool) -> int:
 def _told(name: str) -> PieceTold:
     with Store(_database(name)) as store:
         summary = find_named(store, name)
-        return tell(summary, store.events_after(summary.id), prices_if_sound())
+        return gather_piece(summary, store.events_after(summary.id), prices_if_sound())
 
 
 def _database(name: str) -> Path:
-    """Return where the pieces are, of which one is named. Raises NoSuchPiece where none are."""
+    """Return the path of the store with that piece. Raises NoSuchPiece if there is none."""
     database = folders(os.environ).database
     if not name:
         raise NoSuchPiece("Name the piece: `coach pieces` lists them.")
@@ -105,7 +105,7 @@ def _kept() -> list[Summary]:
 
 
 def _line(piece: Summary) -> str:
-    """Return one piece in a line: name, how far, how long, when."""
+    """Return one piece in a line: name, progress, time worked, last touched."""
     far = "finished" if piece.finished else f"{piece.done:,} of {piece.total:,}"
     far = f"{piece.done:,} made" if piece.open_ended else far
     worked, when = show_time(piece.worked_ms / 1000), dated(local(piece.touched_ms))

@@ -4,16 +4,22 @@ import argparse
 from collections.abc import Sequence
 from typing import Any
 
-from coach.cli.asked.cutting_options import add_cutting_options, sure_of
-from coach.cli.asked.this_piece import add_piece_options, read_this
-from coach.cli.hanks import CordStock, read_hanks, stock_json, stocked
+from coach.cli.file_output import refused
+from coach.cli.options.cutting_options import (
+    CordStock,
+    add_cutting_options,
+    read_hanks,
+    stock_json,
+    stocked,
+    sure_of,
+)
+from coach.cli.options.piece_options import add_piece_options, read_this
 from coach.cli.orders.stock_lines import from_stock
 from coach.cli.output import print_json
+from coach.cli.project_finder import NoSuchProject
 from coach.cli.reports.cutting_section import cutting_json
-from coach.cli.reports.plan_page import page
-from coach.cli.shelf import NoSuchProject
+from coach.cli.reports.plan_page import render_plan
 from coach.cli.skill_question import skill_asked, skill_set
-from coach.cli.written import refused
 from coach.pace.estimate import Range
 from coach.piece import PieceError
 from coach.plan.as_json import plan_json
@@ -23,7 +29,7 @@ from coach.report.plan_report import PlanReport
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Add what it can be called with: the piece as it is wished for, stock in hand, copies."""
+    """Add the arguments: the piece as wished for, stock in hand, copies."""
     add_piece_options(parser)
     add_cutting_options(parser)
     parser.add_argument("--json", action="store_true", help="as one JSON object")
@@ -40,19 +46,19 @@ def run(options: argparse.Namespace) -> int:
     except (NoSuchProject, CannotRefit, PieceError) as error:
         return refused(str(error))
     if options.json:
-        print_json(as_object(this.plan, report, stock))
+        print_json(plan_report_json(this.plan, report, stock))
     else:
         lines = [] if options.hank else from_stock(this.plan, report)
-        print("\n".join((*page(report, stock, options.project), *lines)))
+        print("\n".join((*render_plan(report, stock, options.project), *lines)))
     return 0
 
 
-def as_object(plan: Plan, report: PlanReport, stock: Sequence[CordStock]) -> dict[str, Any]:
-    """Return the object that `coach plan --json` prints; see `coach.plan.as_json` for its plan.
+def plan_report_json(plan: Plan, report: PlanReport, stock: Sequence[CordStock]) -> dict[str, Any]:
+    """Return the object that `coach plan --json` prints; see `coach.plan.as_json`.
 
     Args:
         plan: The plan.
-        report: What is told of it, with the cut list.
+        report: Its report, with the cut list.
         stock: How each cord comes out of the hanks in hand; empty where none were named.
     """
     told = plan_json(plan, report.cuts, _in_seconds(report.time) if report.time else {})

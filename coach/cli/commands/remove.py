@@ -1,4 +1,4 @@
-"""`coach remove PIECE`: take a piece out, asked; `coach import` with what it leaves undoes it."""
+"""`coach remove PIECE`: delete a piece after asking; `coach import` of its file undoes it."""
 
 import argparse
 import os
@@ -7,8 +7,8 @@ from itertools import count
 from pathlib import Path
 from typing import Final
 
-from coach.cli.written import refused
-from coach.piece.export_import import file_name, removed, to_text
+from coach.cli.file_output import refused
+from coach.piece.export_import import piece_file_name, removed, to_text
 from coach.piece.piece_errors import AlreadyThere, NoSuchPiece, PieceError
 from coach.piece.service import find_named
 from coach.piece.storage.atomic_write import write_whole
@@ -27,7 +27,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Take the piece out; 1 if the answer is no, 2 if there is none of that name."""
+    """Delete the piece; 1 if the answer is no, 2 if there is none of that name."""
     database = folders(os.environ).database
     try:
         if not database.exists():
@@ -47,7 +47,7 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _sure(kept: KeptPiece) -> bool:
-    """Ask whether the piece is to go; no answer is no."""
+    """Ask whether to delete the piece; no answer means no."""
     piece = kept.summary
     sys.stdout.write(
         f"Remove ‘{one_line(piece.name)}’, {piece.done:,} of {piece.total:,} made? y or n: "
@@ -60,8 +60,8 @@ def _sure(kept: KeptPiece) -> bool:
 
 
 def _left(folder: Path, kept: KeptPiece) -> Path:
-    """Write the piece to a file of its own, before it goes. Return where. Raises CannotKeep."""
-    name = file_name(kept.summary.name)
+    """Write the piece to a file before it is deleted; return its path. Raises CannotKeep."""
+    name = piece_file_name(kept.summary.name)
     text = to_text(kept.summary.name, kept.events, kept.summary.uid).encode()
     for number in count(1):
         try:

@@ -4,11 +4,10 @@ import argparse
 from collections.abc import Iterator
 from textwrap import wrap
 
-from coach.cli.bench_setup import add_units, unit_of
+from coach.cli.bench_setup import add_units, chosen_units
+from coach.cli.output import WIDTH
 from coach.plan.resize.body_sizes import BODIES, LIMITS, PRINTED, PrintedSize
 from coach.quantities import show_length
-
-_WIDTH = 78
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -18,11 +17,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Print the table."""
-    print("\n".join(table(unit_of(options.units))))
+    print("\n".join(size_table(chosen_units(options.units))))
     return 0
 
 
-def table(unit: str) -> Iterator[str]:
+def size_table(unit: str) -> Iterator[str]:
     """Yield the table in lines; lengths in `unit`."""
     yield f"{'':8}{'':8}{'mean':>10}   {'nine in ten from, to':<24}"
     for size in PRINTED:
@@ -33,7 +32,7 @@ def table(unit: str) -> Iterator[str]:
     for body in BODIES:
         yield f"{body.name:8}{show_length(body.ease_mm, unit):>8}  {body.worn}"
     yield ""
-    yield from wrap(LIMITS, _WIDTH)
+    yield from wrap(LIMITS, WIDTH)
 
 
 def _span(size: PrintedSize, unit: str) -> str:

@@ -1,4 +1,4 @@
-"""`coach swatch FILE`: ten knots to tie and measure, and the cut list drawn again from them."""
+"""`coach swatch FILE`: ten knots to tie and measure, and the cut list worked out again."""
 
 import argparse
 import re
@@ -7,12 +7,19 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from typing import Final, TypeAlias
 
-from coach.cli.asked.copies import add_copies, copies_of
-from coach.cli.asked.cutting_options import add_cutting_options, sure_of
-from coach.cli.asked.size_options import add_size_options, cords_wished, wished
-from coach.cli.bench_setup import add_units, unit_of
+from coach.cli.bench_setup import add_units, chosen_units
+from coach.cli.file_output import refused
 from coach.cli.open_store import open_store
+from coach.cli.options.cutting_options import add_cutting_options, sure_of
+from coach.cli.options.size_options import (
+    add_copies,
+    add_size_options,
+    copies_of,
+    cords_wished,
+    wished,
+)
 from coach.cli.project_files import read_file
+from coach.cli.project_finder import NoSuchProject, add_project
 from coach.cli.reports.swatch_page import (
     LENGTH_ASKED,
     Planned,
@@ -22,21 +29,19 @@ from coach.cli.reports.swatch_page import (
     questioned,
     took_asked,
 )
-from coach.cli.shelf import NoSuchProject, add_project
-from coach.cli.written import refused
 from coach.piece import PieceError, Store, SystemClock
-from coach.piece.learning.beliefs import Beliefs
+from coach.piece.beliefs import Beliefs
 from coach.piece.learning.carry_over import begun_with, carry_over
 from coach.piece.learning.estimates import in_hands
-from coach.piece.learning.swatch_kept import keep_swatch
 from coach.piece.learning.swatches import (
     Doubtful,
     beliefs_from,
+    keep_swatch,
     learnt_from,
     question_length,
     question_took,
 )
-from coach.plan.doubt.swatch import Swatch, swatch_for
+from coach.plan.cord.swatch import TrialSwatch, swatch_for
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit, as_wished
 from coach.quantities import QuantityError, length_mm
@@ -61,7 +66,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Guide through a swatch; 1 if the file has errors, 2 if it cannot be tied or measured so."""
+    """Guide through a swatch; 1 if the file has errors, 2 if it cannot be tied or measured."""
     try:
         plan = read_file(options.project)
         if plan is None:
@@ -74,7 +79,7 @@ def run(options: argparse.Namespace) -> int:
 
 @contextmanager
 def _store() -> Iterator[Store | None]:
-    """Open the store; where that cannot be, say so and go on without."""
+    """Open the store; if that fails, say so and go on without."""
     try:
         store = open_store()
     except PieceError as error:
@@ -108,20 +113,21 @@ def _guided(plan: Plan, store: Store | None, options: argparse.Namespace) -> int
 
 
 def _planned(plan: Plan, beliefs: Beliefs, options: argparse.Namespace) -> Planned:
-    """Return the plan that is asked for in the hands that beliefs take for likely, and its report.
+    """Return the plan asked for in the likely hands by these beliefs, and its report.
 
-    Raises CannotRefit.
+    Raises:
+        CannotRefit: The size asked for is impossible.
     """
     wish = wished(in_hands(plan, beliefs), options)
     report = report_of(
-        wish.plan, unit=unit_of(options.units), copies=copies_of(options), sure=sure_of(options),
-        changes=wish.changes, one_more=True, savings=True,
+        wish.plan, unit=chosen_units(options.units), copies=copies_of(options),
+        sure=sure_of(options), changes=wish.changes, one_more=True, savings=True,
     )  # fmt: skip
     return Planned(wish.plan, report)
 
 
-def _kept(store: Store | None, swatch: Swatch, taught: Beliefs, block: str) -> bool:
-    """Keep what a swatch taught; where it cannot be kept, say what to write into the file."""
+def _kept(store: Store | None, swatch: TrialSwatch, taught: Beliefs, block: str) -> bool:
+    """Store what a swatch taught; if that fails, say what to write into the file."""
     if store:
         try:
             keep_swatch(store, SystemClock(), swatch, taught, block)
@@ -134,7 +140,7 @@ def _kept(store: Store | None, swatch: Swatch, taught: Beliefs, block: str) -> b
 
 
 def _measures(
-    swatch: Swatch, before: Beliefs, options: argparse.Namespace, unit: str
+    swatch: TrialSwatch, before: Beliefs, options: argparse.Namespace, unit: str
 ) -> tuple[float, float] | None:
     """Return the run's length and what the ends took, in mm, as called with or as answered."""
 
@@ -155,7 +161,7 @@ def _measures(
 
 
 def _called(text: str, option: str, unit: str, questions: Questioned) -> float:
-    """Return a measure that the call gives. Raises CannotRefit where it is none, or unlikely."""
+    """Return a measurement given as an option. Raises CannotRefit if it is none, or unlikely."""
     try:
         measure = _read(text, unit)
     except QuantityError as error:
@@ -167,7 +173,7 @@ def _called(text: str, option: str, unit: str, questions: Questioned) -> float:
 
 
 def _answered(question: str, unit: str, questions: Questioned) -> float | None:
-    """Ask for a measure until it is likely, or said again; None where nothing is answered."""
+    """Ask for a measurement until it is likely or confirmed; None for an empty answer."""
     kept: float | None = None
     while True:
         print(f"{question} ({unit})", end=" ", flush=True)

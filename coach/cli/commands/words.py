@@ -2,10 +2,10 @@
 
 import argparse
 
-from coach.cli.asked.this_piece import add_piece_options, read_this
-from coach.cli.shelf import NoSuchProject
+from coach.cli.file_output import refused
+from coach.cli.options.piece_options import add_piece_options, read_this
+from coach.cli.project_finder import NoSuchProject
 from coach.cli.skill_question import skill_set
-from coach.cli.written import refused
 from coach.piece import PieceError
 from coach.plan.resize.refit import CannotRefit
 from coach.words.sheet import as_words, spoken_words

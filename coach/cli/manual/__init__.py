@@ -1,1 +1,1 @@
-"""The manual: its pages, how they are shown in a terminal, and the man page."""
+"""The manual: its pages, their rendering in a terminal, and the man page."""

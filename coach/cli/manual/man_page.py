@@ -1,4 +1,4 @@
-"""The man page, from the parsers: `coach manual --man > coach.1`.
+"""The man page from the parsers: `coach manual --man > coach.1`.
 
 Written in the man macros of roff, as man(7) describes them.
 """
@@ -8,7 +8,7 @@ from typing import Final
 
 from coach import __version__
 from coach.cli.arguments import Call, all_calls
-from coach.cli.manual.command_page import option_words, usage, value_words
+from coach.cli.manual.pages import option_words, usage, value_words
 from coach.cli.registry import COMMANDS, whole_parser
 
 _PLACES: Final = (
@@ -62,7 +62,7 @@ def _term(name: str, said: str) -> Iterator[str]:
 
 
 def _safe(text: str) -> str:
-    """Return text that roff prints as it is: no escape, no request, hyphens that can be typed."""
+    """Return text escaped for roff: no requests, hyphens that can be typed."""
     shown = text.replace("\\", "\\e").replace("-", "\\-").replace("'", "\\(aq")
     typed = "".join(c if c.isascii() else f"\\[u{ord(c):04X}]" for c in shown)
     return f"\\&{typed}" if typed.startswith(".") else typed

@@ -1,4 +1,4 @@
-"""A page on the terminal: as wide as there is room for, and through a pager where it is long."""
+"""Showing a page on the terminal, in a pager where it is long."""
 
 import io
 import os
@@ -28,14 +28,18 @@ _THEME: Final = Theme(
 
 
 def rendered(markdown: str, columns: int, *, styled: bool, encoding: str | None = "utf-8") -> str:
-    """Return a page as lines of at most `columns` characters, with bold and the like or without.
+    """Return a page as lines.
 
-    Pictures are drawn in the characters that `encoding` has.
+    Args:
+        markdown: The page.
+        columns: The most characters of a line.
+        styled: Whether to use bold and the like.
+        encoding: Pictures are drawn in characters that it has.
     """
     if "![" in markdown:
-        from coach.cli.manual.step_pictures import drawn  # noqa: PLC0415 - plans and draws
+        from coach.cli.manual.step_pictures import with_drawings  # noqa: PLC0415 - plans and draws
 
-        markdown = drawn(markdown, min(columns, WIDEST), encoding)
+        markdown = with_drawings(markdown, min(columns, WIDEST), encoding)
     out = io.StringIO()
     console = Console(
         file=out, width=min(columns, WIDEST), theme=_THEME, highlight=False,
@@ -45,8 +49,8 @@ def rendered(markdown: str, columns: int, *, styled: bool, encoding: str | None 
     return "\n".join(line.rstrip() for line in out.getvalue().splitlines()) + "\n"
 
 
-def read(markdown: str) -> None:
-    """Show a page: at a terminal a screen at a time where it is longer, else as plain lines."""
+def show_page(markdown: str) -> None:
+    """Show a page: in a pager if it is longer than the terminal's screen, else as plain lines."""
     encoding = encoding_printed()
     columns, rows = shutil.get_terminal_size()
     if not sys.stdout.isatty():

@@ -1,8 +1,8 @@
-"""The pictures of the page on steps, each of the snippet above it, as the bench draws it."""
+"""Drawings for the manual's page on steps, each of the snippet above it."""
 
 import re
 from collections.abc import Iterator
-from typing import Final, NamedTuple
+from typing import Final
 
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
@@ -23,23 +23,17 @@ _MOST_ROWS: Final = 40
 _ALIKE: Final = 2  # rows of cords that only hang
 
 
-class Snippet(NamedTuple):
-    """What a step is written as, and the name of its picture, "" where no cord is worked."""
-
-    written: str
-    picture: str
-
-
-def snippets(markdown: str) -> Iterator[Snippet]:
-    """Yield the snippets of a page."""
+def snippets(markdown: str) -> Iterator[tuple[str, str]]:
+    """Yield the steps of a page as text, each with the name of its drawing, "" without one."""
     for found in _SNIPPET.finditer(markdown):
-        yield Snippet(found[1], found[2] or "")
+        yield found[1], found[2] or ""
 
 
-def plan_of(written: str) -> Plan:
-    """Return the plan of a step alone, or of a `work:` with what else of a project it needs.
+def snippet_plan(written: str) -> Plan:
+    """Return the plan of a step alone, or of a `work:` with the rest of a project.
 
-    Raises ValueError for one that has problems.
+    Raises:
+        ValueError: It has errors.
     """
     body = written
     if not re.search(r"^work:", body, re.MULTILINE):
@@ -52,13 +46,13 @@ def plan_of(written: str) -> Plan:
     return reading.plan
 
 
-def drawn(markdown: str, columns: int, encoding: str | None = "utf-8") -> str:
+def with_drawings(markdown: str, columns: int, encoding: str | None = "utf-8") -> str:
     """Return a page with each picture drawn in characters.
 
     Args:
-        markdown: The page; a picture stands in it as the step that it shows.
-        columns: The most that a line may have.
-        encoding: What is printed in; the drawing takes no other characters. None is ASCII.
+        markdown: The page; a picture is marked in it by the step that it shows.
+        columns: The most columns of a line.
+        encoding: The encoding of the output, whose characters the drawing uses; None is ASCII.
     """
 
     def in_characters(found: re.Match[str]) -> str:
@@ -70,7 +64,7 @@ def drawn(markdown: str, columns: int, encoding: str | None = "utf-8") -> str:
 
 
 def _drawing(written: str, columns: int, encoding: str | None) -> str:
-    plan = plan_of(written)
+    plan = snippet_plan(written)
     picture = BoardDrawing(plan, glyphs_for(encoding)).picture(plan.total, columns - 4, _MOST_ROWS)
     rows = picture.text().splitlines()
     kept = [row for n, row in enumerate(rows) if not row or {row} != set(rows[max(0, n - _ALIKE):n])

@@ -1,1 +1,1 @@
-"""What the commands of the order desk share: options, prices, the maker's own hands."""
+"""Shared code of the order desk's commands: options, prices, pages of text."""

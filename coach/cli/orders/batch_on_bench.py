@@ -1,28 +1,28 @@
-"""An order as the bench asks it: which piece comes next, and how the pieces are worked."""
+"""The order of the piece on the bench: which piece comes next, and the way of working."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cached_property
 
+from coach.desk.batch_list import BatchList, Cord, Known, batch_list, tick_pieces
+from coach.desk.order_changes import work_over_all
+from coach.desk.order_log import OrderAt, order_now, orders_now, steps_at
 from coach.orders.batch import following, next_piece
 from coach.piece import Clock, NameTaken, NoSuchPiece, Store, Summary
-from coach.piece.batch_list import BatchList, Cord, Known, batch_list, tick_pieces
-from coach.piece.order_changes import work_over_all
-from coach.piece.order_log import OrderAt, order_now, orders_now, steps_at
 from coach.session.ports import OnBench
 from coach.text import one_line
 
 
 def far_words(order: OrderAt) -> str:
-    """Say how far an order is: `5 of 12 finished`."""
+    """Return an order's progress: `5 of 12 finished`."""
     spoilt = f", {len(order.spoilt)} spoilt" if order.spoilt else ""
     return f"{order.finished} of {len(order.sound)} finished{spoilt}"
 
 
 def with_orders(pieces: Sequence[Summary], orders: Sequence[OrderAt]) -> list[Summary]:
-    """Return a list of pieces in which each order under way is one line, told as a piece.
+    """Return a list of pieces in which each order under way is one entry.
 
-    It has the number of the piece that comes next, and stands where the one touched last would.
+    It has the number of the piece that comes next, and the place of the one touched last.
     """
     lines = {piece.uid: order for order in orders if order.order.is_open for piece in order.sound}
     told, found = set[str](), list[Summary]()
@@ -48,7 +48,7 @@ def _as_piece(order: OrderAt, latest: Summary) -> Summary:
 
 
 def first_of(order: OrderAt) -> Summary:
-    """Return the piece of an order to go on with; the last one where all are finished."""
+    """Return the piece of an order to go on with; the last one if all are finished."""
     latest = max(order.sound, key=lambda piece: (piece.touched_ms, -piece.id))
     begun = [piece for piece in order.sound if 0 < piece.done < piece.total]
     if begun and not order.order.over_all:
@@ -59,7 +59,7 @@ def first_of(order: OrderAt) -> Summary:
 
 
 def refuse_for_orders(store: Store, piece_id: int) -> None:
-    """Refuse what would change one piece where the list shows its order. Raises NameTaken."""
+    """Refuse to change one piece where the list shows its order. Raises NameTaken."""
     for order in orders_now(store):
         if order.order.is_open and any(piece.id == piece_id for piece in order.sound):
             name = one_line(order.order.name)
@@ -67,7 +67,7 @@ def refuse_for_orders(store: Store, piece_id: int) -> None:
 
 
 class BatchOnBench:
-    """The order that the piece at hand belongs to."""
+    """The order of the current piece; implements `coach.session.ports.Batch`."""
 
     def __init__(
         self,
@@ -77,14 +77,14 @@ class BatchOnBench:
         open_piece: Callable[[int], OnBench],
         current: str = "",
     ) -> None:
-        """Take an order by its name.
+        """Set up for an order.
 
         Args:
-            store: Where it is kept.
-            clock: Tells when something happens to it.
+            store: The store.
+            clock: Tells the time of events.
             name: The order's name.
-            open_piece: Opens a piece, by its number in the store.
-            current: The own id of the piece at hand, "" for none.
+            open_piece: Open a piece, by its number in the store.
+            current: The id of the current piece, "" for none.
         """
         self._store, self._clock, self._name = store, clock, name
         self._open, self._current = open_piece, current
@@ -92,19 +92,20 @@ class BatchOnBench:
 
     @cached_property
     def over_all(self) -> bool:
-        """Whether one step is worked over all of its pieces, as it was when this was asked first.
+        """Whether one step is worked over all of its pieces, as first asked.
 
-        It is asked at every step, which is no time to read the desk; what comes of it is read anew.
+        It is needed at every step, where reading the desk would take too long; the pieces are read
+        anew.
         """
         return order_now(self._store, self._name).order.over_all
 
     def told(self) -> str:
-        """Say how far the order is, in a sentence."""
+        """Return the order's progress, in a sentence."""
         order = order_now(self._store, self._name)
         return f"{one_line(self._name)}: {far_words(order)}."
 
     def turn(self) -> str:
-        """Change between the two ways of working, and say what holds now. Raises PieceError."""
+        """Change between the two ways of working, and return a sentence. Raises PieceError."""
         over_all = not order_now(self._store, self._name).order.over_all
         work_over_all(self._store, self._clock, self._name, over_all=over_all)
         self.over_all = over_all
@@ -113,9 +114,9 @@ class BatchOnBench:
         return "One piece of the order after the other."
 
     def next_piece(self) -> OnBench | None:
-        """Open the piece that comes next, None where no other is left. Raises PieceError.
+        """Open the piece that comes next, None where no other is left.
 
-        Nothing is asked about how it hangs: the maker has it before her.
+        Nothing is asked about how it hangs: the maker has it before her. Raises PieceError.
         """
         order = order_now(self._store, self._name)
         if not order.order.is_open:
@@ -128,9 +129,9 @@ class BatchOnBench:
         return self._straight_to(next(p.id for p in order.sound if p.uid == found))
 
     def step_over(self) -> OnBench | None:
-        """Open the piece whose turn it is after a step; None where that is the one at hand.
+        """Open the piece whose turn it is after a step; None for the current one.
 
-        So it is too where one piece is worked after the other. Raises PieceError.
+        It also is None where the order is worked piece by piece. Raises PieceError.
         """
         order = order_now(self._store, self._name)
         if not (order.order.is_open and order.order.over_all):
@@ -145,28 +146,36 @@ class BatchOnBench:
         return self._straight_to(piece_id)
 
     def _straight_to(self, piece_id: int) -> OnBench:
-        """Open a piece that the hands go straight to, so that the clock runs from now."""
+        """Open a piece that the hands go straight to, so that the clock runs at once."""
         opened = replace(self._open(piece_id), left_ms=None)
         opened.sitting.go_on()
         return opened
 
     def to_ready(self, unit: str) -> BatchList:
-        """Return what is made ready for all of its pieces. Raises PieceError."""
+        """Return what is to be prepared for all of its pieces. Raises PieceError."""
         return batch_list(self._store, order_now(self._store, self._name), unit, self._known)
 
     def tick(self, cords: Sequence[Cord], mark: str, unit: str, *, back: bool = False) -> str:
-        """Tick lengths, or take ticks back; say what must be known of the stock.
+        """Tick lengths, or take ticks back; see `coach.session.ports.Batch`.
 
-        Raises PieceError.
+        Args:
+            cords: The lengths.
+            mark: "cut", "labelled" or "hung".
+            unit: "cm" or "in": the unit in which lengths are rounded up.
+            back: Whether ticks are taken back.
+
+        Raises:
+            PieceError: It cannot be stored.
         """
         return tick_pieces(
             self._store, self._clock, cords, mark, unit, back=back, known=self._known
         )
 
     def first(self) -> OnBench:
-        """Open the piece to go on with; the last one where all are finished.
+        """Open the piece to go on with; the last one if all are finished.
 
-        Raises NoSuchPiece, PieceError.
+        Raises:
+            NoSuchPiece, PieceError: There is none, or it cannot be opened.
         """
         order = order_now(self._store, self._name)
         if not order.sound:

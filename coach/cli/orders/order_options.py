@@ -1,34 +1,12 @@
-"""What an order asks for on the command line: how many, in which colours, in which lengths."""
+"""The options of an order: how many, in which colours and sizes."""
 
 import argparse
-import re
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
-from typing import Final
 
-from coach.cli.asked.begun_piece import KEEPS
-from coach.cli.asked.size_options import Wished, add_size_options, asks, wished
-from coach.cli.asked.this_piece import colourway_of
-from coach.orders.makes import MOST_COPIES
-from coach.orders.quote_model import Group
-from coach.piece.reports.forecast import Forecast
-from coach.plan.plan_model import Plan
-from coach.plan.resize.refit import CannotRefit
-
-_SOME: Final = re.compile(r"\s*([0-9]{1,5})\s*(?:of\s+(\S.*?))?\s*")
-
-
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """Copies that are alike: their colourway, how many, and their length as it was written."""
-
-    colourway: str
-    copies: int
-    length: str = ""
+from coach.cli.options.size_options import add_size_options
 
 
 def add_order_options(parser: argparse.ArgumentParser) -> None:
-    """Add how many are made, in which colours and sizes."""
+    """Add the options for numbers, colours and sizes."""
     order = parser.add_argument_group("how many")
     order.add_argument(
         "--copies", metavar="NUMBER", default="",
@@ -41,106 +19,7 @@ def add_order_options(parser: argparse.ArgumentParser) -> None:
     add_size_options(parser)
 
 
-def asked(options: argparse.Namespace, plan: Plan) -> tuple[Asked, ...]:
-    """Return the groups of an order. Raises CannotRefit with what would be possible."""
-    whole = whole_colourway(options)
-    if whole:
-        way = colourway_of(plan.project, whole)
-        some = _some(options.copies or "1", "--copies")
-        return _few_enough([replace(one, colourway=way) for one in some])
-    ways = [one for text in options.colourway for one in _in_colours(text, plan)]
-    plain_ones = list(_some(options.copies, "--copies")) if options.copies else []
-    copies, coloured = (sum(one.copies for one in group) for group in (plain_ones, ways))
-    if not copies and not coloured:
-        return (Asked("", 1),)
-    if copies and coloured > copies:
-        raise CannotRefit(
-            f"--colourway: {coloured} in colourways are more than the {copies} of --copies. "
-            "Leave --copies out, or make it larger."
-        )
-    if ways and len(plain_ones) > 1:
-        raise CannotRefit("--copies: With --colourway, write the lengths as in 'dusk=6 of 15 cm'.")
-    if ways and plain_ones:
-        rest = copies - coloured
-        ways += [Asked("", rest, plain_ones[0].length)] if rest else []
-    return _few_enough(ways or plain_ones)
-
-
 def whole_colourway(options: argparse.Namespace) -> str:
-    """Return the colourway that all copies are in as it was written, "" where none is."""
+    """Return the colourway of all copies as typed, "" for none."""
     named: list[str] = options.colourway
     return named[0] if len(named) == 1 and "=" not in named[0] else ""
-
-
-def _few_enough(groups: Sequence[Asked]) -> tuple[Asked, ...]:
-    if sum(one.copies for one in groups) > MOST_COPIES:
-        raise CannotRefit(f"--copies: Up to {MOST_COPIES:,} can be made at once.")
-    return tuple(groups)
-
-
-def _in_colours(text: str, plan: Plan) -> Iterator[Asked]:
-    name, given, number = text.rpartition("=")
-    if not given:
-        raise CannotRefit("--colourway: Write how many of each, such as dusk=6.")
-    way = colourway_of(plan.project, name)
-    for one in _some(number, "--colourway"):
-        yield replace(one, colourway=way)
-
-
-def _some(text: str, option: str) -> Iterator[Asked]:
-    for part in text.split(","):
-        found = _SOME.fullmatch(part)
-        if not found or not int(found[1]):
-            raise CannotRefit(f"{option}: Write how many, such as 12 or '4 of 12 cm'.")
-        yield Asked("", int(found[1]), found[2] or "")
-
-
-def fitted(
-    plan: Plan, options: argparse.Namespace, groups: Sequence[Asked], *, begun: bool = False
-) -> Callable[[Asked], Wished]:
-    """Return what answers with the plan of a group; each length is planned once.
-
-    One that is `begun` is that of a piece, which stays as it is. Raises CannotRefit.
-    """
-    lengths = {one.length for one in groups}
-    if begun and (any(lengths) or asks(options)):
-        raise CannotRefit(KEEPS)
-    if begun:
-        return lambda _one: Wished(plan)
-    if any(lengths) and options.length:
-        raise CannotRefit("Ask for one --length, or for a length of some copies, not both.")
-    plans = {
-        length: _of_length(plan, options, length) if length else wished(plan, options)
-        for length in sorted(lengths)
-    }
-    return lambda one: plans[one.length]
-
-
-def _of_length(plan: Plan, options: argparse.Namespace, length: str) -> Wished:
-    """Return the plan of copies of one length. Raises CannotRefit, which names no other option."""
-    try:
-        return wished(plan, argparse.Namespace(**{**vars(options), "length": length}))
-    except CannotRefit as error:
-        raise CannotRefit(str(error).removeprefix("--length: ")) from error
-
-
-def groups_of(
-    plan: Plan, options: argparse.Namespace, asked_for: Sequence[Asked], *, begun: bool = False
-) -> tuple[Group, ...]:
-    """Return the groups of an order with their plans and their work.
-
-    Args:
-        plan: The plan of the project as it is written.
-        options: The sizes that all of them are asked for in.
-        asked_for: Copies, colourway and length of each group.
-        begun: Whether the plan is that of a piece, which keeps its size.
-
-    Raises:
-        CannotRefit: A group cannot be made to its size, or a piece would have to change its own.
-    """
-    plan_for, found = fitted(plan, options, asked_for, begun=begun), list[Group]()
-    for one in asked_for:
-        own = plan_for(one).plan
-        work = Forecast(own).work(0, own.total)
-        found.append(Group(one.colourway, one.copies, own, work))
-    return tuple(found)

@@ -1,4 +1,4 @@
-"""Orders on paper: how far each is, when it is ready, what it took and earned."""
+"""The pages of orders: progress, the day each is ready, what it took and earned."""
 
 import shlex
 from collections.abc import Iterator
@@ -7,31 +7,31 @@ from textwrap import wrap
 from typing import Any, Final
 
 from coach.cli.orders.batch_on_bench import far_words
-from coach.orders.afterwards import Afterwards, afterwards_object
+from coach.cli.output import WIDTH
+from coach.desk.batch_list import MARKS, BatchList
+from coach.desk.order_log import OrderAt
+from coach.orders.order_outcome import Afterwards, afterwards_object
 from coach.orders.quote_data import ready_object
-from coach.orders.quote_model import Ready
-from coach.orders.quote_words import money_words, ready_words
+from coach.orders.quote_model import ReadyDates, money_words, ready_words
 from coach.pace.estimate import Range
-from coach.piece.order_log import OrderAt
 from coach.quantities import show_cut, show_time
-from coach.text import one_line
+from coach.text import join_words, one_line
 
-WIDTH: Final = 78
 _SAME_MM: Final = 10.0  # lengths are cut to the cm
 
 
 @dataclass(frozen=True, slots=True)
 class OrderTold:
-    """An order with what is to be told of it: the time left, the day, and how it went so far."""
+    """An order with everything that its page shows: time left, day, how it went so far."""
 
     at: OrderAt
     left: Range | None
-    ready: Ready | None
+    ready: ReadyDates | None
     afterwards: Afterwards
 
 
 def order_object(told: OrderTold) -> dict[str, Any]:
-    """Return an order for other programs; keys are added, never renamed."""
+    """Return an order as JSON; keys are added, never renamed."""
     order = told.at.order
     left = told.left
     return {
@@ -66,10 +66,12 @@ def _state(told: OrderTold) -> str:
     return "under way" if order.is_open else "done"
 
 
-def order_line(told: OrderTold, *, aligned: bool = True) -> str:
-    """Return an order as one line: how far it is, and the day it is ready.
+def order_summary(told: OrderTold, *, aligned: bool = True) -> str:
+    """Return an order as one line: its progress, and the day it is ready.
 
-    `aligned` is for a list of them, in which names take so many columns.
+    Args:
+        told: The order.
+        aligned: Whether it is for a list, in which names have a fixed width.
     """
     day = ""
     if told.ready and told.ready.likely and told.at.order.is_open:
@@ -80,8 +82,8 @@ def order_line(told: OrderTold, *, aligned: bool = True) -> str:
     return f"{head}{far_words(told.at)}{day}; {_state(told)}"
 
 
-def order_lines(told: OrderTold) -> list[str]:
-    """Return all that is told of one order as lines of at most 78 columns."""
+def render_order(told: OrderTold) -> list[str]:
+    """Return everything about one order as lines of at most 78 columns."""
     return [
         line
         for text in _told(told)
@@ -109,9 +111,11 @@ def _told(told: OrderTold) -> Iterator[str]:
 
 
 def afterwards_words(told: Afterwards, *, so_far: bool = False) -> Iterator[str]:
-    """Say what an order took and earned against its quote.
+    """Yield what an order took and earned compared with its quote.
 
-    `so_far` is for one that is not ended: it has not earned yet what it was quoted with.
+    Args:
+        told: The order, looked back on.
+        so_far: Whether it has not ended, so that its earnings are not known yet.
     """
     if told.hours:
         quoted = ""
@@ -136,3 +140,45 @@ def afterwards_words(told: Afterwards, *, so_far: bool = False) -> Iterator[str]
     if told.rate is not None:
         brings = "Your hour would bring" if so_far else "Your hour has brought"
         yield f"{brings} {money_words(told.rate, told.currency)}."
+
+
+def batch_object(ready: BatchList) -> dict[str, Any]:
+    """Return the list as JSON; keys are added, never renamed."""
+    return {
+        "cords": [
+            {
+                "id": line.cord, "what": line.what, "label": line.label, "mm": line.length_mm,
+                "pieces": len(line.pieces), **{mark: line.ticked(mark) for mark in MARKS},
+                "cut_again": len(line.again),
+            }
+            for line in ready.lines
+        ],
+        "findings": [{"what": w, "count": n} for w, n in ready.findings.items()],
+    }  # fmt: skip
+
+
+def batch_page(order: OrderAt, ready: BatchList, unit: str) -> list[str]:
+    """Return the list of what to prepare, as lines of at most 78 columns.
+
+    Args:
+        order: The order.
+        ready: Its cord and findings, and what is cut, labelled and hung.
+        unit: "cm" or "in": the unit in which lengths are shown.
+    """
+    return [
+        part
+        for text in _ready_told(order, ready, unit)
+        for part in wrap(text, WIDTH, subsequent_indent="    ")
+    ]
+
+
+def _ready_told(order: OrderAt, ready: BatchList, unit: str) -> Iterator[str]:
+    yield f"{one_line(order.order.name)}: make ready for {len(order.sound)}"
+    for line in ready.lines:
+        much = f"{len(line.pieces)} of {show_cut(line.length_mm, unit)}"
+        done = [f"{line.ticked(m)} {m}" for m in MARKS if line.ticked(m)]
+        done += [f"{len(line.again)} cut again"] if line.again else []
+        told = f"; {join_words(done)}" if done else ""
+        yield f"  {one_line(line.what)}, {line.label}: {much}{told}"
+    for what, number in ready.findings.items():
+        yield f"  {one_line(what)}: {number}"

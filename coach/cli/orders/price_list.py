@@ -1,4 +1,4 @@
-"""The maker's file of prices, read for a command."""
+"""Reading the maker's file of prices for a command."""
 
 import os
 import sys
@@ -13,13 +13,14 @@ from coach.yaml_reader.render import as_lines
 
 
 class BadPrices(Exception):
-    """The file of prices has errors, which have been told."""
+    """The file of prices has errors, which have been reported."""
 
 
 def prices() -> Prices | None:
     """Return the maker's prices and hours, None where there is no such file.
 
-    Raises BadPrices where something is wrong in it; what is wrong goes to the error output.
+    Raises:
+        BadPrices: The file has errors; they went to standard error.
     """
     found, lines = price_list()
     if lines:
@@ -29,12 +30,12 @@ def prices() -> Prices | None:
 
 
 def price_path() -> Path:
-    """Return where the maker's file of prices belongs, whether or not there is one."""
+    """Return the path of the maker's file of prices, whether or not it exists."""
     return folders(os.environ).settings / FILE
 
 
 def price_list() -> tuple[Prices | None, list[str]]:
-    """Return the maker's prices and hours, if there are any, and in lines what is wrong there."""
+    """Return the maker's prices and hours, if there are any, and the errors in lines."""
     path = price_path()
     loaded = load(path)
     if any(problem.code == "MISSING-FILE" for problem in loaded.problems):
@@ -46,7 +47,7 @@ def price_list() -> tuple[Prices | None, list[str]]:
 
 
 def prices_if_sound() -> Prices | None:
-    """Return the prices as `prices` does; where they are faulty, costs are left out."""
+    """Return the prices as `prices` does; None where the file has errors."""
     try:
         return prices()
     except BadPrices:

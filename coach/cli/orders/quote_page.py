@@ -1,33 +1,25 @@
-"""A quote on paper: what to cut and buy, hours, cost, price, and the day it is ready."""
+"""The page of a quote: what to cut and buy, hours, cost, price, and the day it is ready."""
 
 from collections.abc import Iterable, Iterator
 from decimal import Decimal
 from textwrap import wrap
-from typing import Final
 
 from coach.cli.orders.price_list import price_path
+from coach.cli.output import WIDTH, in_sections
 from coach.orders.cutting import CordOrder, FindingOrder, ToBuy, amount_words
-from coach.orders.quote_model import Group, Quote, Span
-from coach.orders.quote_words import hours_words, money_words, ready_words
+from coach.orders.quote_model import Group, MoneyRange, Quote, hours_words, money_words, ready_words
 from coach.orders.stock import NEAR_MM
 from coach.quantities import show_cut, show_length, show_time
-from coach.text import listed, one_line
-
-WIDTH: Final = 78
+from coach.text import join_words, one_line
 
 
-def page(quote: Quote, unit: str = "cm") -> list[str]:
+def render_quote(quote: Quote, unit: str = "cm") -> list[str]:
     """Return a quote as lines of at most 78 columns."""
     sections: tuple[Iterable[str], ...] = (
         _head(quote, unit), _cutting(quote.cords, unit), _findings(quote.findings), _hours(quote),
         _money(quote), _ready(quote),
     )  # fmt: skip
-    lines: list[str] = []
-    for section in sections:
-        found = list(section)
-        if found:
-            lines += [*found, ""]
-    return lines[:-1]
+    return in_sections(sections)
 
 
 def _head(quote: Quote, unit: str) -> Iterator[str]:
@@ -37,7 +29,7 @@ def _head(quote: Quote, unit: str) -> Iterator[str]:
 
 
 def group_words(group: Group, unit: str) -> str:
-    """Say what some copies are: `6 in dusk, about 12 cm long`."""
+    """Return what some copies are: `6 in dusk, about 12 cm long`."""
     colours = f"in {group.colourway}" if group.colourway else "in the project's own colours"
     return f"{group.copies} {colours}, about {show_length(group.plan.length_mm, unit)} long"
 
@@ -52,18 +44,18 @@ def _cutting(cords: Iterable[CordOrder], unit: str) -> Iterator[str]:
 
 
 def source_words(cord: CordOrder, unit: str) -> str:
-    """Say what of a cord is in stock, and what is to be bought."""
+    """Return what of a cord is in stock, and what is to be bought."""
     owed = cord.owed_mm > NEAR_MM
     said = f"; {show_cut(cord.owed_mm, unit)} more was taken than was there: count it" * owed
     in_stock = max(0.0, cord.in_stock_mm + cord.owed_mm)
     if not cord.short_mm:
         return f"in stock: {show_cut(in_stock, unit)}, which is enough{said}"
     there = f"in stock: {show_cut(in_stock, unit)}; " if in_stock else ""
-    return f"{there}buy {listed([bought_words(one, cord.label) for one in cord.to_buy])}{said}"
+    return f"{there}buy {join_words([bought_words(one, cord.label) for one in cord.to_buy])}{said}"
 
 
 def bought_words(one: ToBuy, label: str) -> str:
-    """Say what is bought: `3 of clay cotton 2 mm, 500 g, for 21.00`, or `20 m for 7.00`."""
+    """Return what is bought: `3 of clay cotton 2 mm, 500 g, for 21.00`, or `20 m for 7.00`."""
     paid = f" for {one.money:,.2f}" if one.money is not None else ""
     if one.loose:
         return f"{amount_words(one.loose)} of {one_line(label)}{paid}"
@@ -104,7 +96,9 @@ def _money(quote: Quote) -> Iterator[str]:
         if told:
             yield f"  {name:12} {told} {quote.currency}".rstrip()
     if quote.missing:
-        yield from _folded(f"No price is known for {listed([one_line(m) for m in quote.missing])}.")
+        yield from _folded(
+            f"No price is known for {join_words([one_line(m) for m in quote.missing])}."
+        )
     if total is None or quote.each is None:
         return
     yield f"Price: {money_words(total.likely, quote.currency)}"
@@ -119,11 +113,11 @@ def _plain(money: Decimal | None) -> str:
     return "" if money is None else f"{money:10,.2f}"
 
 
-def _spanned(span: Span | None) -> str:
+def _spanned(span: MoneyRange | None) -> str:
     return "" if span is None else f"{span.likely:10,.2f}  ({_span(span)})"
 
 
-def _span(span: Span) -> str:
+def _span(span: MoneyRange) -> str:
     return f"{span.low:,.2f} to {span.high:,.2f}"
 
 
@@ -135,7 +129,7 @@ def _ready(quote: Quote) -> Iterator[str]:
 
 
 def _where(quote: Quote) -> str:
-    """Say where hours are written; where prices are told of, that was said just before."""
+    """Return where hours are to be written, unless the prices said so just before."""
     return "there." if quote.cost is None else f"in\n  {one_line(str(price_path()))}"
 
 

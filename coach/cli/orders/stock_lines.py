@@ -1,26 +1,24 @@
-"""What a plan's cords are cut from, where the maker keeps a stock."""
+"""The stock that a plan's cords are cut from, in lines, where the maker keeps a stock."""
 
 import os
 from collections import Counter
 from textwrap import wrap
-from typing import Final
 
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.orders.quote_page import source_words
-from coach.orders.cord_names import label_of, wanted_in
+from coach.cli.output import WIDTH
+from coach.desk.desk_log import desk_now
 from coach.orders.cutting import cord_order
+from coach.orders.material_names import label_of, wanted_in
 from coach.orders.prices import Prices
 from coach.orders.stock import Stock
 from coach.piece import PieceError, Store, folders
-from coach.piece.desk_log import desk_now
 from coach.plan.plan_model import Plan
 from coach.report.plan_report import PlanReport
 
-WIDTH: Final = 78
-
 
 def stock_now() -> Stock:
-    """Return the stock; nothing is made where there is none yet. Raises PieceError."""
+    """Return the stock; no store is created where there is none yet. Raises PieceError."""
     database = folders(os.environ).database
     if not database.exists():
         return Stock()
@@ -29,9 +27,9 @@ def stock_now() -> Stock:
 
 
 def from_stock(plan: Plan, report: PlanReport) -> list[str]:
-    """Return in lines what of each cord is in stock and what is to be bought.
+    """Return in lines what of each cord is in stock and what to buy.
 
-    Nothing is said where nothing is in stock at all, or where the stock cannot be read.
+    Nothing is returned where the stock is empty, or cannot be read.
     """
     try:
         stock = stock_now()

@@ -1,4 +1,4 @@
-"""What is said of stock on the command line: lengths, weights, numbers, prices."""
+"""The options of the stock command: lengths, weights, numbers, prices."""
 
 import argparse
 import re
@@ -15,12 +15,12 @@ _NONE: Final = re.compile(r"0+(?:\.0*)? *[a-z]*")
 
 
 class WrongStock(Exception):
-    """What is said of stock cannot be taken; the text says what would be possible."""
+    """Options about stock that are impossible; the text says what would be possible."""
 
 
 @dataclass(frozen=True, slots=True)
 class Amounts:
-    """How much of a thing: lengths in mm, grams, or a number; `none` says that no cord is left."""
+    """An amount of an item: lengths in mm, grams, or a number; `none` for no cord left."""
 
     lengths_mm: tuple[float, ...] = ()
     grams: float = 0.0
@@ -28,12 +28,12 @@ class Amounts:
     none: bool = False
 
     def __bool__(self) -> bool:
-        """Whether anything was said."""
+        """Return whether any amount was given."""
         return bool(self.lengths_mm or self.grams or self.number is not None)
 
 
 def add_amount_options(parser: argparse.ArgumentParser) -> None:
-    """Add how much of a thing there is, and what it cost."""
+    """Add the options for an amount, and its price."""
     much = parser.add_argument_group("how much")
     much.add_argument(
         "--file", metavar="YAML", default="",
@@ -65,12 +65,12 @@ def thing(name: str) -> str:
 
 
 def amounts(options: argparse.Namespace) -> Amounts:
-    """Return how much is said. Raises WrongStock."""
+    """Return the amount that the options give. Raises WrongStock."""
     hanks = [part for text in options.hank for part in text.split(",")]
     if hanks and options.number:
         raise WrongStock("Say --hank for cord, or --number for beads and rings, not both.")
     if options.number:
-        return Amounts(number=number(options.number))
+        return Amounts(number=number_of_things(options.number))
     if len(hanks) == 1 and _NONE.fullmatch(hanks[0].strip()):
         return Amounts(none=True)
     try:
@@ -83,7 +83,7 @@ def amounts(options: argparse.Namespace) -> Amounts:
     )
 
 
-def number(text: str) -> int:
+def number_of_things(text: str) -> int:
     """Return a number of things. Raises WrongStock."""
     if not text.strip().isdecimal() or len(text) > len(str(MOST_NUMBER)):
         raise WrongStock(f"--number: Write a whole number up to {MOST_NUMBER:,}, such as 40.")
@@ -91,7 +91,7 @@ def number(text: str) -> int:
 
 
 def weighs_tex(text: str | None) -> float:
-    """Return what cord weighs, in tex; a weight alone is that of a metre. Raises WrongStock."""
+    """Return a cord's fineness in tex; a weight alone is per metre. Raises WrongStock."""
     if not text:
         return 0.0
     try:
@@ -101,9 +101,10 @@ def weighs_tex(text: str | None) -> float:
 
 
 def price(text: str, *, by_number: bool) -> str:
-    """Return a price as it is kept: for cord as written, for other things that of one.
+    """Return a price as it is stored: for cord as written, for other things that of one.
 
-    Raises WrongStock.
+    Raises:
+        WrongStock: It is no price.
     """
     if not text:
         return ""
@@ -121,5 +122,5 @@ def price(text: str, *, by_number: bool) -> str:
 
 
 def known_things(names: Sequence[str]) -> str:
-    """Say what is in stock, for a message."""
+    """Return what is in stock, for a message."""
     return f"There is {', '.join(names[:12])}." if names else "Nothing is in stock yet."

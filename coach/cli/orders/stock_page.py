@@ -1,4 +1,4 @@
-"""The stock on paper, and as a list for other programs."""
+"""The page of the stock, and its list as JSON and YAML."""
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
@@ -6,18 +6,19 @@ from decimal import Decimal
 from textwrap import wrap
 from typing import Any, Final
 
+from coach.cli.output import WIDTH
 from coach.orders.stock import Item, item_key
-from coach.quantities import show_cut, show_fineness, show_mass, trimmed
-from coach.text import one_line
+from coach.orders.stock_yield import Gives, Makes
+from coach.quantities import show_cut, show_fineness, show_length, show_mass, trimmed
+from coach.text import counted, one_line
 
-WIDTH: Final = 78
 _MOST: Final = 8  # remnants that are listed one by one
 
 
 def as_list(items: Iterable[Item]) -> list[dict[str, Any]]:
     """Return the list that `coach stock --json` prints; keys are added, never renamed.
 
-    One of `mm`, `grams` and `count` is the unit that the thing is kept in, the others are None;
+    One of `mm`, `grams` and `count` is the unit that the item is kept in, the others are None;
     below zero, more was taken than was there.
     """
     return [
@@ -35,12 +36,12 @@ def as_list(items: Iterable[Item]) -> list[dict[str, Any]]:
 
 
 def _weighed(item: Item) -> bool:
-    """Return whether nobody knows how long a thing is, only what it weighs."""
+    """Return whether only the weight of an item is known, not its length."""
     return bool(item.grams) and not item.lengths_mm
 
 
 def _price(item: Item) -> str | None:
-    """Return what a thing cost, cord as the maker wrote it; the price of one has cents."""
+    """Return the price of an item, of cord as the maker wrote it, of other things for one."""
     if item.price_each:
         each = Decimal(item.price_each)
         return f"{each:.2f}" if each == round(each, 2) else f"{each:f}"
@@ -48,7 +49,7 @@ def _price(item: Item) -> str | None:
 
 
 def as_yaml(items: Iterable[Item]) -> str:
-    """Return a list of stock that `coach.orders.read_stock` reads, to be counted and changed."""
+    """Return a stock list for `coach.orders.read_stock`, to be counted and changed."""
     ordered = sorted(items, key=lambda item: item_key(item.what))
     cords = [_cord_line(item) for item in ordered if not item.by_number]
     findings = [
@@ -76,7 +77,7 @@ def _quoted(text: str) -> str:
     return f'"{inside}"'
 
 
-def page(items: Sequence[Item], unit: str = "cm") -> list[str]:
+def render_stock(items: Sequence[Item], unit: str = "cm") -> list[str]:
     """Return the stock as lines of at most 78 columns, by label."""
     ordered = sorted(items, key=lambda item: item_key(item.what))
     return [line for item in ordered for line in item_line(item, unit)]
@@ -108,7 +109,7 @@ def _there(item: Item, unit: str) -> Iterator[str]:
 
 
 def _hanks(item: Item, unit: str) -> str:
-    """Say in which lengths cord is there, equal ones counted."""
+    """Return the lengths of cord in stock, equal ones counted."""
     counted = Counter(show_cut(mm, unit) for mm in sorted(item.lengths_mm, reverse=True))
     if sum(counted.values()) < 2:  # noqa: PLR2004 - one length is the whole
         return ""
@@ -125,3 +126,54 @@ def _short(item: Item, unit: str) -> str:
         f"{much} more {was} taken than {was} in stock. Check what is there and record it: "
         f"`coach stock count '{one_line(item.what)}' {how}`."
     )
+
+
+def makes_object(title: str, found: Makes) -> dict[str, Any]:
+    """Return the object that `coach stock --makes FILE --json` prints."""
+    longest = found.longest
+    return {
+        "title": title,
+        "copies": {"sure": found.sure, "most": found.most},
+        "ends_first": found.bounding[0].what if found.bounding else None,
+        "gives": [
+            {"what": g.what, "sure": g.sure, "most": g.most, "in_stock": g.in_stock}
+            for g in found.gives
+        ],
+        "longest": {
+            "part": longest.part, "times": longest.times, "length_mm": round(longest.length_mm, 1)
+        } if longest else None,
+    }  # fmt: skip
+
+
+def makes_lines(title: str, found: Makes, unit: str = "cm") -> list[str]:
+    """Return how much the stock is enough for, as lines of at most 78 columns.
+
+    Args:
+        title: The project's title.
+        found: How many copies come out of it, and what ends first.
+        unit: "cm" or "in": the unit in which lengths are shown.
+    """
+    return [line for text in _made_told(title, found, unit) for line in wrap(
+        text, WIDTH, subsequent_indent="  " if text.startswith("  ") else ""
+    )]  # fmt: skip
+
+
+def _made_told(title: str, found: Makes, unit: str) -> Iterator[str]:
+    most = f"; {found.most:,} if nothing is to spare" if found.most > found.sure else ""
+    yield f"{one_line(title)}: {counted(found.sure, 'copy')}{most}."
+    if found.bounding:
+        yield f"{one_line(found.bounding[0].what)} ends first."
+    for one in found.gives:
+        yield f"  {one_line(one.what)}: {_of(one)}"
+    if found.longest:
+        length = show_length(found.longest.length_mm, unit)
+        times = f"{found.longest.times:,} repeats of {found.longest.part}"
+        yield f"As one long piece: {times}, about {length}."
+
+
+def _of(one: Gives) -> str:
+    if one.is_short:
+        return f"{one.sure:,}; more was taken than was there: count it"
+    if not one.in_stock:
+        return "none in stock" if one.is_cord else "not kept in stock"
+    return f"{one.sure:,}" if one.most == one.sure else f"{one.sure:,} to {one.most:,}"

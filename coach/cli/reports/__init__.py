@@ -1,1 +1,1 @@
-"""What commands print that takes more than a line: a plan, a piece, a pace."""
+"""Longer reports that commands print: a plan, a piece, a pace plot, a swatch."""

@@ -1,4 +1,4 @@
-"""What to cut, how sure it is to reach, and what would save cord: the first part of the page."""
+"""The first section of the plan's page: what to cut, how sure it is, what would save cord."""
 
 import shlex
 from collections import Counter
@@ -6,10 +6,12 @@ from collections.abc import Iterator
 from textwrap import wrap
 from typing import Final
 
+from coach.cli.output import WIDTH
 from coach.plan.cord.cut_list import CordCut
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
 from coach.quantities import show_cut, show_length, show_mass
+from coach.report.cutting_report import CordToCut, Deciding, PiecesToCut
 from coach.report.plan_report import PlanReport
 from coach.report.report_phrases import (
     PURPOSES,
@@ -18,38 +20,38 @@ from coach.report.report_phrases import (
     promise,
     swatch_words,
 )
-from coach.report.to_cut import CordToCut, Deciding, PiecesToCut
-from coach.text import capital, counted, listed, one_line, plural
+from coach.text import capital, counted, join_words, one_line, plural
 
-WIDTH: Final = 78
 _INDENT: Final = " " * 15
 _NIL_MM: Final = 1e-6
 
 
-def folded(text: str, indent: str = "  ") -> list[str]:
-    """Return text as lines that the page has room for."""
+def wrap_page(text: str, indent: str = "  ") -> list[str]:
+    """Return text wrapped to the width of the page."""
     return wrap(text, WIDTH, initial_indent=indent, subsequent_indent=indent)
 
 
 def cutting(report: PlanReport, called: str = "") -> Iterator[str]:
     """Yield the cut list in lines, with what it promises and what would save cord.
 
-    `called` is what the project is called on the command line; a swatch is offered where it is.
+    Args:
+        report: The report of the plan.
+        called: The project's name on the command line, for the offer of a swatch; "" for no offer.
     """
     yield cut_heading(report)
     for cord in report.cords:
         for pieces in cord.pieces:
             yield from _cut(cord, pieces, report.unit)
         yield f"{_INDENT}{_in_all(cord, report)}"
-        yield from folded(estimated_words(cord.cord), _INDENT)
+        yield from wrap_page(estimated_words(cord.cord), _INDENT)
     decides = f"{capital(report.decides)} is the likeliest to run short."
-    yield from folded(f"{promise(report)} {decides}")
+    yield from wrap_page(f"{promise(report)} {decides}")
     for text in _savings(report, called):
-        yield from folded(text)
+        yield from wrap_page(text)
 
 
 def _in_all(cord: CordToCut, report: PlanReport) -> str:
-    """Say what a cord comes to, what that weighs, and what one repeat more takes."""
+    """Return the total of a cord, its weight, and what one extra repeat takes."""
     weighs = f", about {show_mass(cord.mass_g)}" if cord.mass_g and round(cord.mass_g) else ""
     whole = f"in all {show_cut(cord.cut.total_mm, report.unit)}{weighs}"
     if not cord.cut.per_repeat_mm:
@@ -58,7 +60,7 @@ def _in_all(cord: CordToCut, report: PlanReport) -> str:
 
 
 def _more(cut: CordCut, report: PlanReport) -> str:
-    """Say what repeats more take: longer pieces, more of them, or both."""
+    """Return what extra repeats take: longer pieces, more of them, or both."""
     number = cut.new_every if cut.new else 1
     extra = f"each extra {report.varied} takes"
     if number > 1:
@@ -67,7 +69,7 @@ def _more(cut: CordCut, report: PlanReport) -> str:
     longer = [f"{show_length(longer_mm, report.unit)} per piece"] if longer_mm > _NIL_MM else []
     lengths = Counter(show_cut(mm, report.unit) for mm in cut.new)
     new = [f"{counted(pieces, 'more length')} of {mm}" for mm, pieces in lengths.items()]
-    return f"{extra} {listed([*longer, *new])}"
+    return f"{extra} {join_words([*longer, *new])}"
 
 
 def _cut(cord: CordToCut, pieces: PiecesToCut, unit: str) -> Iterator[str]:
@@ -77,12 +79,12 @@ def _cut(cord: CordToCut, pieces: PiecesToCut, unit: str) -> Iterator[str]:
     what = f"  {cord.cord.id:12} {told} ({cord_look(cord.cord)})"
     yield from wrap(what, WIDTH, subsequent_indent=_INDENT)
     if pieces.whose:
-        yield from folded(f"for {pieces.whose}", _INDENT)
-    yield from folded(_decided(pieces.deciding), _INDENT)
+        yield from wrap_page(f"for {pieces.whose}", _INDENT)
+    yield from wrap_page(_decided(pieces.deciding), _INDENT)
 
 
 def _decided(deciding: Deciding) -> str:
-    """Say which strand needs the whole length, and the count in which it takes its last cord."""
+    """Return which strand needs the whole length, and the tie in which it takes its last cord."""
     name = f"strand {deciding.place} ({deciding.label})" if deciding.place else deciding.label
     if deciding.tie is None:
         return f"Longest need: {name}, for its tail."
@@ -90,7 +92,7 @@ def _decided(deciding: Deciding) -> str:
 
 
 def _savings(report: PlanReport, called: str) -> Iterator[str]:
-    """Yield what sorting, another fold and a swatch save of cord, where they do."""
+    """Yield what sorting, another fold and a swatch would save of cord."""
     unit = report.unit
     for cord in report.cords:
         if saved_mm := cord.cut.sorted_mm:
@@ -107,7 +109,7 @@ def _savings(report: PlanReport, called: str) -> Iterator[str]:
 
 
 def cutting_json(plan: Plan, report: PlanReport) -> dict[str, object]:
-    """Return how sure the cut list is and what would save cord, for other programs; in mm."""
+    """Return how sure the cut list is and what would save cord, as JSON; in mm."""
     found, offer = report.outlook, report.offer
     return {
         "margin": report.margin,

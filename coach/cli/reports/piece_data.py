@@ -1,18 +1,25 @@
-"""All that a piece took, gathered once, and as objects and rows for other programs."""
+"""All that a piece took, gathered once, and as JSON and CSV."""
 
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from datetime import UTC, datetime
 from typing import Any, Final
 
-from coach.cli.reports.tables import table
+from coach.cli.output import csv_table
 from coach.orders.prices import Prices
 from coach.piece.events import Event
 from coach.piece.folding import fold
 from coach.piece.learning.estimates import Known, known
 from coach.piece.open_piece import begun_plan, followed
-from coach.piece.reports.cord_and_cost import CordAccount, Cost, MeasureTold, cords, cost, measures
-from coach.piece.reports.time_spent import Record, record
+from coach.piece.reports.cord_and_cost import (
+    CordAccount,
+    MeasureTold,
+    PieceCost,
+    cords,
+    cost,
+    measures,
+)
+from coach.piece.reports.time_spent import TimeRecord, record
 from coach.piece.state import State
 from coach.piece.storage.summary import Summary
 from coach.plan.plan_model import Plan
@@ -22,25 +29,25 @@ COLUMNS: Final = ("what", "name", "ties", "seconds", "length_mm", "money", "curr
 
 @dataclass(frozen=True, slots=True)
 class PieceTold:
-    """A piece with its times; what hangs on its plan is None where that cannot be read."""
+    """A piece with its times; what needs its plan is None where that cannot be read."""
 
     summary: Summary
-    record: Record
+    record: TimeRecord
     base: Plan | None = None
     known: Known | None = None
     cords: tuple[CordAccount, ...] = ()
     measures: tuple[MeasureTold, ...] = ()
-    cost: Cost | None = None
+    cost: PieceCost | None = None
     teaches: bool = True
 
 
-def tell(summary: Summary, events: Sequence[Event], prices: Prices | None) -> PieceTold:
+def gather_piece(summary: Summary, events: Sequence[Event], prices: Prices | None) -> PieceTold:
     """Gather all that a piece took.
 
     Args:
-        summary: Its line in the list.
-        events: All that happened to it, in order.
-        prices: What an hour and cords cost; None leaves its cost untold.
+        summary: Its summary.
+        events: All its events, in order.
+        prices: The price of an hour and of cords; None leaves its cost out.
 
     Raises:
         Damaged: The events cannot have happened to one piece.
@@ -61,7 +68,7 @@ def tell(summary: Summary, events: Sequence[Event], prices: Prices | None) -> Pi
     return PieceTold(summary, times, base, found, accounts, told, paid, state.teaches)
 
 
-def as_object(told: PieceTold) -> dict[str, Any]:
+def piece_json(told: PieceTold) -> dict[str, Any]:
     """Return the object that `coach pieces NAME --json` prints; keys are added, never renamed."""
     return {
         **told.summary.to_data(),
@@ -70,7 +77,7 @@ def as_object(told: PieceTold) -> dict[str, Any]:
              "pace_s": round(t.pace_s, 2)} for k, t in told.record.knots.items()
         ],
         "sittings": [
-            {"began": stamp(s.began_ms), "worked_s": round(s.worked_s, 1), "counts": s.counts}
+            {"began": iso_seconds(s.began_ms), "worked_s": round(s.worked_s, 1), "counts": s.counts}
             for s in told.record.sittings
         ],
         "cords": [
@@ -99,7 +106,7 @@ def _figures(told: PieceTold) -> list[dict[str, Any]]:
     ]
 
 
-def _cost(paid: Cost | None) -> dict[str, Any] | None:
+def _cost(paid: PieceCost | None) -> dict[str, Any] | None:
     if paid is None:
         return None
     named = {"missing": list(paid.missing), "unweighed": list(paid.unweighed)}
@@ -107,8 +114,8 @@ def _cost(paid: Cost | None) -> dict[str, Any] | None:
     return {k: round(v, 2) if isinstance(v, float) else v for k, v in whole.items()}
 
 
-def stamp(at_ms: int) -> str:
-    """Return a moment in UTC by ISO 8601, to the second."""
+def iso_seconds(at_ms: int) -> str:
+    """Return a moment in UTC in ISO 8601, to the second."""
     return f"{datetime.fromtimestamp(at_ms / 1000, UTC):%Y-%m-%dT%H:%M:%SZ}"
 
 
@@ -116,7 +123,7 @@ def as_csv(told: PieceTold) -> str:
     """Return a row for each knot, sitting, cord and part of the cost, under `COLUMNS`."""
     rows: list[Sequence[object]] = [
         *(("knot", k, t.ties, round(t.worked_s, 1)) for k, t in told.record.knots.items()),
-        *(("sitting", stamp(s.began_ms), s.counts, round(s.worked_s, 1))
+        *(("sitting", iso_seconds(s.began_ms), s.counts, round(s.worked_s, 1))
           for s in told.record.sittings),
     ]  # fmt: skip
     for cord in told.cords:
@@ -131,10 +138,10 @@ def as_csv(told: PieceTold) -> str:
             ("cost", name, "", "", "", round(part, 2), paid.currency)
             for name, part in parts if part is not None
         ]  # fmt: skip
-    return table(COLUMNS, rows)
+    return csv_table(COLUMNS, rows)
 
 
 def list_csv(pieces: Sequence[Summary]) -> str:
     """Return a row for each piece."""
     rows = [list(piece.to_data().values()) for piece in pieces]
-    return table(("name", "title", "done", "total", "worked_s", "touched"), rows)
+    return csv_table(("name", "title", "done", "total", "worked_s", "touched"), rows)

@@ -1,31 +1,26 @@
-"""One piece on paper: its time by knot and by sitting, its cord told and measured, its cost."""
+"""The page of one piece: time by knot and by sitting, cord expected and measured, cost."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
-from coach.cli.reports.pace_plot import pace_plot
+from coach.cli.output import WIDTH, in_sections
 from coach.cli.reports.piece_data import PieceTold
-from coach.plan.doubt.at_once import Z80
+from coach.piece.reports.time_spent import TimeRecord
+from coach.plan.doubt.joint_ranges import Z80
 from coach.quantities import show_length, show_time
 from coach.session.time_format import dated, local
 from coach.text import one_line
 
-WIDTH: Final = 78
 _UNNAMED: Final = "steps without a knot"
 
 
-def page(told: PieceTold, *, plain: bool = False) -> list[str]:
-    """Return a piece as lines of at most 78 columns; `plain` keeps to ASCII in the picture."""
+def render_piece(told: PieceTold, *, plain: bool = False) -> list[str]:
+    """Return a piece as lines of at most 78 columns; `plain` uses only ASCII in the plot."""
     sections = (
         _head(told), _knots(told), _sittings(told), _pace(told, plain=plain), _measures(told),
         _figures(told), _cords(told), _cost(told),
     )  # fmt: skip
-    lines: list[str] = []
-    for section in sections:
-        found = list(section)
-        if found:
-            lines += [*found, ""]
-    return [line[:WIDTH].rstrip() for line in lines[:-1]]
+    return [line[:WIDTH].rstrip() for line in in_sections(sections)]
 
 
 def _head(told: PieceTold) -> Iterator[str]:
@@ -126,3 +121,61 @@ def _cost(told: PieceTold) -> Iterator[str]:
     for cord in paid.unweighed:
         yield f"  {one_line(cord)} has a price by weight: add what it weighs to its project,"
         yield "  as in ‘weight: 4 g/m’."
+
+
+_ROWS: Final = 6
+_TOP: Final = 2.0  # times the mean pace at the upper edge
+_EIGHTHS: Final = " ▁▂▃▄▅▆▇█"
+_LEAST: Final = 8  # spells from which on a picture says more than a number
+
+
+def pace_plot(record: TimeRecord, total: int, width: int, *, plain: bool = False) -> list[str]:
+    """Return the plot as lines; none where too little was made.
+
+    A column is a stretch of the piece; its height is the time worked on it over the time that its
+    knots take on average, so that slow hands stand out and slow knots do not.
+
+    Args:
+        record: The times of the piece.
+        total: How many counts it has.
+        width: The most columns.
+        plain: Whether to use ASCII only.
+    """
+    if len(record.spells) < _LEAST or total < 1:
+        return []
+    label = 7
+    columns = max(10, min(width - label, total))
+    heights = _heights(record, total, columns)
+    lines = [
+        f"{_label(row):>{label - 1}} {_row(heights, row, plain=plain)}" for row in range(_ROWS)
+    ]
+    edge = f"{'':{label}}{'from the first tie':<{max(0, columns - 11)}}to the last"
+    return [*lines, edge[:width]]
+
+
+def _label(row: int) -> str:
+    """Return the label of the upper edge and of the mean."""
+    if row == 0:
+        return f"{_TOP:g} x"
+    return "mean" if row == _ROWS // 2 else ""
+
+
+def _heights(record: TimeRecord, total: int, columns: int) -> list[float]:
+    """Return, for each column, the time worked over the time expected of its knots."""
+    worked, usual = [0.0] * columns, [0.0] * columns
+    for spell in record.spells:
+        at = min(columns - 1, spell.first * columns // total)
+        worked[at] += spell.worked_s
+        usual[at] += record.knots[spell.knot].pace_s * spell.counts
+    return [spent / mean if mean else 0.0 for spent, mean in zip(worked, usual, strict=True)]
+
+
+def _row(heights: Sequence[float], row: int, *, plain: bool) -> str:
+    """Return one row of blocks, the uppermost being row 0."""
+    under = _ROWS - 1 - row
+    cells = []
+    for height in heights:
+        eighths = round(min(height / _TOP, 1.0) * _ROWS * 8) - under * 8
+        filled = max(0, min(8, eighths))
+        cells.append("#" * (filled >= 4) or " " if plain else _EIGHTHS[filled])  # noqa: PLR2004 - half a cell
+    return "".join(cells).rstrip()

@@ -1,9 +1,10 @@
-"""The plan on paper: lines for a maker who is about to cut."""
+"""The page of a plan, for a maker who is about to cut."""
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from coach.cli.hanks import CordStock, stock_lines
-from coach.cli.reports.cutting_section import cutting, folded
+from coach.cli.options.cutting_options import CordStock, stock_lines
+from coach.cli.output import in_sections
+from coach.cli.reports.cutting_section import cutting, wrap_page
 from coach.report.plan_report import PlanReport
 from coach.report.report_phrases import (
     apart_words,
@@ -15,13 +16,13 @@ from coach.report.report_phrases import (
 from coach.text import capital
 
 
-def page(report: PlanReport, stock: Sequence[CordStock] = (), called: str = "") -> list[str]:
+def render_plan(report: PlanReport, stock: Sequence[CordStock] = (), called: str = "") -> list[str]:
     """Return a plan's report as lines of 78 columns.
 
     Args:
         report: The report.
         stock: How its pieces come out of the stock.
-        called: What the project is called on the command line.
+        called: The project's name on the command line.
     """
     sections: tuple[Iterable[str], ...] = (
         _head(report),
@@ -32,24 +33,19 @@ def page(report: PlanReport, stock: Sequence[CordStock] = (), called: str = "") 
         _size(report),
         _cautions(report),
     )
-    lines: list[str] = []
-    for section in sections:
-        found = list(section)
-        if found:
-            lines += [*found, ""]
-    return lines[:-1]
+    return in_sections(sections)
 
 
 def _head(report: PlanReport) -> Iterator[str]:
     yield report.title
-    yield from folded(report.about)
+    yield from wrap_page(report.about)
     told = (", ".join(report.kinds), time_line(report))
-    yield from folded(capital("; ".join(filter(None, told))))
+    yield from wrap_page(capital("; ".join(filter(None, told))))
     if report.ready:
-        yield from folded(f"Have ready: {', '.join(report.ready)}.")
-    yield from folded(learnt_words(report))
+        yield from wrap_page(f"Have ready: {', '.join(report.ready)}.")
+    yield from wrap_page(learnt_words(report))
     for change in report.changes:
-        yield from folded(f"Changed: {change}.")
+        yield from wrap_page(f"Changed: {change}.")
 
 
 def _stock(stock: Sequence[CordStock], unit: str) -> Iterator[str]:
@@ -64,7 +60,7 @@ def _hanging(report: PlanReport) -> Iterator[str]:
         return
     yield f"Hang on the {hanging.on}: {hanging.way}"
     for text in (hanging.from_left, *hanging.off_middle):
-        yield from folded(text)
+        yield from wrap_page(text)
 
 
 def _knots(report: PlanReport) -> Iterator[str]:
@@ -78,13 +74,13 @@ def _size(report: PlanReport) -> Iterator[str]:
     size, unit = report.size, report.unit
     state = f" {size.state}" if size.state else ""
     yield f"Size{state}: {size_words(size, unit)}"
-    yield from folded(size_known(size, unit))
+    yield from wrap_page(size_known(size, unit))
     for one in report.apart:
-        yield from folded(apart_words(one, unit))
+        yield from wrap_page(apart_words(one, unit))
 
 
 def _cautions(report: PlanReport) -> Iterator[str]:
     if report.cautions:
         yield "Take care"
     for caution in report.cautions:
-        yield from folded(caution)
+        yield from wrap_page(caution)

@@ -1,1 +1,1 @@
-"""The maker's pieces and the projects at hand: listed, begun, opened and put away."""
+"""The workshop: the maker's pieces and projects listed, begun, opened and put away."""

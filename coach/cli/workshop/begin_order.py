@@ -1,30 +1,30 @@
-"""`coach knot FILE --copies 12 --order stall`: an order begun, or gone on with."""
+"""`coach knot FILE --copies 12 --order stall`: begin an order, or go on with it."""
 
 import argparse
 import shlex
 from contextlib import suppress
 from dataclasses import replace
 
-from coach.cli.orders.makers_hands import InHands, read_in_hands
-from coach.cli.orders.order_options import asked, fitted, groups_of
+from coach.cli.orders.copies_asked import asked, group_planner, order_groups
+from coach.cli.orders.maker_desk import InHands, read_in_hands, today
 from coach.cli.orders.price_list import prices_if_sound
-from coach.cli.orders.today import today
-from coach.cli.shelf import SHELF, NoSuchProject, find
+from coach.cli.project_finder import SHELF, NoSuchProject, find
 from coach.cli.skill_question import skill_set
 from coach.cli.workshop.workshop import Workshop
+from coach.desk.order_log import ToBegin
 from coach.orders.quote import quote_of
-from coach.orders.quote_data import as_object
+from coach.orders.quote_data import quote_json
 from coach.orders.read_stock import LONGEST_NAME
-from coach.piece.order_log import ToBegin
 from coach.plan.resize.refit import CannotRefit
 from coach.session.ports import CannotOpen, OnBench
 from coach.text import one_line
 
 
 def begun_or_open(workshop: Workshop, options: argparse.Namespace) -> OnBench:
-    """Return the piece of an order to work on; the order is begun where copies are asked for.
+    """Return the piece of an order to work on; begins the order where copies are given.
 
-    Raises CannotOpen, PieceError.
+    Raises:
+        CannotOpen, PieceError: The order cannot be begun or opened.
     """
     name = one_line(options.order).strip()
     if not name:
@@ -42,9 +42,10 @@ def begun_or_open(workshop: Workshop, options: argparse.Namespace) -> OnBench:
 
 
 def _of_project(opened: OnBench, project: str, name: str) -> OnBench:
-    """Return the piece of an order where the order is of that project, or its file is gone.
+    """Return the piece if its order is of that project, or the project's file is gone.
 
-    Raises CannotOpen.
+    Raises:
+        CannotOpen: The order is of another project.
     """
     source = opened.sitting.state.source
     with suppress(NoSuchProject):
@@ -70,21 +71,21 @@ def _made(name: str) -> InHands | None:
 
 
 def begin(workshop: Workshop, options: argparse.Namespace, name: str, made: InHands) -> None:
-    """Begin an order with its quote as it stands today.
+    """Begin an order with its quote as of today.
 
     Args:
         workshop: The pieces.
-        options: What the call asks for: copies, colourways, sizes, the project.
-        name: What the order is called.
+        options: The options: copies, colourways, sizes, the project.
+        name: The name of the order.
         made: The project in the maker's hands, with the desk as it is.
 
     Raises:
-        CannotOpen, PieceError: It cannot be fitted as asked, or not be kept.
+        CannotOpen, PieceError: It cannot be fitted as asked, or cannot be stored.
     """
     try:
         wanted = asked(options, made.plan)
-        groups = groups_of(made.plan, options, wanted)
-        plans = fitted(made.plan, options, wanted)
+        groups = order_groups(made.plan, options, wanted)
+        plans = group_planner(made.plan, options, wanted)
     except CannotRefit as error:
         raise CannotOpen(str(error)) from error
     quote = quote_of(groups, made.desk.stock, prices_if_sound(), made.time_for, today())
@@ -98,4 +99,4 @@ def begin(workshop: Workshop, options: argparse.Namespace, name: str, made: InHa
         )
         for one in wanted
     ]
-    workshop.begin_order(options.project, name, begun, as_object(quote))
+    workshop.begin_order(options.project, name, begun, quote_json(quote))

@@ -1,10 +1,10 @@
-"""Where pieces knotted without a pattern are known from, and how their patterns are written."""
+"""The files of pieces knotted without a pattern."""
 
 from pathlib import Path
 from typing import Final
 
-from coach.cli.shelf import SHELF
-from coach.cli.written import see_target, why
+from coach.cli.file_output import see_target, why
+from coach.cli.project_finder import SHELF
 from coach.piece import PieceError
 from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole
 from coach.piece.storage.summary import KNOTTED
@@ -16,12 +16,12 @@ _DATABASE: Final = b"SQLite format 3"
 
 
 def freehand_source(target: str) -> str:
-    """Return what a piece is known by whose pattern is written to a file; "" is none yet."""
+    """Return the source key of a piece whose pattern goes to a file; "" is none yet."""
     return f"{KNOTTED}{Path(target).resolve()}" if target else KNOTTED
 
 
 def target_of(source: str) -> str:
-    """Return the file that the pattern of a piece is written to if no other is named."""
+    """Return the default file for the pattern of a piece."""
     if source.startswith(KNOTTED):
         return source.removeprefix(KNOTTED) or DEFAULT
     path = Path(source.removeprefix(SHELF))

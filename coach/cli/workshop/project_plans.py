@@ -1,25 +1,25 @@
-"""Projects at hand, read and planned as the maker's hands and her earlier pieces make them."""
+"""Projects read and planned in the maker's hands, as her earlier pieces show them."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from coach.cli.shelf import Found, NoSuchProject, find, shelf
+from coach.cli.project_finder import FoundProject, NoSuchProject, find, shelf
+from coach.desk.order_log import Begins
 from coach.pace import Paces
 from coach.piece import Store
-from coach.piece.learning.beliefs import Beliefs, hands_of
+from coach.piece.beliefs import Beliefs, hands_of
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.learning.estimates import in_hands
-from coach.piece.order_log import Begins
 from coach.piece.reports.forecast import Forecast
 from coach.plan.from_text import read_plan
 from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.plan_model import Plan, remeasured
-from coach.plan.resize.aim import aimed
-from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, plan_of
+from coach.plan.resize.own_wish import aimed
+from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, recompiled
 from coach.plan.resize.size_request import Wish
 from coach.project.model import Project
-from coach.session.fitting import Wishing
+from coach.session.adjusting.fitting import Wishing
 from coach.session.ports import CannotOpen, Offer
 from coach.text import one_line
 from coach.yaml_reader.diagnostics import Problem
@@ -28,7 +28,7 @@ from coach.yaml_reader.render import as_lines
 
 
 class Unsound(CannotOpen):
-    """A project file with problems; `lines` tell them all."""
+    """A project file with errors; `lines` report all of them."""
 
     def __init__(self, path: Path, lines: Sequence[str]) -> None:
         super().__init__(f"{one_line(str(path))} has problems: {lines[0] if lines else ''}")
@@ -49,11 +49,11 @@ class ToStart:
 
     Attributes:
         sound: The project as it is written.
-        source: What the project is known by.
-        base: The plan that the piece is worked by: fitted, in the hands thought likely.
-        wish: How it is fitted, by its own wish too; None where it is worked as it is written.
-        paces: How fast the maker ties.
-        beliefs: What is thought likely of cords and knots.
+        source: The key of the project.
+        base: The plan that the piece is worked by: fitted, in the likely hands.
+        wish: How it is fitted, by its own wish too; None where it is worked as written.
+        paces: The maker's paces.
+        beliefs: The prior of cords and knots.
     """
 
     sound: Sound
@@ -65,17 +65,17 @@ class ToStart:
 
 
 class ProjectPlans:
-    """Reads projects by path or shelf name, one as long as its text stays."""
+    """Reads projects by path or shelf name, cached until their text changes."""
 
     def __init__(self, store: Store, skill: Callable[[], str]) -> None:
-        """Take the earlier pieces, and what tells the maker's skill when there are none."""
+        """Set the store of earlier pieces, and what returns the maker's skill."""
         self._store = store
         self._skill = skill
         self._read: Sound | None = None  # the project that was read last
         self._aim: tuple[tuple[Project, Hands], Refitted | None] | None = None
 
     def offers(self) -> Sequence[Offer]:
-        """Return the projects that come with the program and can be begun."""
+        """Return the shipped projects that can be begun."""
         offers = []
         for path in shelf():
             plan = plan_of_text(load(path).text or "")
@@ -87,9 +87,14 @@ class ProjectPlans:
         return offers
 
     def plan(self, key: str, cords: Wish | None = None) -> Plan:
-        """Return the plan of a project, fitted to its own wish. Raises CannotOpen.
+        """Return the plan of a project, fitted to its own wish.
 
-        It is in the hands of these `cords`, where some of other diameters are wished for.
+        Args:
+            key: The project.
+            cords: Cords of other diameters that are wished for, whose hands are then used.
+
+        Raises:
+            CannotOpen: It cannot be read.
         """
         plan = self._sound(_found(key)).plan
         looked = _wished(plan, cords)
@@ -98,7 +103,7 @@ class ProjectPlans:
         return found.plan if found else plan
 
     def fitting(self, key: str) -> Wishing:
-        """Return what fits a project before it is begun. Raises CannotOpen, PieceError."""
+        """Return the fitting of a project. Raises CannotOpen, PieceError."""
         written = self._sound(_found(key)).plan
         carried = carry_over(self._store, written.project, written, self._skill())
         own = _in_hands(written, carried.beliefs)
@@ -106,12 +111,12 @@ class ProjectPlans:
         return Wishing(found.plan if found else own, carried.paces, written, self._hands)
 
     def to_start(self, key: str, wish: Wish | None, plan: Plan | None = None) -> ToStart:
-        """Return what a new piece starts with, by the project's own wish and by `wish` before it.
+        """Return what a new piece starts with; `wish` comes before the project's own.
 
         Args:
             key: The project.
             wish: How it is to be fitted, if at all.
-            plan: The plan that follows from the wish, if it is compiled already.
+            plan: The plan of the wish, if it is compiled already.
 
         Raises:
             CannotOpen, PieceError: It cannot be read or fitted.
@@ -143,14 +148,14 @@ class ProjectPlans:
         return hands_of(carry_over(self._store, project).beliefs)
 
     def _aimed(self, plan: Plan) -> Refitted | None:
-        """Return a plan refitted to its project's own wish; one project is searched once."""
+        """Return a plan refitted to its project's own wish, cached for one project."""
         asked = (plan.project, plan.hands)
         if self._aim is None or self._aim[0] != asked:
             self._aim = (asked, aimed(plan))
         return self._aim[1]
 
-    def _sound(self, found: Found) -> Sound:
-        """Read a project, once as long as its text stays. Raises Unsound for a file with errors."""
+    def _sound(self, found: FoundProject) -> Sound:
+        """Read a project, cached until its text changes. Raises Unsound for errors."""
         loaded = load(found.path)
         if self._read is None or loaded.text is None or loaded.text != self._read.text:
             self._read = _sound(found, loaded)
@@ -168,30 +173,30 @@ def _varied(plan: Plan) -> str:
 
 
 def _in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
-    """Return a plan in the hands that beliefs take for likely; without any, in the usual ones."""
+    """Return a plan in the likely hands by these beliefs; without any, in the usual ones."""
     if beliefs:
         return in_hands(plan, beliefs)
     return remeasured(plan, NOMINAL) if plan.hands.sds else plan
 
 
 def _wished(plan: Plan, wish: Wish | None) -> Plan:
-    """Return the plan that follows from a wish. Raises CannotOpen."""
+    """Return the plan of a wish. Raises CannotOpen."""
     if not wish:
         return plan
     try:
-        return plan_of(as_wished(plan.project, wish), plan.hands)
+        return recompiled(as_wished(plan.project, wish), plan.hands)
     except CannotRefit as error:
         raise CannotOpen(str(error)) from error
 
 
-def _found(key: str) -> Found:
+def _found(key: str) -> FoundProject:
     try:
         return find(key)
     except NoSuchProject as error:
         raise CannotOpen(str(error)) from error
 
 
-def _sound(found: Found, loaded: Loaded) -> Sound:
+def _sound(found: FoundProject, loaded: Loaded) -> Sound:
     """Return a project's text and plan. Raises Unsound where its file has errors."""
     problems: tuple[Problem, ...] = loaded.problems
     if loaded.text is not None:

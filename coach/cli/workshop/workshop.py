@@ -1,4 +1,4 @@
-"""The maker's workshop: the pieces that are kept and the projects at hand, joined for the bench."""
+"""The maker's workshop: stored pieces and projects, joined for the bench."""
 
 import shlex
 from collections.abc import Callable, Collection, Mapping, Sequence
@@ -8,11 +8,12 @@ from pathlib import Path
 from typing import Any
 
 from coach.cli.orders.batch_on_bench import BatchOnBench, refuse_for_orders, with_orders
-from coach.cli.shelf import SHELF, NoSuchProject, find
-from coach.cli.workshop.drawer import Drawer
+from coach.cli.project_finder import SHELF, NoSuchProject, find
 from coach.cli.workshop.freehand_files import freehand_source
-from coach.cli.workshop.openings import Openings
+from coach.cli.workshop.piece_loader import Openings
 from coach.cli.workshop.project_plans import ProjectPlans
+from coach.cli.workshop.put_away import Drawer
+from coach.desk.order_log import Begins, ToBegin, begin_order, orders_now
 from coach.piece import (
     Clock,
     NoSuchPiece,
@@ -25,20 +26,19 @@ from coach.piece import (
 )
 from coach.piece.events import Fitted
 from coach.piece.learning.carry_over import carry_over
-from coach.piece.list_keeping import delete, rename, repeat_like
 from coach.piece.open_piece import OpenPiece, open_piece
-from coach.piece.order_log import Begins, ToBegin, begin_order, orders_now
+from coach.piece.piece_management import delete, rename, repeat_like
 from coach.piece.storage.read_piece import kept_piece, the_piece
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
-from coach.recording.record import Record
-from coach.session.fitting import Wishing
-from coach.session.ports import CannotOpen, Ending, Offer, OnBench, Standing
+from coach.recording.record import Recording
+from coach.session.adjusting.fitting import Wishing
+from coach.session.ports import CannotOpen, FinishedPieceActions, Offer, OnBench, Standing
 from coach.text import one_line
 
 
 class Workshop:
-    """Lists, begins and opens pieces; what it is asked for, it reads from store and files."""
+    """Lists, begins and opens pieces; implements `coach.session.ports.Shelf`."""
 
     def __init__(
         self,
@@ -48,14 +48,14 @@ class Workshop:
         drawer: Drawer | None = None,
         units: Callable[[], str] = lambda: "cm",
     ) -> None:
-        """Take what keeps pieces.
+        """Set up over a store.
 
         Args:
-            store: The pieces.
-            clock: Tells the time.
-            skill: Tells the maker's skill when a first piece is begun.
-            drawer: Remembers what was put away; without one that is forgotten at the end.
-            units: Tells whether cord is cut by cm or in.
+            store: The store of pieces.
+            clock: Tells the time of events.
+            skill: Return the maker's skill when a first piece is begun.
+            drawer: Remembers what was put away; by default only in memory.
+            units: Return "cm" or "in", the unit in which cord is cut.
         """
         self._store = store
         self._clock = clock
@@ -65,11 +65,11 @@ class Workshop:
         self._openings = Openings(store, clock, units, self._ending)
 
     def pieces(self) -> Sequence[Summary]:
-        """Return the pieces, last touched first; an order under way is one of them."""
+        """Return the pieces, last touched first; an order under way is one entry."""
         return with_orders(pieces(self._store), orders_now(self._store))
 
     def projects(self) -> Sequence[Offer]:
-        """Return the projects that come with the program and can be begun."""
+        """Return the shipped projects that can be begun."""
         return self._plans.offers()
 
     def plan(self, key: str, cords: Wish | None = None) -> Plan:
@@ -77,7 +77,7 @@ class Workshop:
         return self._plans.plan(key, cords)
 
     def fitting(self, key: str) -> Wishing:
-        """Return what fits a project before it is begun. Raises CannotOpen, PieceError."""
+        """Return the fitting of a project. Raises CannotOpen, PieceError."""
         return self._plans.fitting(key)
 
     def begins(self, key: str) -> Begins:
@@ -93,17 +93,17 @@ class Workshop:
         plan: Plan | None = None,
         again: bool = True,
     ) -> OnBench:
-        """Begin a new piece, fitted to its file's own wish and to `wish`, which comes first.
+        """Begin a new piece, fitted to its file's own wish and to `wish`, which wins.
 
         Args:
             key: The project, by path or shelf name.
             wish: How it is to be fitted, if at all.
             name: The maker's name for the piece.
-            plan: The plan that follows from the wish, if it is compiled already.
-            again: Whether a new one is begun where another coach has begun one by now.
+            plan: The plan of the wish, if it is compiled already.
+            again: Whether to begin a new one where another coach has begun one by now.
 
         Raises:
-            CannotOpen, PieceError: It cannot be read, fitted or kept.
+            CannotOpen, PieceError: It cannot be read, fitted or stored.
         """
         first = self._plans.to_start(key, wish, plan)
         with self._store.atomic():
@@ -124,30 +124,32 @@ class Workshop:
     def begin_order(
         self, key: str, name: str, groups: Sequence[ToBegin], quote: Mapping[str, Any]
     ) -> None:
-        """Begin an order with all its pieces, as it was quoted.
+        """Begin an order with all its pieces, as quoted.
 
         Args:
             key: The project, by path or shelf name.
-            name: What the order is called.
-            groups: Its pieces, those alike together.
-            quote: What was quoted; see `orders.quote_data.as_object`.
+            name: The name of the order.
+            groups: Its pieces, like ones together.
+            quote: Its quote; see `orders.quote_data.as_object`.
 
         Raises:
-            CannotOpen, PieceError: The project cannot be read, or the order not be kept.
+            CannotOpen, PieceError: The project cannot be read, or the order cannot be stored.
         """
         begin_order(self._store, self._clock, name, groups, begins=self.begins(key), quote=quote)
 
     def open_order(self, name: str) -> OnBench:
-        """Open the piece of an order that comes next, or its last one where all are finished.
+        """Open the piece of an order that comes next, or its last one if all are finished.
 
-        Raises CannotOpen, PieceError.
+        Raises:
+            CannotOpen, PieceError: There is no such order, or the piece cannot be opened.
         """
         return BatchOnBench(self._store, self._clock, name, self.open).first()
 
-    def begin_freehand(self, record: Record, target: str = "") -> OnBench:
-        """Begin a piece that is knotted without a pattern, with what hangs.
+    def begin_freehand(self, record: Recording, target: str = "") -> OnBench:
+        """Begin a piece without a pattern, given what hangs.
 
-        Raises CannotOpen, PieceError.
+        Raises:
+            CannotOpen, PieceError: It cannot be begun or stored.
         """
         plan = record.plan
         if plan is None:
@@ -161,7 +163,7 @@ class Workshop:
         return self.open(piece_id)
 
     def freehand_under_way(self, target: str) -> Summary | None:
-        """Return the unfinished piece whose pattern is written to a file, if there is one."""
+        """Return the unfinished piece whose pattern goes to a file, or None."""
         return find_unfinished(self._store, freehand_source(target))
 
     def away(self) -> Collection[int]:
@@ -174,19 +176,20 @@ class Workshop:
         self._drawer.put(the_piece(self._store, piece_id).uid, away=away)
 
     def rename(self, piece_id: int, name: str) -> str:
-        """Give a piece another name, and return it as it is kept. Raises NameTaken, PieceError."""
+        """Rename a piece, and return the stored name. Raises NameTaken, PieceError."""
         refuse_for_orders(self._store, piece_id)
         return rename(self._store, piece_id, name)
 
     def delete(self, piece_id: int) -> Callable[[], str]:
-        """Delete a piece, and return what brings it back and says so. Raises PieceError."""
+        """Delete a piece, and return a function that restores it. Raises PieceError."""
         refuse_for_orders(self._store, piece_id)
         return delete(self._store, piece_id)
 
     def again(self, piece_id: int, name: str = "") -> OnBench:
         """Begin another piece like one, with its measures and its repeats.
 
-        Raises CannotOpen, PieceError.
+        Raises:
+            CannotOpen, PieceError: The project cannot be read, or the piece cannot be stored.
         """
         kept = kept_piece(self._store, piece_id)
         others = kept.state.happenings
@@ -197,7 +200,7 @@ class Workshop:
         return replace(opened, now=None)
 
     def named(self, name: str) -> Summary | None:
-        """Return the piece that a maker calls so, where no project is; None without either."""
+        """Return the piece of a name, None where there is none or a project has it."""
         try:
             find(name)
         except NoSuchProject:
@@ -206,14 +209,14 @@ class Workshop:
         return None
 
     def under_way(self, key: str) -> Summary | None:
-        """Return the piece of a project that was last worked on and is not finished, if any."""
+        """Return the unfinished piece of a project that was worked on last, or None."""
         try:
             return find_unfinished(self._store, find(key).key)
         except NoSuchProject as error:
             raise CannotOpen(self._gone(key) or str(error)) from error
 
     def _gone(self, key: str) -> str:
-        """Return how a piece is gone on with whose file is not there any more, "" for no piece."""
+        """Return how to go on with a piece whose file is gone, "" for no piece."""
         try:
             piece = find_unfinished(self._store, str(Path(key).resolve()))
         except (OSError, ValueError, RuntimeError):  # a name that no file can have
@@ -231,13 +234,15 @@ class Workshop:
         return self.open(piece.id) if piece else None
 
     def standing(self, piece_id: int) -> Standing:
-        """Return how a piece stands, which is not opened for that. Raises PieceError."""
+        """Return a piece's plan and progress without opening it. Raises PieceError."""
         piece = open_piece(self._store, piece_id)
         return Standing(piece.plan, piece.state.done, piece.state.source)
 
     def open(self, piece_id: int) -> OnBench:
-        """Open a piece with the project's text that it was begun with. Raises PieceError."""
+        """Open a piece with its own copy of the project's text. Raises PieceError."""
         return self._openings.open(piece_id)
 
-    def _ending(self, piece_id: int) -> Ending:
-        return Ending(lambda: self.again(piece_id), lambda: self.put_away(piece_id, away=True))
+    def _ending(self, piece_id: int) -> FinishedPieceActions:
+        return FinishedPieceActions(
+            lambda: self.again(piece_id), lambda: self.put_away(piece_id, away=True)
+        )

@@ -1,1 +1,1 @@
-"""What is printed for customers and pupils: the sheet of a quote, labels of cord, kits."""
+"""Printed sheets for customers and pupils: the quote, cord labels, kits."""

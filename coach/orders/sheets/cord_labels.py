@@ -1,11 +1,11 @@
-"""Labels for cut cord: cord, length, number, strand names, on sheets with cut marks."""
+"""Labels for cut cord on sheets with cut marks: cord, length, number, strand names."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
 from typing import Final, Literal
 
-from coach.orders.cord_names import colour_words, wanted_in
+from coach.orders.material_names import colour_words, wanted_in
 from coach.orders.quote_model import Group
 from coach.plan.cord.cut_list import cut_list, lengths_of
 from coach.plan.pieces import pieces_of
@@ -24,9 +24,9 @@ _THINNEST: Final = 0.15
 
 @dataclass(frozen=True, slots=True)
 class Label:
-    """What stands on one label: no more than is needed to find the cord and hang it.
+    """The text of one label: what is needed to find the cord and hang it.
 
-    `copy` is the number of the kit that it belongs to, None where there is one only.
+    `copy` is the number of the kit that it belongs to, None where there is only one.
     """
 
     cord: str
@@ -62,7 +62,7 @@ def _pieces(group: Group, unit: str) -> Iterator[tuple[str, float, str, str]]:
 
 
 def per_sheet(paper: Paper) -> tuple[int, int]:
-    """Return how many labels go side by side and below each other on a sheet."""
+    """Return how many labels fit side by side and below each other on a sheet."""
     wide, high = PAPERS[paper]
     beside, below = (
         int((side - 2 * (MARGIN_MM + MARK_MM)) // label)
@@ -72,12 +72,12 @@ def per_sheet(paper: Paper) -> tuple[int, int]:
 
 
 def label_sheets(labels: Sequence[Label], paper: Paper, unit: str = "cm") -> Iterator[str]:
-    """Yield each sheet of labels as an SVG drawing in true size, with marks where to cut.
+    """Yield each sheet of labels as an SVG in true size, with marks for cutting.
 
     Args:
-        labels: What stands on each.
+        labels: The labels.
         paper: The paper that they are printed on.
-        unit: The unit in which lengths are told, cm or in.
+        unit: "cm" or "in": the unit in which lengths are shown.
     """
     beside, below = per_sheet(paper)
     for first in range(0, len(labels), beside * below):
@@ -139,6 +139,6 @@ def _label(label: Label, x: float, y: float, unit: str) -> str:
 
 
 def _short(text: str) -> str:
-    """Return a text that goes on a label."""
+    """Return a text shortened to fit on a label."""
     most = 26
     return text if len(text) <= most else f"{text[: most - 1]}…"

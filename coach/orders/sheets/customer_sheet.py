@@ -1,6 +1,6 @@
-"""The customer's sheet of a quote: one HTML page that needs nothing else, two sheets at most.
+"""The customer's sheet of a quote as one HTML page, two printed sheets at most.
 
-What the customer has is on it: the picture, sizes, colours, price, the day; no inner figures.
+It shows what concerns the customer: picture, sizes, colours, price, the day; no internal figures.
 """
 
 from base64 import b64encode
@@ -8,9 +8,8 @@ from collections.abc import Iterator
 from html import escape
 from typing import Final
 
-from coach.orders.cord_names import colour_words, wanted_in
-from coach.orders.quote_model import Group, Quote
-from coach.orders.quote_words import day_words, money_words
+from coach.orders.material_names import colour_words, wanted_in
+from coach.orders.quote_model import Group, Quote, day_words, money_words
 from coach.orders.sheets.sheet_style import STYLE, whole_page
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
@@ -35,7 +34,7 @@ def sheet(quote: Quote, unit: str = "cm") -> str:
 
 
 def _pictures(quote: Quote) -> Iterator[str]:
-    """Yield the pictures of the first groups, one of each look."""
+    """Yield the pictures of the first groups, one for each look."""
     shown: dict[tuple[str, float], Group] = {}
     for group in quote.groups:
         shown.setdefault((group.colourway, group.plan.length_mm), group)
@@ -44,12 +43,12 @@ def _pictures(quote: Quote) -> Iterator[str]:
     for group in few:
         name = group.colourway or ("own colours" if len(few) > 1 else "")
         caption = f"<figcaption>{escape(name)}</figcaption>" if name else ""
-        yield f"<figure>{picture(group)}{caption}</figure>"
+        yield f"<figure>{group_picture(group)}{caption}</figure>"
     yield "</div>"
 
 
-def picture(group: Group) -> str:
-    """Return the picture of a piece in its colours, as an image that stands on its own."""
+def group_picture(group: Group) -> str:
+    """Return the picture of a piece in its colours, as an image embedded in the page."""
     colours = dict(group.colours)
     name = f"{group.plan.project.title} {group.colourway}".strip()
     drawn = svg(scene_of(group.plan), looks(list(colours), colours), name, plain=True)

@@ -1,11 +1,11 @@
-"""A kit for a class: the cut list for all, sheets of labels, and the card as a pupil needs it."""
+"""A kit for a class: the cut list for all, sheets of labels, and the card for each pupil."""
 
 import re
 from collections.abc import Iterator
 from html import escape
 from typing import Final
 
-from coach.orders.cord_names import colour_words
+from coach.orders.material_names import colour_words
 from coach.orders.quote_model import Quote
 from coach.orders.sheets.cord_labels import PAPERS, Paper, label_sheets, labels_of
 from coach.orders.sheets.sheet_style import whole_page
@@ -33,7 +33,7 @@ def kit(quote: Quote, card: str, paper: Paper, unit: str = "cm") -> str:
         quote: The order: what is cut for all, and the pieces.
         card: The card of the piece, as HTML; its sheets come last, to be printed for each pupil.
         paper: What it is printed on.
-        unit: cm or in.
+        unit: "cm" or "in": the unit in which lengths are shown.
     """
     card = _under_a_heading(card)
     style = _RULES.search(card)
@@ -56,7 +56,7 @@ def kit(quote: Quote, card: str, paper: Paper, unit: str = "cm") -> str:
 
 
 def _under_a_heading(card: str) -> str:
-    """Return a card with its headings, and the rules for them, a level further down."""
+    """Return a card with its headings, and their CSS rules, one level further down."""
     tags = re.sub(r"(?<=<)(/?)h([1-5])(?=[ >])", lambda tag: f"{tag[1]}h{int(tag[2]) + 1}", card)
     return _RULES.sub(
         lambda rules: _HEADING.sub(lambda name: f"h{int(name[1]) + 1}", rules[0]), tags, count=1

@@ -1,4 +1,4 @@
-"""How the pages of the desk look on screen and on paper, A4 or Letter."""
+"""The style of the desk's printed pages, A4 or Letter."""
 
 from typing import Final
 
@@ -36,12 +36,12 @@ p { margin: 1mm 0; }
 
 
 def whole_page(title: str, style: str, body: str) -> str:
-    """Return a page of HTML that needs nothing else.
+    """Return an HTML page that needs no other files.
 
     Args:
         title: Its title, escaped already.
         style: Its style sheet.
-        body: What stands on it, as HTML.
+        body: Its content, as HTML.
     """
     return (
         f'<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'

@@ -1,1 +1,1 @@
-"""Where the knots of a plan lie, and the cords between them."""
+"""The layout: where the knots of a plan lie, and the cords between them."""

@@ -1,4 +1,4 @@
-"""Where the strands hang across: a slot for each, about the middle of the work."""
+"""The horizontal positions of the strands: a slot for each, about the middle of the work."""
 
 from collections.abc import Sequence
 from statistics import median
@@ -11,9 +11,9 @@ from coach.plan.plan_model import Plan
 class Grid:
     """The slots of the strands on the board, in mm from the middle, as the maker sees them.
 
-    Slots share the finished width by the strands' diameters. Where strands come or go, those that
-    stay keep their places as well as they can; in the round the slots only count anew. Arms of
-    round work hang apart, which makes it `spread_mm` wider.
+    Slots divide the finished width by the strands' diameters. Where strands come or go, those that
+    stay keep their places as well as they can; in the round only the numbering moves. Arms of round
+    work hang apart, which makes it `spread_mm` wider.
     """
 
     def __init__(self, plan: Plan, places: Places) -> None:
@@ -31,7 +31,7 @@ class Grid:
         self._first = 0  # the slot of position 1 in the round
 
     def stand(self, order: Sequence[int]) -> None:
-        """Let the strands stand in this order."""
+        """Set the order of the strands."""
         if order is self._order:
             return
         spots = self._spots(order)
@@ -55,18 +55,18 @@ class Grid:
         return spots
 
     def flip(self, order: Sequence[int]) -> None:
-        """See the work from its other side."""
+        """Turn over to the work's other side."""
         self._aside_mm = -self._aside_mm
         self._order, self.x_mm = order, self._spots(order)
 
     def count_from(self, order: Sequence[int]) -> None:
-        """Count round work anew: nobody moves."""
+        """Move the seam of round work, without moving a strand."""
         before = tuple(self._order)
         self._first = (self._first + before.index(order[0])) % len(order) if order else 0
         self._order = order
 
     def side_by_side(self, strands: Sequence[int]) -> list[float]:
-        """Return where strands that belong together hang, the seam laid open to the right."""
+        """Return where strands that belong together hang, the seam opened to the right."""
         xs = [self.x_mm[strand] for strand in strands]
         if not self.closed:
             return xs

@@ -1,4 +1,4 @@
-"""Arms of round work: sennits that hang free of each other, as those that hold a pot do."""
+"""Arms of round work: sennits that hang free of each other, like those that hold a pot."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -22,7 +22,7 @@ class Arms:
 
     @property
     def spread_mm(self) -> float:
-        """How much wider the work lies for it; the gap over the seam is one of them."""
+        """The extra width of the work; the gap at the seam is one of them."""
         return len(self.after) * self.gap_mm
 
 
@@ -32,8 +32,9 @@ NONE: Final = Arms()
 def arms_of(plan: Plan, places: Places) -> Arms:
     """Return the arms of round work that is made in groups for long stretches.
 
-    They are drawn apart: what is knotted side by side on the board hangs round something, and one
-    flat web would not be known again.
+    They are drawn apart: what is knotted side by side on the board hangs round something, and as
+    one
+    flat web it would not be recognized.
     """
     if not plan.project.start.closed or plan.project.start.flat or _moves(plan):
         return NONE
@@ -53,7 +54,7 @@ def arms_of(plan: Plan, places: Places) -> Arms:
 
 
 def _moves(plan: Plan) -> bool:
-    """Return whether strands come or go, or positions are counted anew."""
+    """Return whether strands come or go, or the seam moves."""
     return any(
         isinstance(step.source, model.Seam) or len(step.after) != len(plan.start)
         for step in plan.steps

@@ -1,17 +1,18 @@
-"""The start: how the pieces hang before the first knot, and on what."""
+"""Layout of the start: how the pieces hang before the first knot, and on what."""
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
-from math import sqrt
+from dataclasses import dataclass, replace
+from math import cos, pi, sin, sqrt
 from typing import Final
 
 from coach.knots import geometry, names
 from coach.knots.geometry import PINNED
-from coach.picture.layout.loom import Loom
-from coach.picture.scene import Fitting, FittingKind, Shape, Tie
+from coach.picture.layout.scene_builder import Loom
+from coach.picture.scene import Fitting, FittingKind, Point, Segment, Shape, Tie
+from coach.picture.shapes.curves import box_of, halved, placed_segments
 from coach.picture.shapes.mountings import larks_head, pinned, single
-from coach.plan.measure.mounting import bar_mm, way_of_hanging
+from coach.plan.measure.strand_ends import bar_mm, hanging_method
 
 _LEAD: Final = 0.5  # of the way that strands go sideways, how far below the mounting they do it
 _FREE_MM: Final = 25.0  # of a lead, what is drawn at most
@@ -23,13 +24,13 @@ _KINDS: Final[dict[str, FittingKind]] = {
 
 
 def hang(loom: Loom) -> tuple[list[Tie], list[Fitting]]:
-    """Hang the pieces as they hang before the first knot; return mounts and what they are on."""
+    """Lay out the pieces before the first knot; return mounts and what they hang on."""
     start, loom_of = loom.plan.project.start, _pieces(loom)
     loom.grid.stand(loom.plan.start)
     if start.from_middle and not start.pieces:  # the other side: its cords go on upward
         loom.at.update({s: (loom.grid.x_mm[s], 0.0) for s in loom.plan.start})
         return [], []
-    if way_of_hanging(start) == PINNED:
+    if hanging_method(start) == PINNED:
         return _pinned(loom, loom_of)
     if start.layout == "nest":
         return _nest(loom, loom_of)
@@ -37,7 +38,7 @@ def hang(loom: Loom) -> tuple[list[Tie], list[Fitting]]:
 
 
 def _pieces(loom: Loom) -> list[tuple[int, ...]]:
-    """Return the strands of each piece from the left, pieces as they stand from the left."""
+    """Return the strands of each piece from the left, pieces from the left."""
     found: dict[tuple[str, int], list[int]] = {}
     for strand in loom.plan.start:
         named = loom.plan.strands[strand]
@@ -117,20 +118,20 @@ def _pin(x: float, y: float) -> Fitting:
 
 @dataclass(frozen=True, slots=True)
 class _Bar:
-    """What the mounts go round: how thick, and how wide it is across if it is round."""
+    """What the mounts go round: its thickness, and its width if it is round."""
 
     kind: FittingKind
     thick_mm: float
     round_mm: float = 0.0
 
     def rise_mm(self, x: float) -> float:
-        """Return how much higher a ring is so far from its lowest point."""
+        """Return how much higher a ring is at a distance from its lowest point."""
         bend = max(0.0, self.round_mm - self.thick_mm) / 2
         return bend - sqrt(max(0.0, bend * bend - x * x))
 
 
 def _bar(loom: Loom, half: float) -> _Bar:
-    """Return what the pieces hang on, wide enough for what hangs so far to each side."""
+    """Return what the pieces hang on, wide enough for all that hangs on it."""
     start = loom.plan.project.start
     kind, thick = _KINDS.get(start.on, "bar"), bar_mm(start)
     if kind == "ring":
@@ -139,7 +140,7 @@ def _bar(loom: Loom, half: float) -> _Bar:
 
 
 def _fitting(bar: _Bar, middle: float, half: float) -> Fitting:
-    """Return the fitting whose lowest part has its middle at that height."""
+    """Return the fitting whose lowest part has its middle at a height."""
     low, over = middle + bar.thick_mm / 2, max(6.0, 0.14 * half)
     wide = bar.round_mm or 2 * (half + over)
     high = {"ring": wide, "hook": 3.4 * wide, "buckle": 0.4 * wide}.get(bar.kind, bar.thick_mm)
@@ -153,3 +154,57 @@ def _ring_mm(findings: Sequence[str], thick: float, half: float) -> float:
         if told and float(told[1]) > max(3 * thick, 1.4 * half):
             return float(told[1])
     return max(_RING_MM, 2.4 * half, 6 * thick)
+
+
+class Hairpin:
+    """The path of a loop: up on the left, round, and down on the right, within a height.
+
+    Its legs come together at their feet.
+    """
+
+    def __init__(self, high_mm: float, wide_mm: float) -> None:
+        self.high_mm = high_mm
+        self.round_mm = min(0.6 * wide_mm + 0.6, high_mm * 0.6)
+        self.foot_mm = min(0.3 * wide_mm, self.round_mm)
+        self.leg_mm = high_mm - self.round_mm
+        self.scale = (2 * self.leg_mm + pi * self.round_mm) / (2 * high_mm)
+
+    def bent(self, point: Point) -> Point:
+        """Return where a point of the straight work comes to lie; 0 is the loop's left end."""
+        x, way = point[0], point[1] * self.scale
+        if way <= self.leg_mm:
+            return x - self._apart(way), self.high_mm - way
+        arc = way - self.leg_mm
+        if arc < pi * self.round_mm:
+            angle, out = arc / self.round_mm, self.round_mm - x
+            return -out * cos(angle), self.round_mm - out * sin(angle)
+        below = arc - pi * self.round_mm
+        return self._apart(self.leg_mm - below) - x, self.round_mm + below
+
+    def _apart(self, up: float) -> float:
+        """Return how far a leg is from the middle, at a height above its foot."""
+        share = min(1.0, max(0.0, up / (0.75 * self.leg_mm or 1.0)))
+        return self.foot_mm + (self.round_mm - self.foot_mm) * share * share * (3 - 2 * share)
+
+
+def bend(worked: Loom, pin: Hairpin) -> list[Tie]:
+    """Return the ties of straight work as they lie once it is folded."""
+    bent = []
+    for run in worked.runs:
+        line = Segment(0, run.layer, run.width_mm, run.path)
+        bent.append(_bent(Tie(run.count, "", _shape([line]), 0.0, 0.0, (run.strand,)), pin))
+    return bent + [_bent(tie, pin) for tie in worked.ties]
+
+
+def _shape(own: list[Segment]) -> Shape:
+    return Shape(tuple(own), (), (), box_of(own))
+
+
+def _bent(tie: Tie, pin: Hairpin) -> Tie:
+    who = {strand: number for number, strand in enumerate(tie.strands)}
+    own = [
+        segment
+        for stretch in tie.stretches()
+        for segment in placed_segments([halved(halved(stretch))], pin.bent, who[stretch.strand])
+    ]
+    return replace(tie, shape=_shape(own), x_mm=0.0, y_mm=0.0)

@@ -1,17 +1,17 @@
-"""Knots in groups, round others and round the bundle, laid in their places."""
+"""Layout of knots in groups, round others and round the bundle."""
 
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
 from coach.knots import geometry, names
-from coach.picture.layout.lay_rigid import lay_rigid, own_knot
-from coach.picture.layout.loom import Loom
+from coach.picture.layout.lay_rigid import lay_rigid, own_knot_shape
+from coach.picture.layout.scene_builder import Loom
 from coach.picture.scene import Shape, mirrored_shape
-from coach.picture.shapes.around import around_tie
-from coach.picture.shapes.lumps import berry, josephine, overhand
-from coach.picture.shapes.sennits import exchanged, flat_tie, twist_deg
-from coach.picture.shapes.wraps import wound
+from coach.picture.shapes.around_shapes import around_shape
+from coach.picture.shapes.bundle_shapes import berry_shape, josephine_shape, overhand_shape
+from coach.picture.shapes.sennits import flat_shape, swapped_shape, twist_deg
+from coach.picture.shapes.wrap_shapes import wound
 from coach.plan.measure.tie_size import around_size, bundle_size, flat_size
 from coach.plan.plan_model import Count, PlannedStep
 from coach.project import model
@@ -23,10 +23,10 @@ _FLAT: Final = (0.0, 0.0)
 
 
 def lay_knots(loom: Loom, step: PlannedStep, done: int) -> None:
-    """Lay the knots of a step that are made when `done` counts are.
+    """Lay out the knots of a step that are made when `done` counts are.
 
     Args:
-        loom: Where all strands are by now; it is written to.
+        loom: The layout so far, which is changed.
         step: A step of knots on groups.
         done: How many counts of the whole plan are made.
     """
@@ -43,7 +43,7 @@ def lay_knots(loom: Loom, step: PlannedStep, done: int) -> None:
 
 
 def _lay_flat(loom: Loom, step: PlannedStep, group: Sequence[int], run: range, done: int) -> None:
-    """Lay a run of square or half knots on one group: each goes on where the one before ends."""
+    """Lay out a run of square or half knots on one group, each from the end of the last."""
     x, counts, places = loom.middle(group), loom.plan.counts, loom.places
     clasped = bool(getattr(step.source, "clasp", ""))
     each = twist_deg(len(run)) if counts[run[0]].knot in _HALVES else 0.0
@@ -62,7 +62,7 @@ def _lay_flat(loom: Loom, step: PlannedStep, group: Sequence[int], run: range, d
 
 
 def _let_hang(loom: Loom, clasp: Sequence[int], number: int) -> None:
-    """Let the ends of a separate piece hang a little below the knots that it tied."""
+    """Lay out the ends of a separate piece a little below the knots that it tied."""
     for strand in clasp:
         x, y = loom.at[strand]
         loom.reach(number, strand, x, y + _CLASP_ENDS_MM)
@@ -76,7 +76,7 @@ def _lay_others(loom: Loom, step: PlannedStep, group: Sequence[int], run: range,
 def _lay(
     loom: Loom, step: PlannedStep, group: Sequence[int], number: int, run: tuple[int, int]
 ) -> None:
-    """Lay one knot: which of how many of its run it is."""
+    """Lay out one knot, given its place in its run."""
     count, source = loom.plan.counts[number], step.source
     x, y = loom.middle(group), loom.places.top_mm[number]
     down = round(loom.places.bottom_mm[number] - y, 3)
@@ -85,7 +85,9 @@ def _lay(
         lay_rigid(loom, step, source, number)
         return
     if isinstance(source, model.OwnTied):
-        loom.put(number, count.knot, own_knot(loom, strands, count.knot, down), (x, y), strands)
+        loom.put(
+            number, count.knot, own_knot_shape(loom, strands, count.knot, down), (x, y), strands
+        )
         return
     if count.knot == names.GATHERING:
         shape = _gathering(loom, count, down, mirrored=step.mirrored)
@@ -109,13 +111,13 @@ def _flat(
     pair, inner = (looks[0][0], looks[1][0]), tuple([look[0] for look in held])
     size = flat_size(count.knot, pair, inner, spiral=False, nested=False, bundled=bundled)
     across = round(size.across_mm, 3)
-    return flat_tie(count.knot, (looks[0], looks[1]), held, across, down, degrees=turn)
+    return flat_shape(count.knot, (looks[0], looks[1]), held, across, down, degrees=turn)
 
 
 def _turn(each: float, made: int) -> tuple[float, float]:
     """Return how far a run has turned above and below one knot.
 
-    To some degrees only, so that many ties of a long run share a shape.
+    Rounded to a few degrees, so that many ties of a long run share a shape.
     """
     first = round(each * made / _TURN_STEP_DEG) * _TURN_STEP_DEG % 360
     return first, first + round(each)
@@ -134,12 +136,12 @@ def _gathering(loom: Loom, count: Count, down: float, *, mirrored: bool) -> Shap
 def _around(
     loom: Loom, source: model.AroundKnot, count: Count, down: float, run: tuple[int, int]
 ) -> tuple[float, Shape]:
-    """Return a knot round others, or a barrel knot, and where its middle is."""
+    """Return a knot round others, or a barrel knot, and the height of its middle."""
     knotter, held = count.knotters[0], count.fillers
     look, looks = loom.looks[knotter], loom.look(held)
     if not held:
         knot = names.OVERHAND if source.turns < 2 else names.DOUBLE_OVERHAND  # noqa: PLR2004
-        return loom.grid.x_mm[knotter], overhand(knot, (look,), source.turns)
+        return loom.grid.x_mm[knotter], overhand_shape(knot, (look,), source.turns)
     xs = loom.grid.side_by_side(held)
     x, left = sum(xs) / len(xs), loom.grid.x_mm[knotter] < sum(xs) / len(xs)
     own = looks if left else looks[::-1]
@@ -152,7 +154,7 @@ def _around(
     winds = count.knot == names.HALF_HITCH
     each = twist_deg(run[1]) if winds else 0.0
     turn = _turn(each, run[0]) if each else _FLAT
-    shape = around_tie(count.knot, look, own, round(core, 3), down, degrees=turn)
+    shape = around_shape(count.knot, look, own, round(core, 3), down, degrees=turn)
     return x, shape if left else _refilled(mirrored_shape(shape))
 
 
@@ -171,9 +173,9 @@ def _refilled(shape: Shape) -> Shape:
 def _chain(
     loom: Loom, x: float, group: Sequence[int], count: Count, down: float
 ) -> tuple[float, Shape]:
-    """Return one hitch of a chain, tied by the strand on the left or on the right, and where."""
+    """Return one hitch of a chain, tied by its left or its right strand, and its place."""
     look, held = loom.looks[count.knotters[0]], loom.looks[count.fillers[0]]
-    shape = around_tie(names.HALF_HITCH, look, (held,), held[1], down)
+    shape = around_shape(names.HALF_HITCH, look, (held,), held[1], down)
     aside = -shape.enter[0][0] / 2
     if count.knotters[0] == group[0]:
         return x + aside, shape
@@ -185,13 +187,13 @@ def _berry(loom: Loom, count: Count, down: float, squares: int, *, mirrored: boo
     outer = (pair[0][0], *[look[0] for look in held], pair[1][0])
     across = bundle_size(count.knot, outer, squares).across_mm
     if mirrored:
-        return exchanged(berry((pair[1], pair[0]), held[::-1], round(across, 3), down))
-    return berry((pair[0], pair[1]), held, round(across, 3), down)
+        return swapped_shape(berry_shape((pair[1], pair[0]), held[::-1], round(across, 3), down))
+    return berry_shape((pair[0], pair[1]), held, round(across, 3), down)
 
 
 def _bundle(loom: Loom, group: Sequence[int], knot: str, down: float) -> Shape:
     looks = loom.look(group)
     if knot != names.JOSEPHINE:
-        return overhand(knot, looks)
+        return overhand_shape(knot, looks)
     across = bundle_size(knot, tuple([look[0] for look in looks]), 0).across_mm
-    return josephine(looks, round(across, 3), down)
+    return josephine_shape(looks, round(across, 3), down)

@@ -1,22 +1,65 @@
-"""Steps without a knot: beads, picots, turns, strands that cross, come and go, and cuts."""
+"""Layout of steps without a knot: beads, picots, turns, crossings, additions, folds, cuts."""
 
 from collections.abc import Callable
 from typing import Any, Final
 
-from coach.picture.layout.ends_moved import bring_down, fold_back
-from coach.picture.layout.loom import Loom
+from coach.picture.layout.scene_builder import Loom
 from coach.picture.scene import Fitting, mirrored_shape
 from coach.picture.shapes.mountings import onto_strand, pinned, single
-from coach.picture.shapes.wraps import drawn_through, picot, turned_round
+from coach.picture.shapes.wrap_shapes import drawn_through, picot, turned_round
 from coach.plan.plan_model import PlannedStep
 from coach.project import model
+
+_SEEN_MM: Final = 30.0  # of an end that comes down, or of one that points back
+
+
+def bring_down(loom: Loom, step: PlannedStep, down: model.BringDown) -> None:
+    """Lay out free ends of the start that come down to the height of the work.
+
+    Args:
+        loom: The layout so far, which is changed.
+        step: The planned step, with the strands that come.
+        down: The step as written.
+    """
+    del down
+    loom.grid.stand(step.after)
+    y = _height_mm(loom, step)
+    for strand in step.new_strands:
+        x = loom.grid.x_mm[strand]
+        loom.at[strand] = (x, y - _SEEN_MM)
+        loom.reach(step.first, strand, x, y)
+
+
+def _height_mm(loom: Loom, step: PlannedStep) -> float:
+    at = [step.after.index(strand) for strand in step.new_strands]
+    beside = [*step.after[max(0, min(at) - 1) : min(at)], *step.after[max(at) + 1 : max(at) + 2]]
+    return max([loom.at[s][1] for s in beside if s in loom.at], default=0.0)
+
+
+def fold_back(loom: Loom, step: PlannedStep, fold: model.FoldBack) -> None:
+    """Lay out strands that go down to the end of their loop and back up.
+
+    Args:
+        loom: The layout so far, which is changed.
+        step: The planned step, with the strands that turn.
+        fold: The step as written, with the length of the loop.
+    """
+    for strand in step.groups[0]:
+        x, y = loom.at.get(strand, (loom.grid.x_mm[strand], loom.places.top_mm[step.first]))
+        beside = x + loom.loose_mm[strand] / 2
+        loom.reach(step.first, strand, beside, y + fold.loop_mm, 0.0)
+        loom.at[strand] = (beside + loom.loose_mm[strand] / 2, y + fold.loop_mm)
+        loom.reach(step.first, strand, beside + loom.loose_mm[strand] / 2, y, 0.0)
+        loom.cut_mm[strand] = y - _SEEN_MM
+        loom.back.add(strand)
+
 
 _BEAD_WIDE: Final = 1.05  # of its length
 _STUB_MM: Final = 40.0  # of a strand that is laid aside with nothing said of its end
 
 
 def lay_plain(loom: Loom, step: PlannedStep) -> None:
-    """Lay a step without a knot."""
+    """Lay out a step without a knot."""
     laid = _LAID.get(type(step.source))
     if laid:
         laid(loom, step, step.source)
@@ -59,7 +102,7 @@ def _turn(loom: Loom, step: PlannedStep, turn: model.Turn) -> None:
 
 
 def _cross(loom: Loom, step: PlannedStep, cross: model.Cross) -> None:
-    """Let strands that go to the right lie over those that go left; in a mirror the others."""
+    """Lay out crossing strands, those going right on top; in a mirror those going left."""
     del cross
     before = {strand: place for place, strand in enumerate(step.before)}
     for place, strand in enumerate(step.after):
@@ -86,7 +129,7 @@ def _add(loom: Loom, step: PlannedStep, add: model.Add) -> None:
 def _hang(
     loom: Loom, step: PlannedStep, strands: list[int], held: tuple[int, ...], y: float
 ) -> None:
-    """Hang one new piece: onto a strand, or laid in with its fold above the next knots."""
+    """Lay out one new piece: on a strand, or with its fold above the next knots."""
     look, xs = loom.looks[strands[0]], [loom.grid.x_mm[strand] for strand in strands]
     middle = sum(xs) / len(xs)
     if held:
@@ -118,7 +161,7 @@ def _take_up(loom: Loom, step: PlannedStep, back: model.TakeUp) -> None:
 
 
 def _trim(loom: Loom, step: PlannedStep, trim: model.Trim) -> None:
-    """Cut ends along a line so far below the lowest knot, down to more in the middle."""
+    """Cut ends along a line below the lowest knot, lower in the middle."""
     strands = step.groups[0]
     low = max(loom.at[strand][1] for strand in strands if strand in loom.at)
     low = max(low, loom.places.made_mm[step.first]) if len(strands) > 1 else low

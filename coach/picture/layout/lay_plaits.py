@@ -1,9 +1,9 @@
-"""Plaits laid in their places: whole ones, and crossing by crossing."""
+"""Layout of plaits: whole ones, and crossing by crossing."""
 
 from typing import Final
 
 from coach.knots import geometry, names
-from coach.picture.layout.loom import Loom
+from coach.picture.layout.scene_builder import Loom
 from coach.picture.scene import mirrored_shape
 from coach.picture.shapes.plaits import SIDE, crossing, plaited
 from coach.plan.plan_model import PlannedStep
@@ -12,10 +12,10 @@ _PERIOD: Final = 6  # crossings after which a plait's strands stand as before
 
 
 def lay_plait(loom: Loom, step: PlannedStep, done: int) -> None:
-    """Lay a plait, whole where it is given by length, else crossing by crossing.
+    """Lay out a plait, whole if it is given by length, otherwise crossing by crossing.
 
     Args:
-        loom: Where all strands are by now; it is written to.
+        loom: The layout so far, which is changed.
         step: A plait.
         done: How many counts of the whole plan are made.
     """
@@ -29,11 +29,11 @@ def lay_plait(loom: Loom, step: PlannedStep, done: int) -> None:
 
 def _plait_size(loom: Loom, step: PlannedStep) -> geometry.PlaitCrossing:
     bundles = [[look[0] for look in loom.look(group)] for group in step.groups]
-    return geometry.plait(bundles)
+    return geometry.plait_size(bundles)
 
 
 def _lay_whole_plait(loom: Loom, step: PlannedStep) -> None:
-    """Lay a plait in whole periods; in mirrored work its bundles are told from the right."""
+    """Lay out a plait in whole periods; in mirrored work bundles count from the right."""
     size, places, number = _plait_size(loom, step), loom.places, step.first
     strands = tuple([strand for group in step.groups for strand in group])
     xs = loom.grid.side_by_side(strands) if step.unfolded else loom.coming(strands)
@@ -56,7 +56,7 @@ def _gathered_next(loom: Loom, step: PlannedStep) -> bool:
 
 
 def _lay_crossing(loom: Loom, step: PlannedStep, number: int) -> None:
-    """Lay one crossing, from the right or from the left in turn."""
+    """Lay out one crossing, from the right or from the left in turn."""
     count, places = loom.plan.counts[number], loom.places
     across, top = round(_plait_size(loom, step).width_mm, 3), places.top_mm[number]
     right = ((number - step.first) % 2 == 0) != step.mirrored

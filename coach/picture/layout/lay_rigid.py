@@ -1,15 +1,15 @@
-"""Strands hitched onto something rigid, and knots of the maker's own, laid in their places."""
+"""Layout of strands hitched onto something rigid, and of the maker's own knots."""
 
 from functools import lru_cache
 from typing import Final
 
 from coach.knots import names
-from coach.picture.layout.loom import Loom
+from coach.picture.layout.scene_builder import Loom
 from coach.picture.scene import Fitting, FittingKind, Point, Shape, mirrored_shape
-from coach.picture.shapes.hitches_drawn import holder_tie
-from coach.picture.shapes.lumps import josephine, overhand
-from coach.picture.shapes.wraps import wound
-from coach.plan.measure.mounting import BAR_MM
+from coach.picture.shapes.bundle_shapes import josephine_shape, overhand_shape
+from coach.picture.shapes.hitch_shapes import holder_tie
+from coach.picture.shapes.wrap_shapes import wound
+from coach.plan.measure.strand_ends import BAR_MM
 from coach.plan.plan_model import PlannedStep
 from coach.project import model
 
@@ -19,13 +19,13 @@ _FEWEST_WOVEN: Final = 2
 
 
 def lay_rigid(loom: Loom, step: PlannedStep, row: model.RigidRow, number: int) -> None:
-    """Lay one tie onto what is rigid; with the first one that itself.
+    """Lay out one tie onto something rigid; with the first one, the rigid thing itself.
 
     Args:
-        loom: Where all strands are by now; it is written to.
-        step: The step as it was planned.
-        row: The step as it was written: onto what, and how thick that is.
-        number: Which count of the plan is laid.
+        loom: The layout so far, which is changed.
+        step: The planned step.
+        row: The step as written: onto what, and its thickness.
+        number: The index of the count in the plan.
     """
     thick = row.diameter_mm or BAR_MM[row.onto]
     top = loom.places.top_mm[number]
@@ -42,20 +42,20 @@ def lay_rigid(loom: Loom, step: PlannedStep, row: model.RigidRow, number: int) -
     place = (number - step.first) % row.times - (row.times - 1) / 2
     sign = -1.0 if step.direction == "left" else 1.0
     knot = loom.plan.counts[number].knot
-    shape = on_bar(knot, loom.looks[strand], round(thick, 3), round(across, 3))
+    shape = bar_hitch_shape(knot, loom.looks[strand], round(thick, 3), round(across, 3))
     shape = shape if sign > 0 else mirrored_shape(shape)
     x = loom.grid.x_mm[strand] + sign * place * across
     loom.put(number, knot, shape, (x, top + down / 2), (strand,))
 
 
 @lru_cache(maxsize=1024)
-def on_bar(knot: str, look: Point, thick_mm: float, across_mm: float) -> Shape:
-    """Shape a hitch onto a bar, that is no cord: what lies behind the bar is not seen.
+def bar_hitch_shape(knot: str, look: Point, thick_mm: float, across_mm: float) -> Shape:
+    """Return the shape of a hitch onto an opaque bar, which hides what lies behind it.
 
     Args:
         knot: Its first name.
         look: Width and contact diameter of the strand that ties it, in mm.
-        thick_mm: How thick the bar is.
+        thick_mm: The thickness of the bar.
         across_mm: How much of the bar the hitch takes.
     """
     tied = holder_tie(knot, look, (thick_mm, thick_mm), across_mm, 0.0)
@@ -65,21 +65,21 @@ def on_bar(knot: str, look: Point, thick_mm: float, across_mm: float) -> Shape:
     return Shape(seen, tied.enter[:1], tied.leave[:1], tied.box, tied.lean_deg, key, covers)
 
 
-def own_knot(loom: Loom, strands: tuple[int, ...], knot: str, down_mm: float) -> Shape:
-    """Return a knot of the maker's own: like one that is known, or else a plain knob.
+def own_knot_shape(loom: Loom, strands: tuple[int, ...], knot: str, down_mm: float) -> Shape:
+    """Return the shape of a maker's own knot: like a known one, or else a plain knob.
 
     Args:
-        loom: Where all strands are by now.
+        loom: The layout so far.
         strands: Those that tie it, from the left.
         knot: The maker's name of it.
-        down_mm: How long it is down the work.
+        down_mm: Its length down the work.
     """
     looks = loom.look(strands)
     like = loom.plan.project.knots[knot].like
     across = max(down_mm, sum(look[0] for look in looks))
     if like == names.JOSEPHINE and len(looks) % 2 == 0:
-        return josephine(looks, round(across, 3), down_mm)
+        return josephine_shape(looks, round(across, 3), down_mm)
     if like in names.BUNDLE_KNOTS or len(looks) < _FEWEST_WOVEN:
-        return overhand(like if like in names.BUNDLE_KNOTS else names.OVERHAND, looks)
+        return overhand_shape(like if like in names.BUNDLE_KNOTS else names.OVERHAND, looks)
     turns = max(2, round(down_mm / looks[0][1]))
     return wound(looks[0], looks[1:], round(across, 3), down_mm, turns)

@@ -1,13 +1,13 @@
-"""Rows: the mover goes across, and each strand that it crosses makes a tie with it."""
+"""Layout of rows: the mover goes across, and ties with each strand that it crosses."""
 
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
 
 from coach.knots import geometry
-from coach.picture.layout.loom import Loom
+from coach.picture.layout.scene_builder import Loom
 from coach.picture.scene import Shape, mirrored_shape
-from coach.picture.shapes.hitches_drawn import holder_tie, travelling_tie
+from coach.picture.shapes.hitch_shapes import holder_tie, travelling_tie
 from coach.plan.measure.tie_size import row_size
 from coach.plan.plan_model import Count, PlannedStep
 from coach.project import model
@@ -16,10 +16,10 @@ _STEEPEST_DEG: Final = 80.0
 
 
 def lay_row(loom: Loom, step: PlannedStep, done: int) -> None:
-    """Lay the ties of a row that are made when `done` counts are.
+    """Lay out the ties of a row that are made when `done` counts are.
 
     Args:
-        loom: Where all strands are by now; it is written to.
+        loom: The layout so far, which is changed.
         step: A row or weave.
         done: How many counts of the whole plan are made.
     """
@@ -46,7 +46,7 @@ def lay_row(loom: Loom, step: PlannedStep, done: int) -> None:
 
 @dataclass(frozen=True, slots=True)
 class _Tied:
-    """One tie of a row: whether its mover holds, and its room."""
+    """One tie of a row: whether its mover holds, and its size."""
 
     tie: Count
     holds: bool
@@ -67,7 +67,7 @@ def _shape(loom: Loom, row: model.Row, tied: _Tied, sign: float) -> Shape:
 
 
 def _inside(loom: Loom, x: float) -> float:
-    """Return a place across in round work, counted on beyond its seam."""
+    """Return a horizontal place in round work, wrapped at its seam."""
     half = loom.grid.half_mm
     if -half < x < half:
         return x

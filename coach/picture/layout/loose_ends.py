@@ -1,10 +1,10 @@
-"""How strands hang below the last knots: straight, or fanned out of a bundle."""
+"""Layout of the ends below the last knots: straight, or fanned out of a bundle."""
 
 from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final
 
-from coach.picture.layout.loom import Loom
+from coach.picture.layout.scene_builder import Loom
 
 _HANGS_MM: Final = 35.0  # of strands that are not cut yet
 _STRAIGHT: Final = 1.27  # columns beside its own in which a strand still hangs straight down
@@ -16,7 +16,7 @@ def let_hang(loom: Loom, order: Sequence[int], made: int) -> None:
     """Let every strand hang down from its last tie, to where it is cut.
 
     Args:
-        loom: Where all strands are by now; it is written to.
+        loom: The layout so far, which is changed.
         order: The strands from the left.
         made: How many counts are made.
     """
@@ -58,12 +58,12 @@ def _apart(loom: Loom, one: int, other: int) -> float:
 
 
 def _crossing(loom: Loom, hanging: Sequence[int]) -> set[int]:
-    """Return the strands that come out on the wrong side of a neighbour: they cross below."""
+    """Return the strands that come out on the wrong side of a neighbour and cross below."""
     return {s for pair in pairwise(hanging) if _apart(loom, *pair) < 0 for s in pair}
 
 
 def _bundles(loom: Loom, hanging: Sequence[int]) -> list[list[int]]:
-    """Return the strands in bundles, those together that come out close to each other."""
+    """Return the strands grouped into bundles of those that come out close together."""
     found = [[strand] for strand in hanging[:1]]
     for one, other in pairwise(hanging):
         room = abs(loom.grid.x_mm[other] - loom.grid.x_mm[one])
@@ -82,7 +82,7 @@ def _fans(loom: Loom, bundle: Sequence[int]) -> bool:
 
 
 def _fan(loom: Loom, bundle: Sequence[int], made: int) -> None:
-    """Let a bundle fan out as far as it hangs; what has no room side by side is behind."""
+    """Fan a bundle out as far down as it hangs; what has no room side by side is behind."""
     widths = [loom.loose_mm[strand] for strand in bundle]
     first, last = bundle[0], bundle[-1]
     left = max(loom.at[first][0] - _most(loom, first, made), loom.grid.x_mm[first])

@@ -1,1 +1,1 @@
-"""The scene as SVG."""
+"""Rendering of scenes as SVG."""

@@ -1,4 +1,4 @@
-"""The rule beside a picture at scale, in centimetres or inches."""
+"""The ruler beside a picture at scale, in centimetres or inches."""
 
 from collections.abc import Iterable
 from typing import Final
@@ -11,13 +11,13 @@ _INCH: Final = 25.4
 
 
 def ruled(x: float, scene: Scene, scale: float, unit: str = "cm") -> Iterable[str]:
-    """Draw a rule beside the work; ticks that would run together are left out.
+    """Return a ruler beside the work, without ticks that would run together.
 
     Args:
-        x: Where its edge stands, in mm of the work.
+        x: The position of its edge, in mm of the work.
         scene: The work, which begins at 0.
         scale: How many mm of the work are drawn as one.
-        unit: cm or in.
+        unit: "cm" or "in".
 
     Returns:
         Elements of SVG.
@@ -41,7 +41,7 @@ def ruled(x: float, scene: Scene, scale: float, unit: str = "cm") -> Iterable[st
 
 
 def _ticks(scale: float, unit: str) -> tuple[float, int, int]:
-    """Return a tick's unit in mm, every how many it stands, and every how many have a figure."""
+    """Return a tick's unit in mm, how many units lie between ticks, and between figures."""
     if unit == "in":
         every = 1 if scale <= 6 else (5 if scale <= 30 else 10)  # noqa: PLR2004 - ticks 4 mm apart at least
         return _INCH, every, every * (1 if _INCH * every >= 8 * scale else 2)

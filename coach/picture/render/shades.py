@@ -1,4 +1,4 @@
-"""How cords look: light and shade of their colours, and a mark for each, seen in grey too."""
+"""The colours of cords in light and shade, and a mark for each, distinct in grey too."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -27,7 +27,7 @@ class Look:
 
 
 def looks(cords: Sequence[str], colours: Mapping[str, str]) -> dict[str, Look]:
-    """Return how each cord looks, by its name, from its colour as `#rrggbb`."""
+    """Return the look of each cord, by its name, from its colour as `#rrggbb`."""
     return {
         cord: look_of(colours[cord], _MARKS[number % len(_MARKS)])
         for number, cord in enumerate(cords)

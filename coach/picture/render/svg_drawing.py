@@ -8,11 +8,11 @@ from collections.abc import Iterable, Mapping, Sequence
 from html import escape
 from typing import Final
 
-from coach.picture.elements import element, number
 from coach.picture.render.ruler import ruled
 from coach.picture.render.shades import Look
-from coach.picture.scene import Box, Point, Run, Scene, Stretch, Tie, reversed_shape
+from coach.picture.scene import Box, Point, Run, Scene, Segment, Tie, reversed_shape
 from coach.picture.shapes.fittings import fitting_svg
+from coach.picture.svg_elements import element, svg_number
 from coach.quantities import show_length
 
 _UNIT: Final = 100
@@ -32,17 +32,17 @@ def svg(
     scene: Scene, looks: Mapping[str, Look], title: str, *, plain: bool = False, name: str = "",
     unit: str = "cm", room_mm: tuple[float, float] = PAPER_MM,
 ) -> str:  # fmt: skip
-    """Draw a scene.
+    """Return a scene as an SVG picture.
 
     Args:
-        scene: What is drawn.
-        looks: How each cord looks, by its name.
-        title: What it is called; escaped here.
-        plain: Without ruler and paper.
-        name: What begins the ids in it; where there is one it stands on a page that has the
-            cords' rules already.
-        unit: cm or in, what is on its ruler and what its size is told in.
-        room_mm: The width and height on paper that it has.
+        scene: The scene.
+        looks: The look of each cord, by its name.
+        title: Its title; escaped here.
+        plain: Whether to leave out ruler and paper.
+        name: The prefix of its ids; with one, it is for a page that has the cords' CSS rules
+            already.
+        unit: "cm" or "in": the unit of its ruler and its size.
+        room_mm: The width and height that it has on paper.
     """
     scale = scale_of(scene.box, room_mm)
     ruler = 0.0 if plain else _RULER_MM * scale
@@ -64,7 +64,7 @@ def svg(
                  *paper, inside]),
         xmlns=None if name else "http://www.w3.org/2000/svg",
         viewBox=" ".join(str(round(side * _UNIT)) for side in (box[0], box[1], wide, high)),
-        width=f"{number(wide / scale)}mm", height=f"{number(high / scale)}mm",
+        width=f"{svg_number(wide / scale)}mm", height=f"{svg_number(high / scale)}mm",
         role="img", aria_label=label,
     )  # fmt: skip
 
@@ -72,10 +72,10 @@ def svg(
 def part_svg(
     scene: Scene, looks: Mapping[str, Look], size: tuple[int, int], ground: str
 ) -> str:  # fmt: skip
-    """Draw what lies in the box of a scene at so many pixels, on a ground and without a ruler.
+    """Return the part of a scene inside its box as SVG, on a ground and without a ruler.
 
     Args:
-        scene: What is drawn; its box says which part.
+        scene: The scene; its box is the part.
         looks: The colours of each cord, by its name.
         size: Width and height in pixels.
         ground: The colour behind it, "#rrggbb".
@@ -90,13 +90,13 @@ def part_svg(
     return element(
         "svg", element("style", rules(looks)) + paper + Drawing(scene, looks).drawn(),
         xmlns="http://www.w3.org/2000/svg", width=size[0], height=size[1],
-        viewBox=" ".join(number(side * _UNIT) for side in (*corner, *sides)),
+        viewBox=" ".join(svg_number(side * _UNIT) for side in (*corner, *sides)),
         preserveAspectRatio="none",
     )  # fmt: skip
 
 
 def scale_of(box: Box, room_mm: tuple[float, float] = PAPER_MM) -> float:
-    """Return by how much a drawing is smaller than the work, so that it fits into its room."""
+    """Return the factor from drawing to work at which it fits into its room."""
     wide, high = box[2] - box[0] + _RULER_MM + 8, box[3] - box[1] + 8
     return next((s for s in _SCALES if wide / s <= room_mm[0] and high / s <= room_mm[1]), 100.0)
 
@@ -104,7 +104,7 @@ def scale_of(box: Box, room_mm: tuple[float, float] = PAPER_MM) -> float:
 def _label(scene: Scene, title: str, scale: float, unit: str) -> str:
     side = ", as a tube" if scene.tube else ""
     side += ", from the back" if scene.back else ""
-    told = f"1 : {number(scale)}" if scale >= 1 else f"{number(1 / scale)} : 1"
+    told = f"1 : {svg_number(scale)}" if scale >= 1 else f"{svg_number(1 / scale)} : 1"
     rest = ", its arms drawn apart" if scene.spread_mm else ""
     rest += f"; {scene.left_out} more counts are not drawn" if scene.left_out else ""
     wide = 2 * scene.half_mm - scene.spread_mm
@@ -116,9 +116,9 @@ def _label(scene: Scene, title: str, scale: float, unit: str) -> str:
 
 
 def rules(looks: Mapping[str, Look], kind: str = "") -> str:
-    """Write the colours of the cords as classes: edge, shade, body, light, mark.
+    """Return the CSS classes of the cords' colours: edge, shade, body, light, mark.
 
-    `kind` tells the classes of one set of cords from those of another on the same page.
+    `kind` distinguishes the classes of one set of cords from those of another on the same page.
     """
     written = [_RULES]
     for number_of, look in enumerate(looks.values()):
@@ -135,19 +135,19 @@ def rules(looks: Mapping[str, Look], kind: str = "") -> str:
 class Drawing:
     """Writes the parts of one picture; `defs` are the shapes that are used more than once.
 
-    `name` begins the ids of what is defined, so that several pictures can stand on one page;
+    `name` is the prefix of ids, so that several pictures can stand on one page;
     `kind` is the one that the cords' rules were written for.
     """
 
     def __init__(
         self, scene: Scene, looks: Mapping[str, Look], name: str = "", kind: str = ""
     ) -> None:  # fmt: skip
-        """Take what is drawn.
+        """Set what is drawn.
 
         Args:
             scene: The cords, in mm.
             looks: The colours of each cord, in the order of their rules.
-            name: What ids begin with.
+            name: The prefix of ids.
             kind: The one that the cords' rules were written for; see `rules`.
         """
         self.scene = scene
@@ -161,12 +161,12 @@ class Drawing:
         self._named: dict[tuple[object, ...], str] = {}  # the same by strands: found sooner
 
     def drawn(self) -> str:
-        """Write the whole picture in hundredths of a millimetre: what is defined, what is seen."""
+        """Return the whole picture in hundredths of a millimetre: definitions and drawing."""
         seen = "".join(self.work())
         return f'<defs>{"".join(self.defs)}</defs><g fill="none" stroke-linejoin="round">{seen}</g>'
 
     def work(self) -> Iterable[str]:
-        """Write all that is drawn, lowest first."""
+        """Yield all that is drawn, lowest first."""
         scene = self.scene
         behind, before = _sides(scene.mounts)
         held = [f for f in scene.fittings if f.kind not in ("pin", "bead")]
@@ -202,7 +202,7 @@ class Drawing:
         return f'<g clip-path="url(#{self.name}seam)">{use}</g>' if tie.half else use
 
     def _defined(self, tie: Tie) -> str:
-        """Write a tie's shape in its cords' colours, once for all that look so; return its name."""
+        """Define a tie's shape in its cords' colours, once for all alike; return its id."""
         cords = tuple([self.of[strand] for strand in tie.strands])
         key = (id(tie.shape), tie.turned, cords)
         if key not in self._known:
@@ -225,21 +225,21 @@ class Drawing:
             self.defs.append(f'<path id="{name}" d="{"".join(paths[at])}"/>')
             yield self.uses(name, self.of[at[1]], last[at].width_mm)
 
-    def stretch(self, s: Stretch) -> str:
+    def stretch(self, s: Segment) -> str:
         """Write a stretch that lies in the scene."""
         return self.stroke(s, self.of[s.strand])
 
-    def stroke(self, s: Stretch, cord: int) -> str:
+    def stroke(self, s: Segment, cord: int) -> str:
         """Write a stretch in a cord's colours: shadow, edge, shade, body, light and mark."""
         what = 'path d="' + _path(s.path) + '"'
         cap = ' class="r"' if s.capped else ""
         return f"<g{cap}>{self._strokes(what, cord, s.width_mm)}</g>"
 
     def uses(self, name: str, cord: int, wide_mm: float) -> str:
-        """Write a path that is defined already in a cord's colours.
+        """Return a defined path in a cord's colours.
 
         Args:
-            name: The id under which the path was defined.
+            name: The id of the path.
             cord: The number of the cord in the scene.
             wide_mm: How wide it is drawn.
         """
@@ -247,7 +247,7 @@ class Drawing:
         return f'<g class="r">{self._strokes(what, cord, wide_mm)}</g>'
 
     def _strokes(self, what: str, cord: int, wide_mm: float) -> str:
-        """Write strokes above each other; a cord lies in the shadow of one that is above it."""
+        """Return strokes on top of each other; a cord lies in the shadow of one above it."""
         w = wide_mm * _UNIT
         dashes = " ".join(str(max(1, round(share * w))) for share in self.dashes[cord])
         at = f"{self.kind}{cord}"
@@ -260,8 +260,8 @@ class Drawing:
         return "".join(told)
 
 
-def _sides(mounts: Sequence[Tie]) -> tuple[list[Stretch], list[Stretch]]:
-    """Return what of the mounts lies behind what they hang on, and what before it."""
+def _sides(mounts: Sequence[Tie]) -> tuple[list[Segment], list[Segment]]:
+    """Return what of the mounts lies behind what they hang on, and what in front."""
     own = sorted((s for tie in mounts for s in tie.stretches()), key=lambda s: s.layer)
     return [s for s in own if s.layer < 0], [s for s in own if s.layer >= 0]
 
@@ -273,7 +273,7 @@ def _path(points: Sequence[Point]) -> str:
 
 
 def _run_path(run: Run) -> str:
-    """Write a run as its path has it, as shortly as it can be said."""
+    """Return the path of a run in its shortest form."""
     (x0, y0), (x1, y1), out = run.start, run.end, run.bulge_mm
     left, top, right, bottom = round(x0 * 100), round(y0 * 100), round(x1 * 100), round(y1 * 100)
     if out:

@@ -1,17 +1,17 @@
-"""Work in the round as a tube: its front half before its back half, the seam behind."""
+"""Work in the round as a tube: its front half over its back half, the seam behind."""
 
 from dataclasses import replace
 from math import cos, pi, sin
 
-from coach.picture.boards import moved
+from coach.picture.boards import moved_scene
 from coach.picture.scene import Fitting, Point, Run, Scene, Shape, Tie
 
 
 def rolled_up(scene: Scene) -> Scene:
-    """Return round work that was laid open as it hangs closed; other work stays as it is.
+    """Return opened round work as it hangs closed; other work is returned as it is.
 
-    The middle of the opened work is in front, its seam at the back. What lies to the side is as
-    high as before and comes closer together. Pieces made apart stay beside it as they are.
+    The middle of the opened work is in front, its seam at the back. What lies to the side keeps its
+    height and comes closer together. Parts made apart stay beside it as they are.
     """
     if not scene.closed or scene.half_mm <= 0:
         return scene
@@ -42,7 +42,7 @@ def rolled_up(scene: Scene) -> Scene:
 
 
 def _beside(scene: Scene) -> Scene:
-    """Return the pieces made apart that lie to the right of the work."""
+    """Return the parts made apart to the right of the work."""
     edge = scene.half_mm
     return replace(
         scene,
@@ -55,8 +55,8 @@ def _beside(scene: Scene) -> Scene:
 
 
 def _with(tube: Scene, apart: Scene, nearer_mm: float) -> Scene:
-    """Return a tube with the pieces beside it, so much nearer than to the opened work."""
-    other = moved(apart, -nearer_mm, 0.0)
+    """Return a tube with the parts beside it moved nearer."""
+    other = moved_scene(apart, -nearer_mm, 0.0)
     left, top, right, bottom = tube.box
     return replace(
         tube, ties=tube.ties + other.ties, runs=tube.runs + other.runs,
@@ -66,14 +66,14 @@ def _with(tube: Scene, apart: Scene, nearer_mm: float) -> Scene:
 
 
 class _Tube:
-    """A tube as far round as the opened work is wide."""
+    """A tube whose circumference is the width of the opened work."""
 
     def __init__(self, half_mm: float) -> None:
         self.radius_mm = half_mm / pi
         self._half_mm = half_mm
 
     def behind(self, x: float) -> bool:
-        """Return whether what lay so far from the middle is at the back."""
+        """Return whether a horizontal place is at the back."""
         return cos(pi * x / self._half_mm) < 0
 
     def across(self, point: Point) -> Point:
@@ -81,7 +81,7 @@ class _Tube:
         return self.radius_mm * sin(pi * point[0] / self._half_mm), point[1]
 
     def tie(self, tie: Tie, *, behind: bool) -> Tie:
-        """Return what of a tie lies in one half, that of the back as it is seen from within."""
+        """Return the part of a tie in one half; that of the back is seen from within."""
         own = {strand: number for number, strand in enumerate(tie.strands)}
         laid = []
         for s in tie.stretches():
@@ -106,7 +106,7 @@ class _Tube:
         return replace(run, layer=layer, start=start, end=end, bulge_mm=0.0)
 
     def fitting(self, fitting: Fitting) -> Fitting:
-        """Return what it hangs on, no wider than the tube wants; beads where they are."""
+        """Return what it hangs on, no wider than the tube; beads keep their place."""
         left, top, right, bottom = fitting.box
         if fitting.kind == "bead":
             x = self.across(((left + right) / 2, top))[0] - (left + right) / 2

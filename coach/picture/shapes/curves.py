@@ -1,4 +1,4 @@
-"""Cords as smooth curves through the points that a knot is described by."""
+"""Smooth curves of cord through given points."""
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
@@ -6,7 +6,7 @@ from itertools import groupby, pairwise
 from math import cos, hypot, radians, sin
 from typing import Final, TypeAlias
 
-from coach.picture.scene import Box, Point, Shape, Stretch
+from coach.picture.scene import Box, Point, Segment, Shape
 
 Vertex: TypeAlias = tuple[float, float, int]
 """Across, down, and the layer of the cord there."""
@@ -18,16 +18,16 @@ _COVER: Final = 0.15
 
 def course(
     strand: int, vertices: Sequence[Vertex], width_mm: float, capped: Iterable[int] = ()
-) -> list[Stretch]:
-    """Lay a strand along its vertices as a smooth curve, cut where the layer changes.
+) -> list[Segment]:
+    """Return a strand along its vertices as a smooth curve, cut where the layer changes.
 
     The curve starts in the first vertex, ends in the last, and bends round those between, whose
     layers count.
 
     Args:
-        strand: Which strand of its shape it is.
-        vertices: Where it runs, in mm, each with the layer that it lies in there.
-        width_mm: How thick it is, in mm.
+        strand: The index of the strand in its shape.
+        vertices: Its path, in mm, each point with its layer.
+        width_mm: Its thickness.
         capped: The layers whose stretches have rounded ends.
 
     Returns:
@@ -44,7 +44,7 @@ def course(
     for layer, group in groupby(parts, key=lambda part: part[0]):
         own = list(group)
         path = [own[0][1], *(point for part in own for point in part[2:])]
-        found.append(Stretch(strand, layer, width_mm, tuple(path), layer in rounded))
+        found.append(Segment(strand, layer, width_mm, tuple(path), layer in rounded))
     return found
 
 
@@ -52,16 +52,18 @@ def _middle(a: Vertex, b: Vertex) -> Vertex:
     return ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2, a[2])
 
 
-def moved(stretches: Iterable[Stretch], place: Place, strand: int | None = None) -> list[Stretch]:
-    """Return stretches with every point put elsewhere, as another strand's if one is named.
+def placed_segments(
+    stretches: Iterable[Segment], place: Place, strand: int | None = None
+) -> list[Segment]:
+    """Return stretches with every point mapped, optionally as another strand's.
 
     Args:
         stretches: The stretches.
-        place: From a point to where it goes.
-        strand: Whose they become, None for whose they are.
+        place: Return where a point goes.
+        strand: Their new strand, None to keep it.
     """
     return [
-        Stretch(
+        Segment(
             s.strand if strand is None else strand, s.layer, s.width_mm,
             tuple([place(point) for point in s.path]), s.capped,
         )
@@ -69,19 +71,19 @@ def moved(stretches: Iterable[Stretch], place: Place, strand: int | None = None)
     ]  # fmt: skip
 
 
-def turned(degrees: float, down: float = 0.0) -> Place:
-    """Return what turns points about the origin, then moves them down.
+def rotation(degrees: float, down: float = 0.0) -> Place:
+    """Return a map that rotates points about the origin, then moves them down.
 
     Args:
-        degrees: How far they are turned, clockwise as seen.
-        down: How far they are moved then, in mm.
+        degrees: The angle, clockwise as seen.
+        down: How far they are then moved, in mm.
     """
     c, s = cos(radians(degrees)), sin(radians(degrees))
     return lambda point: (point[0] * c - point[1] * s, point[0] * s + point[1] * c + down)
 
 
 def shape(
-    stretches: Iterable[Stretch],
+    stretches: Iterable[Segment],
     enter: Iterable[Point],
     leave: Iterable[Point],
     key: tuple[object, ...],
@@ -90,15 +92,15 @@ def shape(
     box: Box | None = None,
     covers: Sequence[float] = (),
 ) -> Shape:
-    """Put a shape together, its lowest stretches first.
+    """Build a shape from stretches, lowest first.
 
     Args:
-        stretches: What is seen of each strand, in mm from the middle of its top.
+        stretches: The visible stretches of each strand, in mm from the middle of its top.
         enter: Where the strands come in above, one after the other.
         leave: Where they go out below, in the same order.
-        key: What two shapes have in common that look the same.
+        key: The values that two shapes share if they look the same.
         lean_deg: How far it leans.
-        box: Left, top, right and bottom where they are not those of its stretches.
+        box: Left, top, right and bottom, if not those of its stretches.
         covers: How far it covers each strand where that comes in, in widths of the strand.
     """
     own = tuple(sorted(stretches, key=lambda s: (s.layer, s.strand)))
@@ -107,8 +109,8 @@ def shape(
     return Shape(own, first, tuple(leave), box or box_of(own), lean_deg, key, covered)
 
 
-def box_of(stretches: Iterable[Stretch]) -> Box:
-    """Return what stretches cover, measured at their points."""
+def box_of(stretches: Iterable[Segment]) -> Box:
+    """Return the bounding box of stretches, by their points."""
     edges = [(x, y, s.width_mm / 2) for s in stretches for x, y in s.path]
     if not edges:
         return 0.0, 0.0, 0.0, 0.0
@@ -118,8 +120,8 @@ def box_of(stretches: Iterable[Stretch]) -> Box:
     )  # fmt: skip
 
 
-def beside(vertices: Sequence[Vertex], aside_mm: float) -> list[Vertex]:
-    """Return a line of vertices that runs beside another, to the left of its way if above 0."""
+def offset_line(vertices: Sequence[Vertex], aside_mm: float) -> list[Vertex]:
+    """Return a line parallel to another one, to its left if `aside_mm` is above 0."""
     found = []
     for at, (x, y, layer) in enumerate(vertices):
         before, after = vertices[max(0, at - 1)], vertices[min(len(vertices) - 1, at + 1)]
@@ -130,12 +132,12 @@ def beside(vertices: Sequence[Vertex], aside_mm: float) -> list[Vertex]:
 
 
 def spread(count: int, apart_mm: float) -> list[float]:
-    """Return where so many strands lie side by side about nought."""
+    """Return the positions of a number of strands side by side, centred on 0."""
     return [(place - (count - 1) / 2) * apart_mm for place in range(count)]
 
 
 def smooth(points: Sequence[Point], steps: int = 6) -> list[Point]:
-    """Return many points of the smooth line through the middles of some points' ways."""
+    """Return a finely sampled smooth line through the midpoints of a polyline."""
     flat = [(x, y, 0) for x, y in points]
     (line,) = course(0, flat, 0.0)
     found = [line.path[0]]
@@ -148,8 +150,8 @@ def smooth(points: Sequence[Point], steps: int = 6) -> list[Point]:
     return found
 
 
-def halved(stretch: Stretch) -> Stretch:
-    """Return a stretch with each of its curves cut in two: the same line, more points."""
+def halved(stretch: Segment) -> Segment:
+    """Return a stretch with each of its curves divided in two: the same line, more points."""
     path = [stretch.path[0]]
     for a, b, c in zip(stretch.path[:-1:2], stretch.path[1::2], stretch.path[2::2], strict=True):
         left, right = _between(a, b), _between(b, c)

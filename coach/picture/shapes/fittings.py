@@ -1,4 +1,4 @@
-"""What is no cord, drawn: dowel, ring, hook, buckle, pins and beads. Plain shapes, own colours."""
+"""Drawings of fittings as SVG: dowel, ring, hook, buckle, pins and beads."""
 
 from collections.abc import Callable
 from typing import Final

@@ -1,9 +1,9 @@
-"""How pieces are hung: lark's heads, folds looped through or pinned, and single ends."""
+"""Shapes of mountings: lark's heads, folds looped through or pinned, and single ends."""
 
 from functools import lru_cache
 from typing import Final
 
-from coach.picture.scene import Point, Shape, Stretch
+from coach.picture.scene import Point, Segment, Shape
 from coach.picture.shapes.curves import Vertex, course, shape
 
 _BELOW: Final = 0.55  # of the lead, on which a strand goes to its place in the first knots
@@ -14,22 +14,22 @@ def larks_head(
     looks: tuple[Point, ...], bar_mm: float, thick_mm: float, lead_mm: float, *,
     front: bool, ring: bool = False,
 ) -> Shape:  # fmt: skip
-    """Shape folds hung round a bar as one lark's head, the outermost piece first.
+    """Return the shape of folds hung round a bar as one lark's head, the outermost first.
+
+    Its strands are end a of each piece and then end b of each; the origin is where the work's
+    first knots begin.
 
     Args:
         looks: Contact diameter and drawn width of each piece in mm.
         bar_mm: Thickness of the bar, which has layer 0.
-        thick_mm: How thick the pieces are together.
+        thick_mm: The thickness of the pieces together.
         lead_mm: How far the strands hang below the knot.
         front: Whether the bight lies in front.
-        ring: Whether it is a ring, which goes up on both sides.
-
-    Its strands are end a of each piece and then end b of each; the origin is where the work's
-    first knots begin.
+        ring: Whether the bar is a ring, which goes up on both sides.
     """
     pieces, each = len(looks), thick_mm / len(looks)
     low, out = -lead_mm - 1.1 * looks[0][0] - thick_mm, -_BELOW * lead_mm
-    own: list[Stretch] = []
+    own: list[Segment] = []
     for place, look in enumerate(looks):
         inner = (pieces - place - 0.5) * each
         outer = inner + thick_mm
@@ -49,7 +49,7 @@ def larks_head(
 def _round_bar(
     d: float, xs: Point, heights: tuple[float, float, float], *, ring: bool
 ) -> list[Vertex]:
-    """Return the way of one end from below the bar: up behind it, over, down in front, across.
+    """Return the path of one end from below the bar: up behind it, over, down in front, across.
 
     Over a straight bar it comes to the front where it goes down; on a ring, which goes up beside
     it, it does so on its way across.
@@ -65,11 +65,11 @@ def _round_bar(
 
 @lru_cache(maxsize=1024)
 def pinned(look: Point, apart_mm: float, lead_mm: float) -> Shape:
-    """Shape one fold over a pin or the edge of a loop.
+    """Return the shape of one fold over a pin or the edge of a loop.
 
     Args:
         look: Contact diameter and drawn width of the piece in mm.
-        apart_mm: How far apart its two ends hang.
+        apart_mm: The distance between its two ends.
         lead_mm: How far they hang before the first knot.
     """
     x, rise = apart_mm / 2, min(apart_mm / 2, 12.0) * 1.1
@@ -83,16 +83,16 @@ def pinned(look: Point, apart_mm: float, lead_mm: float) -> Shape:
 
 @lru_cache(maxsize=1024)
 def single(look: Point, lead_mm: float) -> Shape:
-    """Shape one strand that is not folded: its free end stands above the first knot."""
+    """Return the shape of an unfolded strand, its free end above the first knot."""
     own = course(0, [(0.0, -lead_mm, 1), (0.0, 0.0, 1)], look[1])
     return shape(own, [(0.0, 0.0)], [(0.0, 0.0)], ("single", look, lead_mm))
 
 
 @lru_cache(maxsize=1024)
 def onto_strand(look: Point, held: Point) -> Shape:
-    """Shape a new piece hung with a lark's head on a strand that hangs on its left."""
+    """Return the shape of a new piece hung with a lark's head on a strand to its left."""
     d, reach = look[0], held[0] / 2 + 0.4 * look[0]
-    own: list[Stretch] = []
+    own: list[Segment] = []
     for end, who in ((-1, 0), (1, 1)):
         y = end * 0.62 * d
         way = [

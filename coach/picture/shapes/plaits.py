@@ -1,11 +1,11 @@
-"""Plaits of three strands or bundles: the outer one goes over into the middle, in turn."""
+"""Shapes of plaits of three strands or bundles: outer ones go over into the middle in turn."""
 
 from functools import lru_cache
 from typing import Final, TypeAlias
 
-from coach.board.permutations import plait
-from coach.picture.scene import Point, Shape, Stretch
-from coach.picture.shapes.curves import Vertex, beside, course, shape, spread
+from coach.board.permutations import plait_crossing
+from coach.picture.scene import Point, Segment, Shape
+from coach.picture.shapes.curves import Vertex, course, offset_line, shape, spread
 
 Bundles: TypeAlias = tuple[tuple[Point, ...], ...]
 """The looks of each bundle's strands."""
@@ -20,21 +20,28 @@ def plaited(
     *,
     spreads: bool = True,
 ) -> Shape:  # fmt: skip
-    """Shape a plait of so many crossings, the outer right bundle first into the middle.
+    """Return the shape of a plait, the outer right bundle first into the middle.
 
-    Its strands are numbered bundle after bundle, as they stand from the left above it. `spots`
-    are where they come from above, and where they spread to below if it `spreads`.
+    Its strands are numbered bundle after bundle, as they hang from the left above it.
+
+    Args:
+        bundles: Contact diameter and drawn width of each strand of the three bundles.
+        crossings: How many crossings it has.
+        across_mm: Its width.
+        down_mm: Its length.
+        spots: Where the strands come from above, and where they spread to below.
+        spreads: Whether they spread below.
     """
     side, neck = across_mm * SIDE, min(0.1 * down_mm, across_mm * 0.5) if spots else 0.0
     foot = neck if spreads else 0.0
     lines, places = _lines(crossings, side, (down_mm - neck - foot) / crossings)
     first = [sum(map(len, bundles[:n])) for n in range(3)]
     enter, leave = [[(0.0, 0.0)] * sum(map(len, bundles)) for _ in range(2)]
-    own: list[Stretch] = []
+    own: list[Segment] = []
     for number, looks in enumerate(bundles):
         for who, by in enumerate(_aside(looks, across_mm / 3.1)):
             strand = first[number] + who
-            line = [(x, y + neck, layer) for x, y, layer in beside(lines[number], by)]
+            line = [(x, y + neck, layer) for x, y, layer in offset_line(lines[number], by)]
             last = ((places[number] - 1) * side + by, down_mm - foot)
             if spots:
                 line = [(spots[strand], 0.0, 1), *line]
@@ -48,12 +55,12 @@ def plaited(
 
 
 def _lines(crossings: int, side: float, pitch: float) -> tuple[list[list[Vertex]], list[int]]:
-    """Return the way of each bundle and the place, from the left, at which it ends."""
+    """Return the path of each bundle and the place, from the left, at which it ends."""
     lines: list[list[Vertex]] = [[((n - 1) * side, 0.0, 1)] for n in range(3)]
     now: tuple[tuple[int, ...], ...] = ((0,), (1,), (2,))
     places = [0, 1, 2]
     for crossing in range(crossings):
-        after = plait(now, crossing)
+        after = plait_crossing(now, crossing)
         mover = now[2] if crossing % 2 == 0 else now[0]
         y = crossing * pitch
         for place, (who,) in enumerate(after):
@@ -67,7 +74,7 @@ def _lines(crossings: int, side: float, pitch: float) -> tuple[list[list[Vertex]
 
 
 def _aside(looks: tuple[Point, ...], thick: float) -> list[float]:
-    """Return where the strands of a bundle lie beside its middle."""
+    """Return the distances of a bundle's strands from its middle."""
     room = max(0.0, thick * 1.15 - max(look[1] for look in looks))
     return spread(len(looks), room / max(1, len(looks) - 1))
 
@@ -76,16 +83,16 @@ def _aside(looks: tuple[Point, ...], thick: float) -> list[float]:
 def crossing(
     mover: tuple[Point, ...], middle: tuple[Point, ...], across_mm: float, down_mm: float
 ) -> Shape:
-    """Shape one crossing of a plait: a bundle goes over its neighbour, and they change places.
+    """Return the shape of one crossing of a plait: a bundle goes over its neighbour.
 
     Args:
         mover: Contact diameter and drawn width in mm of the strands that go over, from the right.
         middle: The same of those that go under, from the left.
-        across_mm: How wide the whole plait is.
-        down_mm: How long a crossing is.
+        across_mm: The width of the whole plait.
+        down_mm: The length of a crossing.
     """
     side, thick = across_mm * SIDE, across_mm / 3.1
-    own: list[Stretch] = []
+    own: list[Segment] = []
     enter: list[Point] = []
     leave: list[Point] = []
     ways = ((mover, side / 2, 3, 0), (middle, -side / 2, -1, len(mover)))

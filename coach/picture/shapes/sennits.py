@@ -1,4 +1,4 @@
-"""Half knots and square knots: the bight on the side begun, both bars; runs of halves turn.
+"""Shapes of half knots and square knots: bight, bars, and twisting runs.
 
 A half knot is laid out in space and seen from the front, so that a twisting run shows its
 front, its edge and its back in turn. Lengths in mm; the origin is in the middle of the top.
@@ -11,7 +11,7 @@ from math import cos, radians, sin
 from typing import Final, TypeAlias
 
 from coach.knots import names
-from coach.picture.scene import Point, Shape, Stretch, mirrored_shape
+from coach.picture.scene import Point, Segment, Shape, mirrored_shape
 from coach.picture.shapes.curves import course, shape
 
 Spot: TypeAlias = tuple[float, float, float]
@@ -36,15 +36,15 @@ def twist_deg(ties: int) -> float:
 
 @dataclass(frozen=True, slots=True)
 class _Laid:
-    """Where a flat knot lies: how far its sides are, how thick its cord, and how it has turned."""
+    """The layout of a flat knot: distance of its sides, thickness of its cord, and its turn."""
 
     side_mm: float
     deep_mm: float
     degrees: tuple[float, float]
 
 
-def _half(laid: _Laid, wide: tuple[float, float], top: float, high: float) -> list[Stretch]:
-    """Lay one half knot begun on the left: strand 0 goes over in front, strand 1 under.
+def _half(laid: _Laid, wide: tuple[float, float], top: float, high: float) -> list[Segment]:
+    """Return one half knot begun on the left: strand 0 goes over in front, strand 1 under.
 
     Strand 0 comes down on the left, crosses in front and goes under strand 1 on the right. Strand
     1 comes down there, crosses behind and comes up through the loop on the left, over strand 0.
@@ -62,13 +62,13 @@ def _half(laid: _Laid, wide: tuple[float, float], top: float, high: float) -> li
 
 def _pill(
     who: int, wide: float, layer: int, start: Point, end: Point
-) -> list[Stretch]:  # fmt: skip
-    """Lay a straight stretch whose ends are rounded where it goes over an edge."""
+) -> list[Segment]:  # fmt: skip
+    """Return a straight stretch whose ends are rounded where it goes over an edge."""
     return course(who, [(*start, layer), (*end, layer)], wide, (layer,))
 
 
-def _upright(who: int, wide: float, x: float, span: tuple[float, float]) -> list[Stretch]:
-    """Lay what stands at a side of the knot, over the ends of its bars, bulging a little."""
+def _upright(who: int, wide: float, x: float, span: tuple[float, float]) -> list[Segment]:
+    """Return what stands at a side of the knot, over the ends of its bars, bulging a little."""
     top, bottom = span
     line = [(x, top, 3), (x * 1.1, (2 * top + bottom) / 3, 3), (x * 1.1, (top + 2 * bottom) / 3, 3),
             (x, bottom, 3)]  # fmt: skip
@@ -76,7 +76,7 @@ def _upright(who: int, wide: float, x: float, span: tuple[float, float]) -> list
 
 
 @lru_cache(maxsize=4096)
-def flat_tie(
+def flat_shape(
     knot: str,
     knotters: tuple[Point, Point],
     fillers: tuple[Point, ...],
@@ -85,21 +85,23 @@ def flat_tie(
     *,
     degrees: tuple[float, float] = (0.0, 0.0),
 ) -> Shape:
-    """Shape a half knot or square knot.
+    """Return the shape of a half knot or square knot.
 
     Args:
         knot: One of the four flat knots.
-        knotters: Contact diameter and look of the left and the right knotter.
-        fillers: Likewise of those between, from the left.
-        across_mm: How wide it is.
-        down_mm: From its top to its bottom.
-        degrees: How far the run has turned above it and below it; the other way round for one
-            begun on the right.
+        knotters: Contact diameter and drawn width of the left and the right knotter.
+        fillers: The same of those between, from the left.
+        across_mm: Its width.
+        down_mm: Its height.
+        degrees: How far the run has turned above it and below it; the other way round for one begun
+            on the right.
     """
     if knot in _BEGUN_RIGHT:
         twin = names.MIRRORED[knot]
         back = (knotters[1], knotters[0])
-        return exchanged(flat_tie(twin, back, fillers[::-1], across_mm, down_mm, degrees=degrees))
+        return swapped_shape(
+            flat_shape(twin, back, fillers[::-1], across_mm, down_mm, degrees=degrees)
+        )
     d = (knotters[0][0] + knotters[1][0]) / 2
     laid = _Laid(across_mm / 2 - 0.66 * d, d, degrees)
     wide = (knotters[0][1], knotters[1][1])
@@ -118,8 +120,8 @@ def flat_tie(
     return shape(own, enter, leave, key, box=(-across_mm / 2, 0.0, across_mm / 2, down_mm))
 
 
-def _square(laid: _Laid, wide: tuple[float, float], down: float, d: float) -> list[Stretch]:
-    """Lay a half knot begun on the left and one begun on the right below it."""
+def _square(laid: _Laid, wide: tuple[float, float], down: float, d: float) -> list[Segment]:
+    """Return a half knot begun on the left and one begun on the right below it."""
     body = min(down, _BODY * d)
     top, half, x = (down - body) / 2, body / 2, laid.side_mm
     first, second = _half(laid, wide, top, half), _half(laid, wide, top + half, half)
@@ -137,8 +139,8 @@ def _square(laid: _Laid, wide: tuple[float, float], down: float, d: float) -> li
     ]  # fmt: skip
 
 
-def _turning(laid: _Laid, wide: tuple[float, float], down: float) -> list[Stretch]:
-    """Lay a half knot of a run that winds: a bar in front, one behind, and the sides.
+def _turning(laid: _Laid, wide: tuple[float, float], down: float) -> list[Segment]:
+    """Return a half knot of a twisting run: a bar in front, one behind, and the sides.
 
     The run is as round as it is wide. The strand that goes over makes the bar of the knot's own
     front, the other that of its back; whichever of them has turned to the viewer shows. The bights
@@ -147,7 +149,7 @@ def _turning(laid: _Laid, wide: tuple[float, float], down: float) -> list[Stretc
     side, d = laid.side_mm, laid.deep_mm
     angle = radians(sum(laid.degrees) / 2)
     front = 0 if cos(angle) > 0 else 1
-    own: list[Stretch] = []
+    own: list[Segment] = []
     for who, layer in ((front, 2), (1 - front, -2)):
         slope = 0.3 * down if layer > 0 else -0.3 * down
         ends = (-side, down / 2 - slope), (side, down / 2 + slope)
@@ -160,18 +162,18 @@ def _turning(laid: _Laid, wide: tuple[float, float], down: float) -> list[Stretc
     return own
 
 
-def _mirrored(s: Stretch) -> Stretch:
+def _mirrored(s: Segment) -> Segment:
     return replace(s, path=tuple([(-x, y) for x, y in s.path]))
 
 
-def _hanging(at: Sequence[float], fillers: tuple[Point, ...], down: float) -> list[Stretch]:
-    """Lay the fillers straight down."""
+def _hanging(at: Sequence[float], fillers: tuple[Point, ...], down: float) -> list[Segment]:
+    """Return the fillers, straight down."""
     return [s for who, (x, filler) in enumerate(zip(at, fillers, strict=True), start=2)
             for s in course(who, [(x, 0.0, 0), (x, down, 0)], filler[1])]  # fmt: skip
 
 
 def _between(laid: _Laid, widths: Sequence[float]) -> list[float]:
-    """Return where fillers of these widths lie, spread over the room that the sides leave them."""
+    """Return the positions of fillers, spread over the room between the sides."""
     room = 2 * laid.side_mm - laid.deep_mm
     gap = max(0.0, room - sum(widths)) / (len(widths) + 1)
     at, edge = [], gap - max(room, sum(widths)) / 2
@@ -181,8 +183,8 @@ def _between(laid: _Laid, widths: Sequence[float]) -> list[float]:
     return at
 
 
-def exchanged(made: Shape) -> Shape:
-    """Return the mirror image of a knot with two knotters, the left one named first again."""
+def swapped_shape(made: Shape) -> Shape:
+    """Return the mirror image of a knot with two knotters, the left one first again."""
     twin = mirrored_shape(made)
     fillers = len(twin.enter) - 2
     new = [1, 0, *(1 + fillers - n for n in range(fillers))]

@@ -5,7 +5,7 @@ from itertools import pairwise
 from typing import Final
 
 from coach.picture.scene import Point
-from coach.picture.shapes.curves import Vertex, beside
+from coach.picture.shapes.curves import Vertex, offset_line
 
 _NONE: Final = (0.0, 0)
 
@@ -13,12 +13,12 @@ _NONE: Final = (0.0, 0)
 def woven(
     lines: Sequence[Sequence[Point]], over: bool = False, layers: tuple[int, int] = (-1, 1)
 ) -> list[list[Vertex]]:
-    """Return lines the layers at which they weave over and under each other in turn.
+    """Return lines with the layers at which they weave over and under each other in turn.
 
     Args:
         lines: Smooth lines, each crossing itself and the others once at a time.
         over: Whether the first line lies over at its first crossing.
-        layers: Those of a line where it lies under and where it lies over.
+        layers: The layers under and over.
     """
     return [_layered(line, marks)
             for line, marks in zip(lines, _marks(lines, over, layers), strict=True)]  # fmt: skip
@@ -27,15 +27,22 @@ def woven(
 def woven_bands(
     lines: Sequence[Sequence[Point]], asides: Sequence[float], layers: tuple[int, int]
 ) -> list[list[list[Vertex]]]:
-    """Weave bands of strands that lie beside each other: each line's strands, from its right.
+    """Return bands of parallel strands woven over and under in turn.
 
-    The first line lies over at its first crossing.
+    The first line lies over at its first crossing. Every strand changes its layer between the bands
+    that it meets, and nowhere else.
 
-    Every strand changes its layer between the bands that it meets, and nowhere else.
+    Args:
+        lines: The middle line of each band.
+        asides: The distance of each strand from it, to the left.
+        layers: The layers under and over.
+
+    Returns:
+        The strands of each line, from its right.
     """
     marks = _marks(lines, True, layers)  # noqa: FBT003 - as the docstring says
     flat = [[(x, y, 0) for x, y in line] for line in lines]
-    strands = [[(x, y) for x, y, _ in beside(line, by)] for line in flat for by in asides]
+    strands = [[(x, y) for x, y, _ in offset_line(line, by)] for line in flat for by in asides]
     met: dict[int, list[float]] = {}
     for at, _, who in _crossings(strands):
         met.setdefault(who, []).append(at)
@@ -50,7 +57,7 @@ def woven_bands(
 def _marks(
     lines: Sequence[Sequence[Point]], over: bool, layers: tuple[int, int]
 ) -> list[list[tuple[float, int]]]:
-    """Return where along each line it crosses, and its layer there; over and under in turn."""
+    """Return where along each line it crosses, with its layer there; over and under in turn."""
     met = _crossings(lines)
     high: dict[int, bool] = {}
     found: list[list[tuple[float, int]]] = []
@@ -72,12 +79,12 @@ def _nearest(marks: Sequence[tuple[float, int]], at: float) -> int:
 
 
 def _layered(line: Sequence[Point], marks: Sequence[tuple[float, int]]) -> list[Vertex]:
-    """Return every point of a line the layer of the crossing that is nearest along it."""
+    """Return every point of a line with the layer of the nearest crossing along it."""
     return [(*point, _nearest(marks, at)) for at, point in enumerate(line)]
 
 
 def _crossings(lines: Sequence[Sequence[Point]]) -> list[tuple[float, int, int]]:
-    """Return where lines cross: how far along, which crossing, and which line, in order."""
+    """Return where lines cross: the distance along, the crossing, and the line, in order."""
     parts = [(n, at, a, b) for n, line in enumerate(lines)
              for at, (a, b) in enumerate(pairwise(line))]  # fmt: skip
     found: list[tuple[float, int, int]] = []
@@ -92,7 +99,7 @@ def _crossings(lines: Sequence[Sequence[Point]]) -> list[tuple[float, int, int]]
 
 
 def _meeting(a: Point, b: Point, c: Point, d: Point) -> tuple[float, float] | None:
-    """Return how far along each of two straight parts they cross, or None."""
+    """Return how far along each of two segments they cross, or None."""
     ux, uy, vx, vy = b[0] - a[0], b[1] - a[1], d[0] - c[0], d[1] - c[1]
     cross = ux * vy - uy * vx
     if not cross:

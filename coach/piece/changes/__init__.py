@@ -1,1 +1,1 @@
-"""What happens to a piece beside its plan, and the plan that follows from it."""
+"""Changes to a piece under way, and the plan that follows from them."""

@@ -1,4 +1,4 @@
-"""The plan that follows from a project and from all that happened to the piece.
+"""The plan that a piece follows: its project's, changed by all happenings.
 
 What was made stays as it was made: a happening that would change it is refused.
 """
@@ -7,15 +7,58 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from coach.piece.changes.in_force import in_force
 from coach.piece.changes.repeats import CannotFollow, as_fitted, as_repeated
-from coach.piece.events import Ended, Happening, Picked, Reordered, WentOn
-from coach.plan.arms import can_leave, picked
+from coach.piece.events import (
+    Chosen,
+    Ended,
+    Happening,
+    Picked,
+    Reordered,
+    Repeats,
+    WentOn,
+    Withdrew,
+)
+from coach.plan.board_at_count import standing, strands_passed
 from coach.plan.compile.compiler import compile_project
+from coach.plan.group_order import can_leave, picked
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import passed, standing
 from coach.plan.steps import Arm
 from coach.project import model
+
+AT_THE_BENCH: Final = (Picked, Chosen)
+"""What is chosen at the bench, one key for each, and taken back by one."""
+
+_CHANGE_WHAT_COMES: Final = (Picked, Chosen, Repeats)
+
+
+def in_force(happenings: Sequence[Happening]) -> tuple[Happening, ...]:
+    """Return the happenings that the plan follows.
+
+    A choice for a later place is dropped once something before it is chosen differently: that place
+    may be another one then.
+    """
+    if not any(isinstance(happening, AT_THE_BENCH) for happening in happenings):
+        return tuple(happenings)
+    kept: list[Happening] = []
+    for happening in happenings:
+        if isinstance(happening, Withdrew):
+            last = last_chosen(kept)
+            kept = [one for one in kept if one is not last]
+            continue
+        if isinstance(happening, _CHANGE_WHAT_COMES):
+            kept = [one for one in kept if not _is_later(one, happening.at_done)]
+        kept.append(happening)
+    return tuple(kept)
+
+
+def last_chosen(happenings: Sequence[Happening]) -> Happening | None:
+    """Return the last choice that still holds, None where there is none."""
+    return next((one for one in reversed(happenings) if isinstance(one, AT_THE_BENCH)), None)
+
+
+def _is_later(happening: Happening, done: int) -> bool:
+    return isinstance(happening, Picked) and happening.at_done > done
+
 
 BETWEEN: Final = ", "
 """What stands between the names of strands in an order."""
@@ -25,11 +68,11 @@ def follow(base: Plan, happenings: Sequence[Happening]) -> Plan:
     """Return the plan after all happenings.
 
     Args:
-        base: The plan that the piece began with, fitted already; its hands stay.
-        happenings: What happened that the plan did not know of.
+        base: The plan that the piece began with, fitted already, in its hands.
+        happenings: The happenings, in order.
 
     Raises:
-        CannotFollow: A happening cannot be so on this plan.
+        CannotFollow: A happening is impossible on this plan.
     """
     happenings = in_force(happenings)
     project = as_repeated(base.project, happenings)
@@ -45,11 +88,15 @@ def follow(base: Plan, happenings: Sequence[Happening]) -> Plan:
     return plan
 
 
-def fitted(base: Plan, happenings: Sequence[Happening]) -> Plan:
-    """Return the plan that a piece began with: its project's, fitted as it was wished for.
+def plan_at_start(base: Plan, happenings: Sequence[Happening]) -> Plan:
+    """Return the plan that a piece began with: its project's, fitted to the maker's wish.
+
+    Args:
+        base: The plan of the project as written.
+        happenings: The happenings, of which `Fitted` counts.
 
     Raises:
-        CannotFollow: The project cannot be fitted so any more.
+        CannotFollow: The project can no longer be fitted to it.
     """
     project = as_fitted(base.project, happenings)
     return base if project is base.project else _plan_of(project, base)
@@ -62,12 +109,12 @@ def ended_at(happenings: Sequence[Happening]) -> int | None:
 
 
 def keeps(old: Plan, new: Plan, done: int) -> bool:
-    """Return whether two plans are the same work so far.
+    """Return whether two plans are the same work so far: the same ties of the same strands.
 
     Args:
         old: One plan.
         new: The other.
-        done: How many counts are looked at: the same ties of the same strands, in this order.
+        done: How many counts to compare.
     """
 
     def told(plan: Plan) -> list[tuple[str, list[str], list[str]]]:
@@ -99,7 +146,7 @@ def _plan_of(project: model.Project, base: Plan) -> Plan:
 
 
 def _reordered(plan: Plan, at: int, names: Sequence[str]) -> Plan:
-    """Let other strands stand where the plan thinks its own, from the step that begins at `at`."""
+    """Return the plan with its strands in another order from the step that begins at `at`."""
     step = plan.step_at(at)
     if plan.written:  # from here on the order worked is the plan's own
         plan = replace(plan, written=None, worked=())
@@ -138,7 +185,7 @@ def _tied_by(count: Count, instead: dict[int, int]) -> Count:
 
 
 def _cut_off(plan: Plan, done: int) -> Plan:
-    """Return the plan as far as it was made."""
+    """Return the plan up to what was made."""
     if not 0 < done <= plan.total:
         raise CannotFollow("Nothing of this piece is made yet, so it cannot end; just leave it.")
     last = plan.step_of(done - 1)
@@ -152,8 +199,8 @@ def _cut_off(plan: Plan, done: int) -> Plan:
 
 
 def _begun(plan: Plan, step: PlannedStep, made: int) -> PlannedStep:
-    """Return a step of which so many counts are made, as if that were all of it."""
+    """Return a step of which some counts are made, as if those were all of it."""
     groups = step.groups
     if step.role in ("row", "weave"):
-        groups = (groups[0][: 1 + max(1, passed(step, made))],)
+        groups = (groups[0][: 1 + max(1, strands_passed(step, made))],)
     return replace(step, counts=made, after=standing(plan, step, made), groups=groups)

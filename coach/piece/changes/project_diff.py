@@ -1,4 +1,4 @@
-"""A project file that was edited while its piece is under way: what changed, and what it means."""
+"""The difference an edited project file makes to a piece under way."""
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
@@ -7,32 +7,31 @@ from difflib import SequenceMatcher
 from typing import Final
 from zlib import crc32
 
-from coach.piece.changes.effective_plan import fitted, follow, keeps
-from coach.piece.changes.in_force import AT_THE_BENCH, in_force
+from coach.piece.changes.effective_plan import AT_THE_BENCH, follow, in_force, keeps, plan_at_start
 from coach.piece.changes.repeats import CannotFollow, unmet
 from coach.piece.clock import Clock
+from coach.piece.event_bounds import judged
 from coach.piece.events import Happening, KeptProject, TookProject
 from coach.piece.folding import fold
-from coach.piece.judge import judged
 from coach.piece.open_piece import OpenPiece
 from coach.piece.storage.read_piece import stands, the_piece
 from coach.piece.storage.store import Store
 from coach.plan.plan_model import Plan
 from coach.plan.wording.place_words import step_line
-from coach.text import listed
+from coach.text import join_words
 
 MOST_LINES: Final = 12
 _MOST_COMPARED: Final = 1500  # steps that differ; comparing takes the square of them
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class ProjectChange:
     """What an edited project means for a piece.
 
-    `text` and `plan` are the project as it is now, `told` what changed in words. If `same`, all
+    `text` and `plan` are the edited project, `told` what changed in words. `same` says that all
     that is tied is tied alike in both. `place` is the count in the new plan that the piece would
-    be set to. `refused` says why the piece cannot go on with it, if it cannot. With `choices` 1
-    what was chosen at the bench holds in it too.
+    be set to. `refused` says why the piece cannot take it over, if it cannot. With `choices` 1, the
+    choices made at the bench hold in it too.
     """
 
     text: str
@@ -44,8 +43,8 @@ class Change:
     choices: int = 0
 
 
-def change_for(piece: OpenPiece, new: Plan, text: str) -> Change:
-    """Hold an edited project against a piece's own, both fitted as the piece was at its beginning.
+def change_for(piece: OpenPiece, new: Plan, text: str) -> ProjectChange:
+    """Compare an edited project with a piece's own, both fitted as the piece was.
 
     Args:
         piece: The piece, with the plan that it began with and the one that it follows.
@@ -54,10 +53,10 @@ def change_for(piece: OpenPiece, new: Plan, text: str) -> Change:
     """
     state = piece.state
     try:
-        new = fitted(new, state.happenings)
+        new = plan_at_start(new, state.happenings)
     except CannotFollow as error:
         why = f"It would have to be fitted as this piece was. {error}"
-        return Change(text, new, (), same=False, place=0, refused=why)
+        return ProjectChange(text, new, (), same=False, place=0, refused=why)
     chosen = _as_chosen(new, state.happenings)
     change = compare(piece.base, new, text, state.done, piece.plan)
     if chosen is not None and keeps(piece.plan, chosen, state.done):
@@ -72,7 +71,7 @@ def change_for(piece: OpenPiece, new: Plan, text: str) -> Change:
 
 
 def _as_chosen(new: Plan, happenings: Sequence[Happening]) -> Plan | None:
-    """Return a plan with what was chosen at the bench, None where nothing was or it cannot be."""
+    """Return a plan with the choices made at the bench, None without any that fit it."""
     chosen = [one for one in in_force(happenings) if isinstance(one, AT_THE_BENCH)]
     try:
         return follow(new, chosen) if chosen else None
@@ -80,8 +79,8 @@ def _as_chosen(new: Plan, happenings: Sequence[Happening]) -> Plan | None:
         return None
 
 
-def compare(old: Plan, new: Plan, text: str, done: int, tied: Plan | None = None) -> Change:
-    """Hold an edited project against the one that a piece was begun with.
+def compare(old: Plan, new: Plan, text: str, done: int, tied: Plan | None = None) -> ProjectChange:
+    """Compare an edited project with the one that a piece was begun with.
 
     Args:
         old: The plan of the project before.
@@ -97,25 +96,25 @@ def compare(old: Plan, new: Plan, text: str, done: int, tied: Plan | None = None
         told = ["Only words, measures or times were edited; every tie is as before."]
     if len(told) > MOST_LINES:
         told[MOST_LINES - 1 :] = [f"and {len(told) - MOST_LINES + 1} more places"]
-    return Change(text, new, tuple(told), same, done if same else _nearest(tied, new, done))
+    return ProjectChange(text, new, tuple(told), same, done if same else _nearest(tied, new, done))
 
 
 def text_sum(text: str) -> int:
-    """Return what a project's text is remembered by once it was declined."""
+    """Return the checksum by which a project's text is recognized once it was declined."""
     return crc32(text.encode("utf-8", "surrogatepass"))
 
 
-def take_over(store: Store, clock: Clock, piece_id: int, change: Change) -> None:
-    """Let a piece go on with the edited project, from its place.
+def take_over(store: Store, clock: Clock, piece_id: int, change: ProjectChange) -> None:
+    """Set a piece to the edited project, at its place there.
 
     Args:
-        store: Where pieces are kept.
-        clock: Tells when it was.
+        store: The store of pieces.
+        clock: Tells the time of the event.
         piece_id: The piece's number in the database.
-        change: What was edited, and the place where the piece goes on.
+        change: The edited project, and the place in it.
 
     Raises:
-        PieceError: It cannot be kept.
+        PieceError: It cannot be stored.
     """
     _record(store, piece_id, TookProject(
         at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, project_text=change.text,
@@ -123,17 +122,17 @@ def take_over(store: Store, clock: Clock, piece_id: int, change: Change) -> None
     ))  # fmt: skip
 
 
-def stay(store: Store, clock: Clock, piece_id: int, change: Change) -> None:
-    """Let a piece stay with its project; this edit is not asked about again.
+def stay(store: Store, clock: Clock, piece_id: int, change: ProjectChange) -> None:
+    """Keep a piece's own project; this edit is not asked about again.
 
     Args:
-        store: Where pieces are kept.
-        clock: Tells when it was.
+        store: The store of pieces.
+        clock: Tells the time of the event.
         piece_id: The piece's number in the database.
-        change: What was edited.
+        change: The edited project.
 
     Raises:
-        PieceError: It cannot be kept.
+        PieceError: It cannot be stored.
     """
     _record(store, piece_id, KeptProject(
         at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, declined=text_sum(change.text),
@@ -166,11 +165,11 @@ def _cords(old: Plan, new: Plan) -> Iterator[str]:
             )
             changed = [_changed(f"{b} {unit}".strip(), str(a)) for unit, a, b in pairs if a != b]
             if changed:
-                yield f"cord {name}: {listed(changed)}"
+                yield f"cord {name}: {join_words(changed)}"
 
 
 def _changed(now: str, was: str) -> str:
-    """Say what became of a value; colour and fibre may be left out, before or now."""
+    """Return how a value changed in words; colour and fibre may be missing on either side."""
     if not now:
         return f"{was} no longer given"
     return f"{now}, was {was}" if was else f"{now}, not given before"
@@ -179,11 +178,11 @@ def _changed(now: str, was: str) -> str:
 def _hanging(old: Plan, new: Plan) -> Iterator[str]:
     if _hung(old) != _hung(new):
         strands = [new.strands[strand].cord for strand in new.start]
-        yield f"at the start {len(strands)} strands hang: {listed(_runs(strands))}"
+        yield f"at the start {len(strands)} strands hang: {join_words(_runs(strands))}"
 
 
 def _runs(cords: Sequence[str]) -> list[str]:
-    """Return cords from the left, neighbours of one kind together."""
+    """Return cords from the left, with neighbours of one kind merged."""
     runs: list[list[str]] = []
     for cord in cords:
         if runs and runs[-1][0] == cord:
@@ -201,7 +200,7 @@ def _repeats(old: Plan, new: Plan) -> Iterator[str]:
 
 
 def _steps(old: Plan, new: Plan) -> Iterator[str]:
-    """Tell the steps that differ, each change once with how often it comes."""
+    """Yield the steps that differ, each change once with its number of times."""
     before, now = _keys(old), _keys(new)
     changes: Counter[str] = Counter()
     for kind, i, j, k, m in _opcodes(before, now):
@@ -217,7 +216,7 @@ def _steps(old: Plan, new: Plan) -> Iterator[str]:
 
 
 def _keys(plan: Plan) -> list[tuple[object, ...]]:
-    """Return what makes each step the step that it is: its ties, by the strands' own names."""
+    """Return for each step what identifies it: its ties, by the strands' own names."""
     ids = [strand.id for strand in plan.strands]
     return [
         (
@@ -231,7 +230,7 @@ def _keys(plan: Plan) -> list[tuple[object, ...]]:
 def _opcodes(
     before: Sequence[object], now: Sequence[object]
 ) -> list[tuple[str, int, int, int, int]]:
-    """Return how one list of steps becomes the other; very long changes are told as one."""
+    """Return the edits from one list of steps to another; very long changes are merged into one."""
     first = 0
     most = min(len(before), len(now))
     while first < most and before[first] == now[first]:
@@ -255,7 +254,7 @@ def _opcodes(
 
 
 def _nearest(old: Plan, new: Plan, done: int) -> int:
-    """Return the count in the new plan after the work that is most like what was made last."""
+    """Return the count in the new plan after the work most like what was made last."""
     same = {}
     for kind, i, j, k, _ in _opcodes(_keys(old), _keys(new)):
         if kind == "equal":
@@ -271,7 +270,7 @@ def _nearest(old: Plan, new: Plan, done: int) -> int:
 
 
 def _place(plan: Plan, index: int) -> str:
-    """Return the part and the step within it, without which of the repeats it is."""
+    """Return the part and the step within it, without the number of its repeat."""
     visit = plan.steps[index].trail[-1]
     return f"{visit.name or 'work'}, step {visit.step}"
 

@@ -1,15 +1,14 @@
-"""More repeats or fewer from here on, and as many as reach a length."""
+"""More or fewer repeats from here on, and the number that reaches a length."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from coach.piece.changes.effective_plan import follow, keeps
-from coach.piece.changes.in_force import in_force
+from coach.piece.changes.effective_plan import follow, in_force, keeps
 from coach.piece.changes.repeats import CannotFollow, as_repeated, part_varied
 from coach.piece.events import Happening, Repeats
 from coach.plan.plan_model import Plan
-from coach.plan.resize.nearest import NotLonger, nearest
+from coach.plan.resize.nearest_length import NotLonger, nearest_repeats
 from coach.plan.resize.varying import by_repeats, calls
 from coach.project import model
 from coach.quantities import show_length
@@ -19,8 +18,8 @@ _TOO_MANY: Final = "No number of repeats that could be knotted reaches that leng
 
 
 @dataclass(frozen=True, slots=True)
-class Turns:
-    """One part, or named step, made so many times in its call number `call`, and the plan then."""
+class RepeatTimes:
+    """A part or named step with another number of repeats in one of its calls, and its plan."""
 
     part: str
     call: int
@@ -30,7 +29,7 @@ class Turns:
 
 @dataclass(frozen=True, slots=True)
 class Course:
-    """A piece as far as it has got: the plan it began with, what happened, the counts made."""
+    """A piece at a count: the plan it began with, its happenings, and the counts made."""
 
     base: Plan
     happenings: Sequence[Happening]
@@ -38,16 +37,16 @@ class Course:
 
     @property
     def project(self) -> model.Project:
-        """The project with the repeats as they are now."""
+        """The project with its current repeats."""
         return as_repeated(self.base.project, in_force(self.happenings))
 
-    def turned(self, part: str, call: int, times: int) -> Turns:
-        """Return the plan with that many repeats in a call.
+    def turned(self, part: str, call: int, times: int) -> RepeatTimes:
+        """Return the plan with a number of repeats in a call.
 
         Args:
             part: The name of the part.
             call: Which of its calls, from 0.
-            times: How often it is made there.
+            times: The number of repeats.
 
         Raises:
             CannotFollow: Ties already made would change.
@@ -56,13 +55,13 @@ class Course:
             at_ms=0, tick_ms=0, sitting=0, at_done=self.done, total=0, part=part, call=call,
             times=times,
         )  # fmt: skip
-        return Turns(part, call, times, follow(self.base, (*self.happenings, wished)))
+        return RepeatTimes(part, call, times, follow(self.base, (*self.happenings, wished)))
 
 
-def more(course: Course, steps: int) -> Turns:
-    """Return `steps` times as many repeats more than now (fewer, below zero) from here on.
+def more(course: Course, steps: int) -> RepeatTimes:
+    """Return the plan with `steps` more steps of repeats from here on, fewer below zero.
 
-    A part that goes up and down in pairs does so here.
+    A part that changes in pairs does so here.
 
     Raises:
         CannotFollow: That would change what is made, or leave no repeat.
@@ -91,16 +90,16 @@ def _why_not(plan: Plan, part: str, change: int, done: int) -> str:
 
 def reaching(
     course: Course, wish_mm: float, length_of: Callable[[Plan], float]
-) -> tuple[Turns, float]:
+) -> tuple[RepeatTimes, float]:
     """Return the repeats whose length comes nearest to a wish, and that length in mm.
 
     Args:
-        course: The piece as it is.
+        course: The piece at its count.
         wish_mm: The finished length wished for.
-        length_of: The length to expect of a plan, in mm.
+        length_of: Return the length to expect of a plan, in mm.
 
     Raises:
-        CannotFollow: No number of repeats comes near; the text says what the nearest gives.
+        CannotFollow: No number of repeats comes near; the text says what the nearest comes to.
     """
     ladder = _Ladder(course)
 
@@ -109,7 +108,7 @@ def reaching(
         return length_of(turns.plan) if turns else None
 
     try:
-        found = nearest(length, wish_mm)
+        found = nearest_repeats(length, wish_mm)
     except NotLonger:
         raise CannotFollow(f"More of {ladder.now.part} does not make this piece longer.") from None
     best = ladder.at(found.steps) or ladder.now
@@ -122,7 +121,7 @@ def reaching(
 
 
 class _Ladder:
-    """The plans with more and fewer repeats of what can be changed, each worked out once."""
+    """A cache of the plans with more and fewer repeats."""
 
     def __init__(self, course: Course) -> None:
         try:
@@ -133,18 +132,19 @@ class _Ladder:
         self._unit = by_repeats(course.project, first.part)
         here = follow(course.base, course.happenings)
         self.now = replace(first, times=first.times - steps * self._unit, plan=here)
-        self._found: dict[int, Turns | None] = {0: self.now, steps: first}
+        self._found: dict[int, RepeatTimes | None] = {0: self.now, steps: first}
 
-    def at(self, steps: int) -> Turns | None:
-        """Return the plan with so many steps more, None where it cannot be made from here on.
+    def at(self, steps: int) -> RepeatTimes | None:
+        """Return the plan with so many extra steps, None where it cannot be made from here on.
 
-        Raises CannotFollow where they are more than can be knotted.
+        Raises:
+            CannotFollow: There would be more counts than can be knotted.
         """
         if steps not in self._found:
             self._found[steps] = self._find(steps)
         return self._found[steps]
 
-    def _find(self, steps: int) -> Turns | None:
+    def _find(self, steps: int) -> RepeatTimes | None:
         if steps > _MOST:
             raise CannotFollow(_TOO_MANY)
         times = self.now.times + steps * self._unit

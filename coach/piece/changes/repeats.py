@@ -1,4 +1,4 @@
-"""Which repeats of a project may be made more or less often, and the project with other ones."""
+"""The repeats of a project that may change under way, and the project with other ones."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -15,7 +15,7 @@ _OPEN: Final = ("times", "turns", "length", "knotter")
 
 
 class CannotFollow(Exception):
-    """Something that cannot be so on this piece; the text says what would be possible."""
+    """A change that is impossible on this piece; the text says what would be possible."""
 
 
 def part_varied(project: model.Project) -> str:
@@ -31,7 +31,7 @@ def part_varied(project: model.Project) -> str:
 
 
 def as_repeated(project: model.Project, happenings: Sequence[Happening]) -> model.Project:
-    """Return the project with the repeats and choices that the happenings have made of it.
+    """Return the project with the repeats and choices of the happenings put in.
 
     Without any it is the project itself.
     """
@@ -47,10 +47,10 @@ def as_repeated(project: model.Project, happenings: Sequence[Happening]) -> mode
 
 
 def as_fitted(project: model.Project, happenings: Sequence[Happening]) -> model.Project:
-    """Return the project as it was fitted before the first count, itself where it was not.
+    """Return the project as it was fitted before the first count, itself if it was not.
 
     Raises:
-        CannotFollow: It cannot be fitted so any more.
+        CannotFollow: It can no longer be fitted to that wish.
     """
     for happening in happenings:
         if isinstance(happening, Fitted):
@@ -59,7 +59,7 @@ def as_fitted(project: model.Project, happenings: Sequence[Happening]) -> model.
 
 
 def unmet(project: model.Project, happenings: Sequence[Happening]) -> list[str]:
-    """Return what a piece was fitted in and a project has not: names of parts, cords and steps."""
+    """Return the names of parts, cords and steps that a fit mentions and a project lacks."""
     steps = {step.about.name for step in steps_of(project)}
     found: list[str] = []
     for wish in (Wish.from_data(h.wish) for h in happenings if isinstance(h, Fitted)):
@@ -70,7 +70,7 @@ def unmet(project: model.Project, happenings: Sequence[Happening]) -> list[str]:
 
 
 def _fitted(project: model.Project, fitted: Fitted) -> model.Project:
-    """Return the project as it was fitted; what an edited one has no more needs no fitting."""
+    """Return the project as it was fitted; a part that an edited one lacks needs no fitting."""
     try:
         wish = Wish.from_data(fitted.wish)
         repeats = {part: n for part, n in wish.repeats.items() if part in project.parts}

@@ -1,1 +1,1 @@
-"""What pieces teach: of this one, and of the next."""
+"""Learning from pieces: from this one for itself, and for the next."""

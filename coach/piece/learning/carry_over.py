@@ -1,17 +1,17 @@
-"""What earlier pieces teach the next one: paces, compression and slack, by knot and cord."""
+"""Carrying paces, compression and slack over from earlier pieces to the next one."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Final, TypeAlias
 
-from coach.pace.cord import Figure, carried
-from coach.pace.data import sound
+from coach.pace.cord_learning import Figure, carried
 from coach.pace.estimate import Paces, beginning, new_piece
 from coach.pace.gaussian import Belief
+from coach.pace.pace_json import sound
+from coach.piece.beliefs import Beliefs, Shared, shared
+from coach.piece.event_bounds import passes
 from coach.piece.events import Measured
-from coach.piece.judge import passes
-from coach.piece.learning.beliefs import Beliefs, Shared, shared
 from coach.piece.learning.estimates import Known, known
 from coach.piece.open_piece import begun_plan, followed
 from coach.piece.piece_errors import PieceError
@@ -32,8 +32,8 @@ Kind: TypeAlias = tuple[str, float]
 
 
 @dataclass(frozen=True, slots=True)
-class Carried:
-    """The paces and beliefs that a piece begins with, and from which pieces the latter come."""
+class PriorLearning:
+    """The paces and beliefs that a piece begins with, and the pieces these come from."""
 
     paces: Paces
     beliefs: Beliefs
@@ -50,18 +50,18 @@ class _Past:
 
 def carry_over(
     store: Store, project: Project, plan: Plan | None = None, skill: str = ""
-) -> Carried:
+) -> PriorLearning:
     """Return what the maker's earlier pieces teach about a project's cords and knots.
 
     Paces are those of the piece touched last, which itself began with what was known before it.
-    A piece that cannot be read, was left out or holds what cannot be teaches nothing; without
+    A piece that cannot be read, was left out or holds impossible figures teaches nothing; without
     any, the maker's skill is all there is.
 
     Args:
-        store: Where the earlier pieces are kept.
+        store: The store of pieces.
         project: The project of the piece to come.
-        plan: Its plan, where it is compiled already.
-        skill: How used the maker says her hands are to knotting.
+        plan: Its plan, if it is compiled already.
+        skill: The skill that the maker states.
     """
     paces: Paces | None = None
     learnt: dict[Figure, Belief] = {}
@@ -78,24 +78,24 @@ def carry_over(
             names.append(past.name)
         learnt = {**found, **learnt}
     known = new_piece(paces, elsewhere) if paces else beginning(skill)
-    return Carried(known, begun_with(project, learnt), tuple(names))
+    return PriorLearning(known, begun_with(project, learnt), tuple(names))
 
 
 def _paces(state: State) -> Paces | None:
-    """Return the paces that a piece ended with, None where it has learnt nothing of use."""
+    """Return the paces that a piece ended with, None where it has learnt nothing useful."""
     paces = state.paces
     return paces if (paces.looks or paces.open) and sound(paces) else None
 
 
 def begun_with(project: Project, learnt: Beliefs) -> dict[Figure, Belief]:
-    """Return what was learnt of a project's cords and knots as the next piece begins with it."""
+    """Return what was learnt of a project's cords and knots, as a prior for the next piece."""
     usual = usual_hands(project)
     plain = {f: Belief(usual.figure(f), prior_sd(project, f)) for f in learnt}
     return carried(learnt, plain)
 
 
 def kind_of(project: Project, cord: str) -> Kind:
-    """Return by what a project's cord is known again."""
+    """Return the key by which a project's cord is matched with those of other pieces."""
     return project.cords[cord].fibre.casefold(), round(project.cords[cord].diameter_mm, 2)
 
 
@@ -112,7 +112,7 @@ def _pasts(store: Store) -> Iterator[_Past]:
 
 
 def _cords_of_knots(plan: Plan) -> Mapping[str, frozenset[Kind]]:
-    """Return in which cords each knot is tied."""
+    """Return the cords in which each knot is tied."""
     cords: dict[str, set[str]] = {}
     for count in plan.counts:
         cords.setdefault(count.knot, set()).update(plan.strands[s].cord for s in count.knotters)
@@ -123,7 +123,7 @@ def _cords_of_knots(plan: Plan) -> Mapping[str, frozenset[Kind]]:
 
 
 def _figures(past: _Past, project: Project) -> dict[Figure, Belief]:
-    """Return what a piece knew at its end of the cords that a project has too."""
+    """Return what a piece knew at its end about cords that a project has too."""
     beliefs = _beliefs(past)
     if past.project is None or not beliefs:
         return {}
@@ -134,10 +134,10 @@ def _figures(past: _Past, project: Project) -> dict[Figure, Belief]:
 
 
 def _same_cords(project: Project, past: Project, beliefs: Beliefs) -> dict[str, str]:
-    """Return by which of a piece's cords each cord of a project is known again.
+    """Return which of a piece's cords each cord of a project is matched with.
 
-    Each of the piece's cords once, the one of the same name first: what the piece left of how
-    two of them move together then holds, and a further cord follows those that are known.
+    Each of the piece's cords is used once, the one of the same name first, so that the correlations
+    it left still hold; a further cord follows those that are known.
     """
     known = dict.fromkeys(cord for cord, _ in beliefs if cord in past.cords)
     names: dict[str, str] = {}
@@ -150,7 +150,7 @@ def _same_cords(project: Project, past: Project, beliefs: Beliefs) -> dict[str, 
 
 
 def _renamed(belief: Belief, names: Mapping[Figure, Figure]) -> Belief:
-    """Return a belief with the figures that move with it named as in another project."""
+    """Return a belief with its correlated figures renamed for another project."""
     if not isinstance(belief, Shared):
         return belief
     together = {
@@ -161,7 +161,7 @@ def _renamed(belief: Belief, names: Mapping[Figure, Figure]) -> Belief:
 
 
 def _beliefs(past: _Past) -> Beliefs:
-    """Return what its measures showed, or else what it was begun with."""
+    """Return what its measures showed, or else its prior."""
     if not any(isinstance(happening, Measured) for happening in past.state.happenings):
         return past.state.beliefs
     found = _known(past)
@@ -172,7 +172,7 @@ def _beliefs(past: _Past) -> Beliefs:
 
 
 def _known(past: _Past) -> Known | None:
-    """Return what is known of an earlier piece, None where it cannot be followed any more."""
+    """Return what is known of an earlier piece, None where it can no longer be followed."""
     plan = followed(past.plan, past.state)
     if past.plan is None or plan is None:
         return None

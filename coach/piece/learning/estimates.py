@@ -1,25 +1,25 @@
-"""What is known of a piece: the plan it follows, in the cords and hands that its measures show."""
+"""Estimates for a piece: its plan in the cords and hands that its measures show."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import hypot
 from typing import Final
 
-from coach.pace.cord import Figure, Learnt, Sight, drifted, in_reason, is_wild, learn
+from coach.pace.cord_learning import Figure, Learnt, Sight, drifted, in_reason, is_wild, learn
+from coach.piece.beliefs import Beliefs, hands_of
 from coach.piece.changes.effective_plan import follow
 from coach.piece.events import Happening, Joined, Measured
-from coach.piece.learning.beliefs import Beliefs, hands_of
-from coach.plan.cord.cord_left import CordLeft, Rest, shares_mm
+from coach.plan.cord.cord_left import CordLeft, KnownCordLeft, shares_mm
 from coach.plan.cord.cut_list import cut_list
-from coach.plan.doubt.at_once import Z80
 from coach.plan.doubt.doubt import (
     MODEL_SD,
     READING_SD_MM,
+    doubt_after_measures,
     figures_of,
     in_figures,
     prior_sd,
-    told,
 )
+from coach.plan.doubt.joint_ranges import Z80
 from coach.plan.measure.sensitivity import ManySlopes, slopes_of
 from coach.plan.plan_model import Plan, remeasured
 
@@ -32,7 +32,7 @@ OTHER_LIE_SD: Final = 0.05
 
 @dataclass(frozen=True, slots=True)
 class Expected:
-    """A length in mm: likely, and from the least to the most four times in five."""
+    """An estimated length in mm: likely, and a range that holds four times in five."""
 
     low_mm: float
     likely_mm: float
@@ -41,41 +41,42 @@ class Expected:
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """The plan in the hands thought likely, and all that was learnt.
+    """The plan in the likely hands, and all that was learnt.
 
-    `rests` are the strands' last known rests, what they hung with at first included; `grown` is
-    the last length of the work measured as the plan means it; `believed` is what was thought of
-    every figure before this piece.
+    `rests` are the strands' last known rests, including their length at the start; `grown` is
+    the last length of the work measured in the state that the plan means; `believed` is the prior
+    of
+    every figure.
     """
 
     plan: Plan
     slopes: ManySlopes
     learnt: Learnt
-    rests: Mapping[int, Rest]
-    grown: Rest
+    rests: Mapping[int, KnownCordLeft]
+    grown: KnownCordLeft
     believed: Beliefs
     seen_at: int = 0  # the count at which something was measured last
     wild: bool = False  # what was measured cannot have been so
 
     @property
     def ahead(self) -> Learnt:
-        """The figures in the mean of the work to come, in which hands may drift on."""
+        """The figures averaged over the work to come, in which hands may drift on."""
         share = 1 - self.seen_at / max(1, self.plan.total)
         return drifted(self.learnt, share / 3) if self.seen_at else self.learnt
 
     def sight_of(self, seen: Measured) -> Sight:
-        """Return what one more measure would say of cords and hands."""
+        """Return what one more measurement would say about cords and hands."""
         books = _Sights(self.plan, self.slopes, {})
         books.rests, books.grown, books.seen_at = dict(self.rests), self.grown, self.seen_at
         return books.sight(seen)
 
     def is_told(self, figure: Figure) -> bool:
-        """Return whether measures, here or before, have said something about a figure."""
+        """Return whether measurements, here or before, have said anything about a figure."""
         belief, plain = self.learnt.belief(figure), prior_sd(self.plan.project, figure)
         return belief.sd < _TOLD * plain or belief.sd < _TOLD * self.believed[figure].sd
 
     def cord_left(self) -> CordLeft:
-        """Return what answers how much cord is left."""
+        """Return the calculator of cord left."""
         return CordLeft(
             self.plan,
             shares={strand: rest.length_mm for strand, rest in self.rests.items()},
@@ -85,7 +86,7 @@ class Known:
         )
 
     def length(self, done: int | None = None) -> Expected:
-        """Return the length after so many counts, or of the finished work."""
+        """Return the length after a count, or of the finished work."""
         at = self.plan.total if done is None else done
         since = min(self.grown.done, self.plan.total)
         more = self.plan.height_mm[at] - self.plan.height_mm[since]
@@ -102,14 +103,14 @@ class Known:
 
 
 def in_hands(plan: Plan, beliefs: Beliefs) -> Plan:
-    """Return a plan in the hands that beliefs take for likely, and as sure as they are."""
+    """Return a plan in the likely hands by these beliefs, with their uncertainty."""
     if not beliefs:
         return plan
     return remeasured(plan, in_figures(plan.project, hands_of(beliefs), _figures(plan)))
 
 
 def _figures(plan: Plan) -> tuple[Figure, ...]:
-    """Return the figures of a plan: of its cords, and of each knot in the cords that tie it."""
+    """Return the figures of a plan: for each cord, and for each knot in the cords that tie it."""
     knots: dict[str, set[str]] = {cord: set() for cord in plan.project.cords}
     for count in plan.counts:
         if count.knot:
@@ -127,19 +128,19 @@ def known(
     """Return what is known of a piece.
 
     Args:
-        base: The plan that it began with, in the hands that the beliefs take for likely.
-        happenings: What happened that the plan did not know of.
-        beliefs: What was thought of cords and knots beforehand.
-        followed: The plan after all that happened, where it is known already.
+        base: The plan that it began with, in the likely hands by the prior.
+        happenings: The happenings so far.
+        beliefs: The prior of cords and knots.
+        followed: The plan after all happenings, if it is known already.
 
     Raises:
-        CannotFollow: A happening cannot be so on this plan.
+        CannotFollow: A happening is impossible on this plan.
     """
     plan = follow(base, happenings) if followed is None else followed
     slopes = slopes_of(plan)  # first: what is measured by knot serves for all else
     shares = _shares(base, plan)
     hands = hands_of(beliefs) if beliefs else plan.hands
-    believed = told(plan.project, hands, slopes.figures)
+    believed = doubt_after_measures(plan.project, hands, slopes.figures)
     measured = any(isinstance(happening, Measured) for happening in happenings)
     learnt, wild = believed, False
     for _ in range(_TURNS if measured else 0):
@@ -157,7 +158,7 @@ def known(
 
 
 def _shares(base: Plan, plan: Plan) -> dict[int, float]:
-    """Return what each strand hung with; pieces new since the first plan are cut for this."""
+    """Return the length each strand hung with; pieces new since the first plan are cut for this."""
     cut = shares_mm(base, cut_list(base))
     by_name = {base.strands[strand].id: share for strand, share in cut.items()}
     later = cut if plan is base else shares_mm(plan, cut_list(plan))
@@ -165,15 +166,15 @@ def _shares(base: Plan, plan: Plan) -> dict[int, float]:
 
 
 class _Sights:
-    """Goes through what was measured, each measure held against the one before it."""
+    """Turns measurements into sights, each compared with the one before it."""
 
     def __init__(self, plan: Plan, slopes: ManySlopes, shares: Mapping[int, float]) -> None:
         self._plan = plan
         self._slopes = slopes
         self._strands = {strand.id: number for number, strand in enumerate(plan.strands)}
         self._lie = plan.project.size.state if plan.project.size else "relaxed"
-        self.rests = {strand: Rest(0, share) for strand, share in shares.items()}
-        self.grown = Rest(0, 0.0)
+        self.rests = {strand: KnownCordLeft(0, share) for strand, share in shares.items()}
+        self.grown = KnownCordLeft(0, 0.0)
         self.seen_at = 0
 
     def of(self, happenings: Sequence[Happening]) -> list[Sight]:
@@ -184,13 +185,15 @@ class _Sights:
                 continue
             if isinstance(happening, Joined) and happening.strand in self._strands:
                 length = happening.length_mm - happening.overlap_mm
-                self.rests[self._strands[happening.strand]] = Rest(happening.at_done, length)
+                self.rests[self._strands[happening.strand]] = KnownCordLeft(
+                    happening.at_done, length
+                )
             elif isinstance(happening, Measured) and happening.strand in ("", *self._strands):
                 sights.append(self.sight(happening))
         return sights
 
     def sight(self, seen: Measured) -> Sight:
-        """Return what a measure says, and keep it as the last one of its kind."""
+        """Return what a measurement says, and keep it as the last one of its kind."""
         strand = self._strands[seen.strand] if seen.strand else None
         sight = self._length(seen) if strand is None else self._rest(seen, strand)
         since = max(0, seen.at_done - self.seen_at) / max(1, self._plan.total)
@@ -198,12 +201,12 @@ class _Sights:
         return replace(sight, doubted=seen.doubt > 0, since=0.0 if first else since)
 
     def _rest(self, seen: Measured, strand: int) -> Sight:
-        """Return what a remainder says of the cord used since the one before."""
+        """Return what a rest says about the cord used since the one before."""
         before, done = self.rests[strand], seen.at_done
         expected = self._plan.used_mm(strand, done) - self._plan.used_mm(strand, before.done)
         # A doubted rest is gone on from where that is the careful side: a warning costs little.
         if not seen.doubt or seen.length_mm < before.length_mm - expected:
-            self.rests[strand] = Rest(done, seen.length_mm)
+            self.rests[strand] = KnownCordLeft(done, seen.length_mm)
         error = hypot(READING_SD_MM, READING_SD_MM if before.done else _CUT_SD_MM)
         return Sight(
             self._slopes.of_use(strand, done, before.done),
@@ -213,13 +216,13 @@ class _Sights:
         )
 
     def _length(self, seen: Measured) -> Sight:
-        """Return what a length of the work says; one taken as it lies otherwise says less."""
+        """Return what a length says; one measured in another state says less."""
         alike = seen.lying in ("", self._lie)
-        before = self.grown if alike else Rest(0, 0.0)
+        before = self.grown if alike else KnownCordLeft(0, 0.0)
         height, done = self._plan.height_mm, seen.at_done
         expected = height[done] - height[before.done]
         if alike and not seen.doubt:
-            self.grown = Rest(done, seen.length_mm)
+            self.grown = KnownCordLeft(done, seen.length_mm)
         share = MODEL_SD if alike else OTHER_LIE_SD
         error = hypot(READING_SD_MM, READING_SD_MM if before.done else 0.0)
         return Sight(
@@ -231,7 +234,7 @@ class _Sights:
 
 
 def _settled(happenings: Sequence[Happening]) -> list[Happening]:
-    """Leave out measures that were taken again at the same count."""
+    """Leave out measurements that were repeated at the same count."""
     last = {(h.strand, h.at_done): n for n, h in enumerate(happenings) if isinstance(h, Measured)}
     return [
         h for n, h in enumerate(happenings)

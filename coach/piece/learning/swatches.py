@@ -1,14 +1,17 @@
-"""What a measured swatch teaches of a cord and a hand, and which of its measures surprise."""
+"""Learning from a measured swatch, and questioning its measurements."""
 
 from dataclasses import dataclass, replace
 from math import hypot
 from typing import Final
 
-from coach.pace.cord import Figure, Learnt, Sight, learn
-from coach.piece.learning.beliefs import Beliefs, hands_of, shared
-from coach.plan.cord.swatch_offer import expected_of
-from coach.plan.doubt.doubt import told
-from coach.plan.doubt.swatch import Swatch
+from coach.pace.cord_learning import Figure, Learnt, Sight, learn
+from coach.piece.beliefs import Beliefs, hands_of, shared
+from coach.piece.clock import Clock
+from coach.piece.service import start
+from coach.piece.sitting.sitting import Sitting
+from coach.piece.storage.store import Store
+from coach.plan.cord.swatch import TrialSwatch, expected_of
+from coach.plan.doubt.doubt import doubt_after_measures
 from coach.plan.measure.tension import Slopes
 from coach.plan.plan_model import remeasured
 
@@ -23,9 +26,9 @@ _INCH_CM: Final = 2.54
 
 @dataclass(frozen=True, slots=True)
 class Doubtful:
-    """A measure that surprises: what is likely instead in mm, and why it may be wrong.
+    """A surprising measurement: what is likely instead in mm, and why it may be wrong.
 
-    One that is `impossible` is not to be taken, however often it is said.
+    One that is `impossible` is never accepted, however often it is entered.
     """
 
     low_mm: float
@@ -34,18 +37,18 @@ class Doubtful:
     impossible: bool = False
 
 
-def learnt_from(swatch: Swatch, beliefs: Beliefs, length_mm: float, took_mm: float) -> Learnt:
-    """Return what is thought of cord and knot once the swatch was measured.
+def learnt_from(swatch: TrialSwatch, beliefs: Beliefs, length_mm: float, took_mm: float) -> Learnt:
+    """Return what is known of cord and knot after a swatch was measured.
 
     Args:
-        swatch: The swatch, planned in the hands that the beliefs take for likely.
-        beliefs: What was thought beforehand.
-        length_mm: How long the run of knots came out.
-        took_mm: What the ends that knotted took together.
+        swatch: The swatch, planned in the likely hands by the prior.
+        beliefs: The prior.
+        length_mm: The length of the run of knots.
+        took_mm: The cord that the knotting ends took together.
     """
     project, plan = swatch.plan.project, swatch.plan
     figures: tuple[Figure, Figure] = ((swatch.cord, ""), (swatch.cord, swatch.knot))
-    believed = told(project, hands_of(beliefs), figures)
+    believed = doubt_after_measures(project, hands_of(beliefs), figures)
     learnt = believed
     for _ in range(_TURNS):
         at = {figure: plan.hands.figure(figure) for figure in figures}
@@ -62,12 +65,12 @@ def learnt_from(swatch: Swatch, beliefs: Beliefs, length_mm: float, took_mm: flo
     return learnt
 
 
-def question_length(swatch: Swatch, beliefs: Beliefs, length_mm: float) -> Doubtful | None:
-    """Return what is to be asked about a run's measured length, None where it is likely.
+def question_length(swatch: TrialSwatch, beliefs: Beliefs, length_mm: float) -> Doubtful | None:
+    """Return what to ask about a run's measured length, None where it is likely.
 
     Args:
         swatch: The run that was to be tied.
-        beliefs: What is believed of cord and hands beforehand.
+        beliefs: The prior of cord and hands.
         length_mm: The length that was measured.
     """
     slopes, expected, sd = next(expected_of(swatch, swatch.plan))
@@ -76,12 +79,12 @@ def question_length(swatch: Swatch, beliefs: Beliefs, length_mm: float) -> Doubt
     return _question(swatch, beliefs, slopes, (expected, length_mm, sd), impossible=impossible)
 
 
-def question_took(swatch: Swatch, beliefs: Beliefs, took_mm: float) -> Doubtful | None:
-    """Return what is to be asked about the cord that the ends took, None where it is likely.
+def question_took(swatch: TrialSwatch, beliefs: Beliefs, took_mm: float) -> Doubtful | None:
+    """Return what to ask about the cord that the ends took, None where it is likely.
 
     Args:
         swatch: The run that was to be tied.
-        beliefs: What is believed of cord and hands beforehand.
+        beliefs: The prior of cord and hands.
         took_mm: The cord that its ends took.
     """
     _, (slopes, expected, sd) = expected_of(swatch, swatch.plan)
@@ -93,7 +96,7 @@ def question_took(swatch: Swatch, beliefs: Beliefs, took_mm: float) -> Doubtful 
 
 
 def _question(
-    swatch: Swatch,
+    swatch: TrialSwatch,
     beliefs: Beliefs,
     slopes: Slopes,
     measure: tuple[float, float, float],
@@ -102,7 +105,7 @@ def _question(
 ) -> Doubtful | None:
     expected, seen, sd = measure
     figures = ((swatch.cord, ""), (swatch.cord, swatch.knot))
-    before = told(swatch.plan.project, hands_of(beliefs), figures)
+    before = doubt_after_measures(swatch.plan.project, hands_of(beliefs), figures)
     off = hypot(before.spread(slopes), sd)
     if abs(seen - expected) <= _FAR * off and not impossible:
         return None
@@ -111,7 +114,7 @@ def _question(
 
 
 def _reason(ratio: float) -> str:
-    """Return why a measure may be so many times what it should be."""
+    """Return a likely reason why a measurement is off by a factor."""
     if abs(ratio * _INCH_CM - 1) < _LIKE or abs(ratio / _INCH_CM - 1) < _LIKE:
         return "Inches and centimetres mixed up?"
     if abs(ratio * 10 - 1) < _LIKE or abs(ratio / 10 - 1) < _LIKE:
@@ -119,6 +122,34 @@ def _reason(ratio: float) -> str:
     return "Are there ten knots, and is it the run alone that was measured?"
 
 
-def beliefs_from(swatch: Swatch, learnt: Learnt) -> Beliefs:
-    """Return what a swatch teaches of its cord and its knot, as it is kept."""
+def beliefs_from(swatch: TrialSwatch, learnt: Learnt) -> Beliefs:
+    """Return what a swatch teaches about its cord and its knot, for storing."""
     return shared(learnt, ((swatch.cord, ""), (swatch.cord, swatch.knot)))
+
+
+_SOURCE = "swatch:"
+
+
+def keep_swatch(
+    store: Store, clock: Clock, swatch: TrialSwatch, beliefs: Beliefs, measured: str
+) -> None:
+    """Store a swatch as a finished piece that begins with what it taught.
+
+    Args:
+        store: The store of pieces.
+        clock: Tells the time of the events.
+        swatch: The swatch.
+        beliefs: What it taught.
+        measured: Its measurements, in the words of a project file.
+
+    Raises:
+        PieceError: It cannot be stored.
+    """
+    plan = swatch.plan
+    piece = start(
+        store, clock, title=plan.project.title, project_text=swatch.text + measured,
+        source=_SOURCE + swatch.cord, total=plan.total, beliefs=beliefs,
+    )  # fmt: skip
+    sitting = Sitting(store, clock, piece, [count.knot for count in plan.counts])
+    sitting.count(plan.total)
+    sitting.leave()

@@ -1,1 +1,1 @@
-"""What a piece took: time, cord, cost, and how long is left."""
+"""Reports on a piece: time, cord, cost, and how long is left."""

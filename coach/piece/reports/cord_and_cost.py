@@ -1,4 +1,4 @@
-"""What a piece took of cord and what it cost, told from what is known of it."""
+"""The cord that a piece took, and its cost."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -11,7 +11,7 @@ from coach.piece.state import State
 from coach.plan.cord.cord_left import shares_mm
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
-from coach.plan.wording.strand_names import beside
+from coach.plan.wording.strand_names import not_in_name
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,13 +29,13 @@ class CordAccount:
 
     @property
     def used_mm(self) -> float:
-        """What is in the work, the way round what it hangs on included."""
+        """The cord in the work, including the way round what it hangs on."""
         return self.cut_mm + self.joined_mm - self.left_mm
 
 
 @dataclass(frozen=True, slots=True)
 class MeasureTold:
-    """One measure: at which count, of which strand ("" the work), told beforehand and measured."""
+    """One measurement: its count, its strand ("" the work), expected and measured value."""
 
     at_done: int
     strand: str
@@ -44,10 +44,10 @@ class MeasureTold:
 
 
 @dataclass(frozen=True, slots=True)
-class Cost:
-    """What a piece cost; a part is None where a price for it is missing, named in `missing`.
+class PieceCost:
+    """The cost of a piece; a part is None where a price for it is missing, named in `missing`.
 
-    `unweighed` are cords that are priced by weight in a project that does not say what they weigh.
+    `unweighed` are cords priced by weight whose fineness the project does not state.
     """
 
     currency: str
@@ -59,16 +59,16 @@ class Cost:
 
     @property
     def total(self) -> float:
-        """All that is known of it together."""
+        """The sum of all known parts."""
         return sum(part for part in (self.cord, self.hours, self.findings) if part is not None)
 
 
 def cords(base: Plan, known: Known, state: State) -> tuple[CordAccount, ...]:
-    """Return what became of each cord, as cut for the plan that the piece began with.
+    """Return the account of each cord, as cut for the plan that the piece began with.
 
     Args:
-        base: The plan that the piece began with, which was cut for.
-        known: The plan as it is known now, in the hands found.
+        base: The plan that the piece began with, for which cord was cut.
+        known: The current plan, in the hands found.
         state: The piece, with its counts and joins.
     """
     left = {one.strand: one for one in known.cord_left().at(state.done)}
@@ -86,7 +86,7 @@ def cords(base: Plan, known: Known, state: State) -> tuple[CordAccount, ...]:
 
 
 def measures(base: Plan, state: State) -> tuple[MeasureTold, ...]:
-    """Return every measure with what the plan told for it before anything was measured."""
+    """Return every measurement with the expected value from before anything was measured."""
     from_start = {strand.id: number for number, strand in enumerate(base.strands)}
     shares = _hung(base)
     found = []
@@ -104,14 +104,16 @@ def measures(base: Plan, state: State) -> tuple[MeasureTold, ...]:
     return tuple(found)
 
 
-def cost(base: Plan, accounts: tuple[CordAccount, ...], worked_s: float, prices: Prices) -> Cost:
-    """Return what a piece cost: all cord that was cut, waste included, the hours, the findings.
+def cost(
+    base: Plan, accounts: tuple[CordAccount, ...], worked_s: float, prices: Prices
+) -> PieceCost:
+    """Return the cost of a piece: all cord cut, waste included, the hours, the findings.
 
     Args:
         base: The plan that the piece began with.
-        accounts: What became of each cord.
-        worked_s: The time that was worked, in seconds.
-        prices: What an hour, cord by length or weight, and a finding cost, in the maker's money.
+        accounts: The account of each cord.
+        worked_s: The time worked, in seconds.
+        prices: The price of an hour, of cord by length or weight, and of findings.
     """
     project, missing, unweighed = base.project, list[str](), list[str]()
     paid = list[Decimal]()
@@ -120,7 +122,7 @@ def cost(base: Plan, accounts: tuple[CordAccount, ...], worked_s: float, prices:
         price = prices.of_cord(cord.id, cord.fibre, cord.diameter_mm)
         per_mm = price.per_mm(cord.fineness_tex) if price else None
         if price is None:
-            kind = f"{beside(cord.id, cord.fibre)} {cord.diameter_mm:g} mm".strip()
+            kind = f"{not_in_name(cord.id, cord.fibre)} {cord.diameter_mm:g} mm".strip()
             missing.append(f"{cord.id} ({kind})")
         elif per_mm is None:
             unweighed.append(cord.id)
@@ -132,7 +134,7 @@ def cost(base: Plan, accounts: tuple[CordAccount, ...], worked_s: float, prices:
         missing.append("an hour")
     found = _findings(project.findings, prices.findings)
     missing += [name for name in project.findings if name.casefold() not in prices.findings]
-    return Cost(prices.currency, cord_price, hours, found, tuple(missing), tuple(unweighed))
+    return PieceCost(prices.currency, cord_price, hours, found, tuple(missing), tuple(unweighed))
 
 
 def _findings(names: tuple[str, ...], prices: Mapping[str, Decimal]) -> float | None:

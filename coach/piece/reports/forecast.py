@@ -1,16 +1,16 @@
-"""How long a piece, or what is left of it, takes: the plan's work at the maker's paces."""
+"""Forecasts of the time that a piece takes: the plan's work at the maker's paces."""
 
 from functools import cached_property
 
 from coach.pace.estimate import Paces, Range, beginning, hear_writer, time_for
-from coach.pace.skills import STATED_SKILLS
-from coach.pace.stretch import Stretch
+from coach.pace.prior import STATED_SKILLS
+from coach.pace.work_amount import WorkAmount
 from coach.plan.plan_model import Plan
 from coach.plan.standard_times import StandardTimes
 
 
 class Forecast:
-    """Answers how long counts take; the plan is only measured when it is first asked."""
+    """Computes how long counts take; the plan is measured when it is first needed."""
 
     def __init__(self, plan: Plan) -> None:
         self.plan = plan
@@ -19,7 +19,7 @@ class Forecast:
     def _standard(self) -> StandardTimes:
         return StandardTimes(self.plan)
 
-    def work(self, first: int, end: int) -> Stretch:
+    def work(self, first: int, end: int) -> WorkAmount:
         """Return the work of some counts, which paces turn into time.
 
         Args:
@@ -29,9 +29,9 @@ class Forecast:
         return self._standard.of(first, end)
 
     def prior(self, paces: Paces) -> Paces:
-        """Return the paces that a piece begins with, the file's own `takes` heard.
+        """Return the paces that a piece begins with, taught by the file's own `takes`.
 
-        It is about the repeats that the file has: for a piece that is fitted to others, ask the
+        That figure is about the repeats that the file has: for a piece fitted to others, use the
         forecast of the file's own plan.
         """
         project = self.plan.project
@@ -44,7 +44,7 @@ class Forecast:
         """Return how long some counts take.
 
         Args:
-            paces: The maker's paces as they are known by now.
+            paces: The maker's current paces.
             done: How many counts are made.
             end: How many are made at the end; None for all of the piece.
 
@@ -55,9 +55,12 @@ class Forecast:
 
 
 def time_of(plan: Plan, skill: str, base: Plan | None = None) -> Range:
-    """Return how long the whole piece takes somebody of whom only her skill is known.
+    """Return how long the whole piece takes a maker of whom only the skill is known.
 
-    `base` is the plan as the file has it, where `plan` was fitted: what the file says that the
-    work takes is about that one.
+    Args:
+        plan: The plan.
+        skill: Her skill.
+        base: The plan as the file has it, if `plan` was fitted: the file's `takes` is about that
+            one.
     """
     return Forecast(plan).left(Forecast(base or plan).prior(beginning(skill)), 0)

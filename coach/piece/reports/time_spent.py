@@ -1,4 +1,4 @@
-"""What a piece took: time by knot and by sitting, told from its events."""
+"""The time that a piece took, by knot and by sitting."""
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
@@ -38,7 +38,7 @@ class SittingTime:
 
 @dataclass(frozen=True, slots=True)
 class Spell:
-    """A run of counts made at once: from which count, how many of which knot, in which time."""
+    """A run of counts made at once: the first one, how many of which knot, in which time."""
 
     first: int
     knot: str
@@ -47,7 +47,7 @@ class Spell:
 
 
 @dataclass(frozen=True, slots=True)
-class Record:
+class TimeRecord:
     """All times of a piece; `spells` are in the order in which they happened."""
 
     knots: Mapping[str, KnotTime]
@@ -55,15 +55,15 @@ class Record:
     spells: tuple[Spell, ...]
 
 
-def record(events: Iterable[Event], knots: Sequence[str]) -> Record:
-    """Return what a piece took.
+def record(events: Iterable[Event], knots: Sequence[str]) -> TimeRecord:
+    """Return the times of a piece.
 
     Args:
-        events: All that happened to it.
+        events: All its events.
         knots: The knot of each count of its plan, `""` for a count without one.
 
     Raises:
-        Damaged: The events cannot have happened so.
+        Damaged: The events cannot have happened.
     """
     state, spells = State(), list[Spell]()
     ties: Counter[str] = Counter()
@@ -88,11 +88,11 @@ def record(events: Iterable[Event], knots: Sequence[str]) -> Record:
         state = after
     times = {knot: KnotTime(ties[knot], spent) for knot, spent in worked.items()}
     worked_on = tuple(one for one in sittings.values() if one.worked_s or one.counts)
-    return Record(times, worked_on, tuple(spells))
+    return TimeRecord(times, worked_on, tuple(spells))
 
 
 def _parts(event: Event, knots: Sequence[str]) -> Mapping[str, int]:
-    """Return which knots a count made, and how many of each."""
+    """Return the knots that a count made, and how many of each."""
     if not isinstance(event, Counted):
         return {}
     if event.knot:

@@ -1,1 +1,1 @@
-"""A piece opened for work: what is done to it, stored in turn, on a disk that may be slow."""
+"""A sitting: a piece opened for work, its events stored in turn, on a disk that may be slow."""

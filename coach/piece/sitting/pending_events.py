@@ -1,4 +1,4 @@
-"""Events that could not be stored when they happened, put after whatever came between."""
+"""Events that could not be stored at once, rebased onto whatever came between."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
@@ -9,15 +9,15 @@ from coach.piece.state import State
 
 
 def not_stored(state: State, waiting: Sequence[Event], stored: Sequence[Event]) -> Sequence[Event]:
-    """Return what of `waiting` is not among the first of `stored`.
+    """Return those of `waiting` that are not among the first of `stored`.
 
-    A fault may come between storing and hearing of it: then the same events come back as if
-    another coach had written them, fitted to how the piece stood.
+    A fault may come between storing and the confirmation: then the same events come back as if
+    another coach had written them, fitted to the state at that point.
 
     Args:
-        state: How the piece stood before `stored`.
-        waiting: What happened and is not known to be stored.
-        stored: What was read since.
+        state: The state before `stored`.
+        waiting: Events not known to be stored.
+        stored: Events read since.
     """
     known, rest = 0, iter(stored)
     for number, (_, event) in enumerate(_fitted_after(state, waiting), start=1):
@@ -28,10 +28,11 @@ def not_stored(state: State, waiting: Sequence[Event], stored: Sequence[Event]) 
 
 
 def put_after(state: State, waiting: Sequence[Event]) -> Iterator[tuple[State, Event]]:
-    """Yield the events as they happen to a piece that stands so, each with the state after it.
+    """Yield the waiting events rebased onto a state, each with the state after it.
 
-    Counts go on from where the piece stands, and stay within it; an event of a sitting that was
-    opened among them goes with its new number.
+    Counts go on from the state's count, and stay in range; an event of a sitting that was opened
+    among
+    them gets that sitting's new number.
     """
     for after, event in _fitted_after(state, waiting):
         if event:
@@ -39,7 +40,7 @@ def put_after(state: State, waiting: Sequence[Event]) -> Iterator[tuple[State, E
 
 
 def _fitted_after(state: State, waiting: Sequence[Event]) -> Iterator[tuple[State, Event | None]]:
-    """Yield each event as `put_after` does, None for one that finds nothing more to do."""
+    """Yield each event as `put_after` does, None for one with nothing left to do."""
     numbers: dict[int, int] = {}
     for event in waiting:
         if isinstance(event, Opened):

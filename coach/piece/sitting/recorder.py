@@ -1,4 +1,4 @@
-"""The recorder of a sitting: events are stored before they are shown, or wait until they can be."""
+"""The recorder of a sitting: it stores events before it shows them, or queues them."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
@@ -6,11 +6,11 @@ from functools import partial
 from typing import Final
 
 from coach.piece.clock import Clock
+from coach.piece.event_bounds import judged
 from coach.piece.events import Counted, Event, TakenBack
 from coach.piece.folding import fold
-from coach.piece.judge import judged
 from coach.piece.piece_errors import NotOurs, OutOfTurn, PieceError, StillWriting, TakenOver
-from coach.piece.sitting.disk_deeds import DiskDeeds
+from coach.piece.sitting.disk_jobs import DiskDeeds
 from coach.piece.sitting.pending_events import put_after
 from coach.piece.sitting.stored_piece import Beside, Heard, StoredPiece
 from coach.piece.state import State
@@ -25,23 +25,24 @@ IDLE_MS: Final = 2000
 
 
 class Recorder:
-    """Stores what happens to a piece, and shows it in `state`.
+    """Stores events of a piece, then shows them in `state`.
 
-    When the disk refuses, or takes longer than a moment while a hand waits, an event is kept in
-    memory and shown, `trouble` says why, and it is stored as soon as it can be. Other coaches may
-    work on the same piece: whatever they did is taken in first.
+    When the disk refuses, or is slow while the bench is on screen, an event is queued in memory and
+    shown, `trouble` says why, and it is stored as soon as possible. Other coaches may work on the
+    same
+    piece: their events are read first.
     """
 
     def __init__(
         self, store: Store, clock: Clock, kept: KeptPiece, beside: Beside | None = None
     ) -> None:
-        """Take the piece as it was just read.
+        """Set up for a piece that was just read.
 
         Args:
-            store: Where it is kept.
-            clock: Tells when it is tried again.
+            store: The store of pieces.
+            clock: Times the retries.
             kept: The piece.
-            beside: What has to be kept together with an event, or not at all.
+            beside: Stores what must be stored together with an event, or not at all.
         """
         self._clock = clock
         self._rows = kept.rows
@@ -62,32 +63,32 @@ class Recorder:
 
     @property
     def waiting(self) -> int:
-        """How many counts, made or taken back, are in memory only."""
+        """How many counts, made or taken back, are only in memory."""
         return sum(e.count for e in self._waiting if isinstance(e, Counted | TakenBack))
 
     @property
     def events(self) -> tuple[Event, ...]:
-        """All that happened to the piece, with what could not be stored yet."""
+        """All events of the piece, with those that could not be stored yet."""
         return (*map(event_of, self._rows), *self._events, *self._waiting)
 
     def hurry(self) -> None:
-        """Wait from here on only for a moment for the disk, for a hand waits for the screen.
+        """From here on wait only briefly for the disk, because keys wait for the screen.
 
-        What takes longer goes on beside it, and is told as waiting until it is stored.
+        What takes longer goes on in the background, and counts as waiting until it is stored.
         """
         self._disk.hurry()
 
     def settle(self) -> None:
-        """Bring the file itself up to date, so that a copy of it holds all that is stored."""
+        """Write the journal into the database file, so that a copy of it is complete."""
         if self._stored_ms is not None and not self._waiting:
             self._stored_ms = None
             self._quietly(self._stored.settle)
 
     def refresh(self) -> State:
-        """Take in what other coaches have done to the piece meanwhile; settle what rests.
+        """Read what other coaches have stored meanwhile, and settle the file while idle.
 
         Raises:
-            TakenOver: Another coach has given the piece another project.
+            TakenOver: Another coach has set the piece to another project.
         """
         self._retry()
         if self._waiting or self.trouble or self._disk.asked:
@@ -103,7 +104,7 @@ class Recorder:
         return self.state
 
     def keep(self) -> bool:
-        """Try to store what waits in memory, and return whether all is stored."""
+        """Try to store queued events, and return whether all are stored."""
         try:
             self._take(self._disk.hear(self._disk.most_s))
         except StillWriting as error:
@@ -121,18 +122,18 @@ class Recorder:
         return True
 
     def keep_before_leaving(self) -> bool:
-        """Do as `keep` does, and wait longer for what is on its way to the disk."""
+        """Do as `keep` does, but wait longer for what is being written."""
         with self._disk.at_leisure():
             return self.keep()
 
     def _put(self) -> None:
-        """Store what waits; after a fault the file is opened anew. Raises PieceError."""
+        """Store queued events; after a fault, reopen the file first. Raises PieceError."""
         self._tried_ms = self._clock.tick_ms()
         anew = not isinstance(self.trouble, StillWriting | None)
         self._take(self._disk.ask(partial(self._stored.put, tuple(self._waiting), anew=anew)))
 
     def _retry(self) -> None:
-        """Take in what is stored by now, and try again to store what waits, not at every key."""
+        """Read what was stored by now, and retry the queue, though not at every key."""
         if self._disk.asked:
             try:
                 self._take(self._disk.hear())
@@ -148,7 +149,7 @@ class Recorder:
             self.keep()
 
     def _record(self, happening: Callable[[], Event | None]) -> State:
-        """Store what happens, then show it; it is asked anew when another coach came first."""
+        """Store an event, then show it; it is made again when another coach came first."""
         self._retry()
         while True:
             event = happening()
@@ -171,7 +172,7 @@ class Recorder:
                 return self.state
 
     def _others_came(self) -> bool:
-        """Take in what is stored by now, and return whether there was anything."""
+        """Read what was stored by now, and return whether there was anything."""
         shown = self.state.seq
         try:
             self._take(self._disk.ask(partial(self._stored.look, closely=True)))
@@ -181,7 +182,7 @@ class Recorder:
         return self.state.seq > shown
 
     def _take(self, heard: Heard | None, mine: int | None = None) -> None:
-        """Show what is on the disk, and after it what waits."""
+        """Show what is on the disk, and the queue after it."""
         if heard is None:
             return
         del self._waiting[: heard.mine if mine is None else mine]
@@ -197,7 +198,7 @@ class Recorder:
             self.trouble = None
 
     def _quietly(self, deed: Callable[[], None]) -> None:
-        """Do what no count depends on."""
+        """Run an operation that no count depends on, ignoring its errors."""
         try:
             self._disk.ask(deed)
         except NotOurs as error:
@@ -210,7 +211,7 @@ class Recorder:
         self._tried_ms = self._clock.tick_ms()
 
     def _wait(self, event: Event, after: State) -> State:
-        """Show what cannot be stored yet."""
+        """Queue and show an event that cannot be stored yet."""
         self.trouble = self.trouble or StillWriting("The disk is slow to answer.")
         self._waiting.append(event)
         self.state = after
@@ -218,5 +219,5 @@ class Recorder:
 
 
 def _renumbered(waiting: Sequence[Event], old: int, new: int) -> list[Event]:
-    """Return events with those of one sitting in another, which it has become on the disk."""
+    """Return events with one sitting's number replaced by the one it got on the disk."""
     return [replace(one, sitting=new) if one.sitting == old else one for one in waiting]

@@ -1,10 +1,10 @@
-"""A piece opened for work: what is done to it at the bench, as events that are stored in turn."""
+"""The sitting: the actions of the bench as events that are stored in turn."""
 
 from collections.abc import Callable, Mapping, Sequence
 from functools import partial, reduce
 from typing import Any, TypeAlias
 
-from coach.pace.stretch import Stretch, ties
+from coach.pace.work_amount import WorkAmount, ties
 from coach.piece.clock import Clock
 from coach.piece.events import (
     Aside,
@@ -24,7 +24,7 @@ from coach.piece.state import State
 from coach.piece.storage.read_piece import KeptPiece, kept_piece
 from coach.piece.storage.store import Store
 
-WorkOf: TypeAlias = Callable[[int, int], Stretch]
+WorkOf: TypeAlias = Callable[[int, int], WorkAmount]
 """Gives the work from one count up to another."""
 
 
@@ -45,13 +45,13 @@ class Sitting(Recorder):
         """Open the piece.
 
         Args:
-            store: Where it is kept.
+            store: The store of pieces.
             clock: Tells the time of each event.
             piece_id: Its number.
             knots: The knot of each count of its plan, `""` for a count without one.
-            work: Gives the standard time of counts; without it ties are taken as usual ones.
-            kept: The piece, where it has just been read.
-            beside: What has to be kept together with an event, or not at all.
+            work: Return the standard time of counts; without it ties are taken as usual ones.
+            kept: The piece, if it has just been read.
+            beside: Stores what must be stored together with an event, or not at all.
 
         Raises:
             NoSuchPiece: No piece has that number.
@@ -89,11 +89,18 @@ class Sitting(Recorder):
         return self._record(lambda: self._taken_back(n))
 
     def say(
-        self, said: str, work: Mapping[str, Any], done: int, total: int, standard: Stretch
+        self, said: str, work: Mapping[str, Any], done: int, total: int, standard: WorkAmount
     ) -> State:
-        """Keep what was knotted without a pattern; see `Said`.
+        """Store what was knotted without a pattern; see `Said`.
 
-        Where another coach came first nothing is kept, for it was said of the work before.
+        If another coach came first, nothing is stored: the sentence was about the work before.
+
+        Args:
+            said: The sentence.
+            work: What it changed, as data.
+            done: How many counts are made after it.
+            total: How many counts the plan has then.
+            standard: The work that it added.
         """
         before = self.state.seq
 
@@ -112,7 +119,7 @@ class Sitting(Recorder):
         return self._record(lambda: None if self.state.paused else Paused(**self._stamp()))
 
     def go_on(self) -> State:
-        """Let the clock run from now, for the hands come straight from another piece."""
+        """Let the clock run from now on, because the hands come straight from another piece."""
         return self._record(lambda: Resumed(**self._stamp()))
 
     def resume(self) -> State:
@@ -120,7 +127,7 @@ class Sitting(Recorder):
         return self._record(lambda: Resumed(**self._stamp()) if self.state.paused else None)
 
     def leave(self) -> State:
-        """End the sitting; nothing needs saving, this only tells when, and takes a snapshot."""
+        """End the sitting and take a snapshot; everything is stored already."""
         if self._has_left():
             return self.state
         with self._disk.at_leisure():
@@ -130,11 +137,11 @@ class Sitting(Recorder):
         return state
 
     def jot(self, kind: type[Aside], **what: Any) -> State:
-        """Keep something beside the counting: a tick or a note, with the fields of its kind."""
+        """Store an event beside the counting: a tick or a note, with the fields of its class."""
         return self._record(lambda: kind(**self._stamp(), **what))
 
     def told(self, said: str) -> str:
-        """Return what is said of a deed behind what must be known of the stock, which is once."""
+        """Return a message, preceded once by any warning about the stock."""
         return " ".join(filter(None, (self._beside.told() if self._beside else "", said)))
 
     def as_of_now(self) -> State:
@@ -142,7 +149,7 @@ class Sitting(Recorder):
         return fold(self.state, Left(**self._stamp()))
 
     def _stamp(self) -> dict[str, int]:
-        """Return the fields that say when an event happens, and in which sitting."""
+        """Return the fields for the time of an event and its sitting."""
         return {
             "at_ms": self._clock.now_ms(),
             "tick_ms": self._clock.tick_ms(),
@@ -173,14 +180,14 @@ class Sitting(Recorder):
         n = min(n, self.state.done)
         return TakenBack(**self._stamp(), count=n, from_done=self.state.done) if n > 0 else None
 
-    def _usual(self, first: int, n: int) -> Stretch:
-        """Return the work of counts of several knots; that of one knot needs no words."""
+    def _usual(self, first: int, n: int) -> WorkAmount:
+        """Return the work of counts of several knots, empty for a single knot."""
         knots = self._knots[first : first + n]
         if len(set(knots)) == 1 and knots[0]:
-            return Stretch()
-        return reduce(Stretch.and_also, map(ties, knots), Stretch())
+            return WorkAmount()
+        return reduce(WorkAmount.and_also, map(ties, knots), WorkAmount())
 
 
-def _to_keep(work: Stretch) -> dict[str, float]:
-    """Return standard seconds by kind as they are kept, to the hundredth."""
+def _to_keep(work: WorkAmount) -> dict[str, float]:
+    """Return standard seconds by kind as they are stored, to the hundredth."""
     return {kind: round(s, 2) for kind, s in work.standard_s.items()}

@@ -1,7 +1,7 @@
-"""A piece as it lies on the disk: the side of a sitting that a slow disk holds up.
+"""The stored side of a sitting, which a slow disk may hold up.
 
-A sitting asks for one deed at a time; what came of it goes back as a value, so that the sitting
-may go on meanwhile and take it in when it comes.
+A sitting asks for one operation at a time; its result comes back as a value, so that the sitting
+can go on meanwhile and use it when it comes.
 """
 
 from collections.abc import Sequence
@@ -19,23 +19,23 @@ from coach.piece.storage.summary import LastEntry
 
 
 class Beside(Protocol):
-    """Keeps what goes with events beside the counting, and with counts that end or reopen a piece.
+    """Stores what goes with events beside the counting, and with counts that end or reopen a piece.
 
-    It is asked inside the transaction of the event.
+    It is called inside the transaction of the event.
     """
 
     def __call__(self, event: Event, after: State) -> None:
-        """Keep what goes with an event, after which the piece stands so. Raises PieceError."""
+        """Store what goes with an event, given the state after it. Raises PieceError."""
 
     def told(self) -> str:
-        """Return in a sentence what has come of it and must be known, once; "" for nothing."""
+        """Return once a sentence about what has come of it, "" for nothing."""
 
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """What came of a deed: how the piece stands on the disk, and what is new in it.
+    """The result of an operation: the state on the disk, and the new events.
 
-    `mine` is how many of the first events that waited are among it, `opened` the number that the
+    `mine` is how many of the first queued events are among them, `opened` the number that the
     sitting got with them, 0 if it was not opened with them.
     """
 
@@ -46,18 +46,18 @@ class Heard:
 
 
 class StoredPiece:
-    """Reads and writes one piece; in another copy of it nothing is written.
+    """Reads and writes one piece; refuses to write to another copy of it.
 
-    Before each writing the piece is known again by its id and its last entry.
+    Before each write the piece is recognized by its id and its last entry.
     """
 
     def __init__(self, store: Store, kept: KeptPiece, beside: Beside | None = None) -> None:
-        """Take the piece as it was just read.
+        """Set up for a piece that was just read.
 
         Args:
-            store: Where it is kept.
+            store: The store of pieces.
             kept: The piece, up to its last entry.
-            beside: Keeps what goes with events beside the counting; None where nothing does.
+            beside: Stores what goes with events beside the counting; None for nothing.
         """
         self._store, self._beside = store, beside
         self._piece, self._state, self._last = kept.summary, kept.state, kept.last
@@ -66,7 +66,11 @@ class StoredPiece:
         self._mine = self._opened = 0
 
     def append(self, after: State, event: Event) -> Heard:
-        """Store what happened behind all that is known of.
+        """Store an event after all that is known of.
+
+        Args:
+            after: The state after the event.
+            event: The event.
 
         Raises:
             OutOfTurn: Another coach came first; see `look`.
@@ -78,13 +82,14 @@ class StoredPiece:
         return self._heard()
 
     def put(self, waiting: Sequence[Event], *, anew: bool = False) -> Heard:
-        """Store what waits, after what others did meanwhile.
+        """Store queued events, after what others did meanwhile.
 
         Args:
-            waiting: What could not be stored before, without what was told of as stored.
-            anew: Whether the file is opened anew first, as after a fault.
+            waiting: Events that could not be stored before.
+            anew: Whether to reopen the file first, as after a fault.
 
-        Raises: See `append`, and TakenOver.
+        Raises:
+            PieceError: See `append`; also TakenOver.
         """
         if anew:
             self._store.reopen()
@@ -113,10 +118,10 @@ class StoredPiece:
         """Read what others did to the piece, None where nobody wrote anything.
 
         Args:
-            closely: Whether it is read though nothing tells that anybody wrote.
+            closely: Whether to read it even if nothing shows that anybody wrote.
 
         Raises:
-            TakenOver: Another coach has given the piece another project.
+            TakenOver: Another coach has set the piece to another project.
             NotOurs: It is another copy of it.
         """
         if not closely and self._store.stamp() == self._stamp:
@@ -125,9 +130,11 @@ class StoredPiece:
         return self._heard()
 
     def settle(self) -> None:
-        """Bring the file itself up to date, so that a copy of it holds all that is stored.
+        """Write the journal into the database file, so that a copy of it is complete.
 
-        Raises NotOurs; what is stored is safe in the journal too, so all else is left for later.
+        Raises:
+            NotOurs: The file is not the one that was opened. All else is left for later, since what
+                is stored is safe in the journal too.
         """
         try:
             self._store.settle()
@@ -164,7 +171,7 @@ class StoredPiece:
         return events
 
     def _append(self, happened: Sequence[tuple[State, Event]]) -> None:
-        """Store what happened, with what goes beside it, or nothing of both."""
+        """Store events with what goes beside them, or nothing of both."""
         beside = self._beside
         asides = [one for one in happened if _goes_on(*one)] if beside else []
         if beside is None or not asides:  # a count is one transaction of its own
@@ -181,7 +188,7 @@ class StoredPiece:
 
 
 def _goes_on(after: State, event: Event) -> bool:
-    """Return whether something is to be kept beside an event."""
+    """Return whether something is to be stored beside an event."""
     if isinstance(event, TakenBack):
         return event.from_done >= after.total
     return isinstance(event, Aside) or (isinstance(event, Counted) and after.finished)

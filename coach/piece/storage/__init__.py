@@ -1,1 +1,1 @@
-"""Where pieces are kept: the SQLite file, its events, snapshots and recovery."""
+"""The store of pieces: the SQLite file, its events, snapshots and recovery."""

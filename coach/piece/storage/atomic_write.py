@@ -1,4 +1,4 @@
-"""Files that are written whole or not at all, and never over another unasked."""
+"""Writing files whole or not at all, and never over another one unasked."""
 
 import os
 import stat
@@ -14,16 +14,16 @@ ANYBODYS_FILE: Final = 0o666  # less what the maker's own mask takes away
 
 
 def write_whole(path: Path, data: bytes, *, replace: bool = False, mode: int = OWN_FILE) -> Path:
-    """Write a file beside its place, and rename it; give its path.
+    """Write a file beside its place, rename it, and return its path.
 
     Args:
-        path: Where it is to stand; its folder must be there.
-        data: What it is to hold.
-        replace: Whether a file that stands there may be replaced.
-        mode: Who may do what with it; by default it is its owner's alone.
+        path: Where it is to be; its folder must exist.
+        data: Its content.
+        replace: Whether an existing file may be replaced.
+        mode: Its permissions; by default its owner's alone.
 
     Raises:
-        AlreadyThere: A file stands there and may not be replaced.
+        AlreadyThere: There is a file and it may not be replaced.
         CannotKeep: It cannot be written; nothing is left of it then.
     """
     try:
@@ -42,7 +42,7 @@ def write_whole(path: Path, data: bytes, *, replace: bool = False, mode: int = O
 
 
 def _see_file(path: Path) -> None:
-    """See that nothing but a file is replaced. Raises CannotKeep."""
+    """Check that nothing but a regular file is replaced. Raises CannotKeep."""
     with suppress(FileNotFoundError):
         if not stat.S_ISREG(path.stat().st_mode):
             raise CannotKeep(f"{path} is not a file: nothing is written there. Name another place.")

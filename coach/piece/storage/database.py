@@ -1,4 +1,4 @@
-"""The one SQLite file of all pieces: what is written is on the disk, and in our own file."""
+"""The SQLite database of all pieces: transactions, timeouts and errors."""
 
 import sqlite3
 import threading
@@ -22,18 +22,16 @@ RETRY_TIMEOUT_S: Final = 0.2  # a hand is waiting on the next key
 class Database(GuardedFile):
     """A database file of pieces. Use it in a `with`, or `close` it.
 
-    Every method raises a `PieceError` and never an error of SQLite. Once the path has come to
-    lead to other files, nothing is written any more and every method raises NotOurs, until
-    `reopen` finds the database again.
-
-    Threads take turns at it, a whole transaction each.
+    Every method raises a `PieceError` and never an error of SQLite. Once the path leads to other
+    files, nothing is written any more and every method raises NotOurs, until `reopen` finds the
+    database again. Threads take turns at it, a whole transaction each.
     """
 
     def __init__(self, path: Path) -> None:
-        """Open the database, made closed to others if it was not there.
+        """Open the database, created with its owner's rights alone if it was not there.
 
         Raises:
-            CannotKeep: The file cannot be made, read or written.
+            CannotKeep: The file cannot be created, read or written.
             Damaged: It is no database, not one of pieces, or broken.
             NewerVersion: A newer coach wrote it.
             Busy: Another program held it too long.
@@ -57,12 +55,12 @@ class Database(GuardedFile):
         self.close()
 
     def close(self) -> None:
-        """Close the file once all is written that was asked for; what was kept stays kept."""
+        """Close the file after all pending writes; stored data stays stored."""
         self.writer.close()
         self._close_file()
 
     def reopen(self) -> None:
-        """Open the file anew after a fault, as when a drive was pulled out and put back.
+        """Reopen the file after a fault, as when a drive was pulled out and put back.
 
         Raises:
             NotOurs: It is not there, or another one is.
@@ -81,17 +79,17 @@ class Database(GuardedFile):
             self._parted = None
 
     def be_patient(self) -> None:
-        """Wait again for other programs as long as usual; `reopen` waits only for a moment."""
+        """Use the usual timeout for other programs again; `reopen` sets a short one."""
         with self.plain_errors():
             self._wait_at_most(self._usual_s)
 
     def hurry(self) -> None:
-        """Wait for other programs only for a moment from here on: a hand waits for the screen."""
+        """Wait for other programs only briefly from here on, because keys wait for the screen."""
         self._wait(RETRY_TIMEOUT_S)
 
     @contextmanager
     def at_leisure(self) -> Iterator[None]:
-        """Wait inside as long as if no hand waited."""
+        """Use the usual timeout inside this block."""
         usual_s = self._usual_s
         with suppress(PieceError):
             self._wait(BUSY_TIMEOUT_S)
@@ -107,9 +105,9 @@ class Database(GuardedFile):
 
     @contextmanager
     def atomic(self) -> Iterator[None]:
-        """Keep all that is written inside, or nothing of it; the first error is the one raised.
+        """Commit all that is written in this block, or nothing; the first error is raised.
 
-        Inside another one it belongs to that one.
+        A nested block belongs to the outer one.
 
         Raises:
             NotOurs: The path leads to another database now, or to an older copy of this one.
@@ -129,7 +127,7 @@ class Database(GuardedFile):
 
     @contextmanager
     def one_view(self) -> Iterator[None]:
-        """Let all that is read inside belong to one moment; inside `atomic` it does already."""
+        """Read from one snapshot of the database in this block; `atomic` does already."""
         with self._alone():
             if self._inside():
                 yield
@@ -139,7 +137,7 @@ class Database(GuardedFile):
 
     @contextmanager
     def plain_errors(self) -> Iterator[None]:
-        """Turn SQLite's errors into our own."""
+        """Turn SQLite's errors into our own in this block."""
         with self._alone(), sqlite_errors.plain_errors(self.path):
             try:
                 yield
@@ -150,7 +148,7 @@ class Database(GuardedFile):
 
     @contextmanager
     def _alone(self) -> Iterator[None]:
-        """Keep other threads out. Raises Busy where one of them takes too long."""
+        """Keep other threads out of this block. Raises Busy if one of them takes too long."""
         if not self._turn.acquire(timeout=BUSY_TIMEOUT_S):
             raise Busy(f"Something else is written to {self.path}. Try again in a moment.")
         try:
@@ -163,7 +161,7 @@ class Database(GuardedFile):
             return self._db.in_transaction
 
     def stamp(self) -> tuple[object, ...]:
-        """Return what is another one once anybody has written, or has put another file there.
+        """Return a value that changes once anybody has written, or replaced the file.
 
         It is far cheaper than reading.
         """
@@ -172,10 +170,11 @@ class Database(GuardedFile):
             return *seen, file_mark(self.path), *self._beside(), write_mark(self.path)
 
     def see_whose(self) -> None:
-        """See that the path still leads to the files that were opened.
+        """Check that the path still leads to the files that were opened.
 
-        Where it does not, the database is closed, and what its journal held lies in its own file:
-        a journal that is left beside another one would be taken for that one's.
+        If not, the database is closed, and what its journal held is written into its own file: a
+        journal
+        left beside another file would be taken for that one's.
 
         Raises:
             NotOurs: It leads to other files, or to none.
@@ -184,9 +183,9 @@ class Database(GuardedFile):
             self._see_whose()
 
     def settle(self) -> None:
-        """Write the journal into the file, so that a copy of the file alone holds everything.
+        """Write the journal into the file, so that a copy of the file alone is complete.
 
-        Another coach that reads or writes just now is not waited for. Raises NotOurs.
+        It does not wait for another coach that reads or writes just now. Raises NotOurs.
         """
         with self._alone():
             self.see_whose()
@@ -195,6 +194,6 @@ class Database(GuardedFile):
             self._written = write_mark(self.path)
 
     def check_pages(self) -> None:
-        """Look through the pages of the file. Raises Damaged where SQLite finds it broken."""
+        """Check the pages of the file. Raises Damaged where SQLite finds it broken."""
         with self.plain_errors():
             check_pages(self._db, self.path)

@@ -1,6 +1,6 @@
-"""The desk's own entries in the database: stock and orders, as safe as the counts of pieces.
+"""The table of desk events: stock and orders, stored as safely as counts.
 
-They lie in one book beside the pieces, keyed by their places, each with its sum.
+It is one sequence beside the pieces, keyed by place, each entry with its checksum.
 """
 
 import sqlite3
@@ -8,8 +8,8 @@ from collections.abc import Sequence
 from typing import Final
 
 from coach.kept_events import BadEntry, UnknownEntry
+from coach.orders.desk_bounds import MOST_ENTRIES, judged_at_desk
 from coach.orders.desk_events import DESK_EVENTS, DeskEvent
-from coach.orders.desk_judge import MOST_ENTRIES, judged_at_desk
 from coach.piece.event_reading import newer, read_object
 from coach.piece.piece_errors import CannotBe, Damaged, OutOfTurn
 from coach.piece.storage.database import Database
@@ -28,10 +28,10 @@ _INSERT: Final = """
 
 
 class DeskBook(Database):
-    """A database whose desk can be read and written to."""
+    """A database with the events of the desk."""
 
     def desk_events(self, seq: int = 0) -> tuple[DeskEvent, ...]:
-        """Return what happened at the desk after the entry at `seq`, in its order.
+        """Return the desk events after the entry at `seq`, in order.
 
         Raises:
             Damaged: An entry is not as it was written, or one is missing.
@@ -44,12 +44,12 @@ class DeskBook(Database):
         return tuple(map(desk_event_of, rows))
 
     def add_to_desk(self, seq: int, happened: Sequence[DeskEvent]) -> int:
-        """Keep what happened behind the entry at `seq`; return the last place then.
+        """Store events after the entry at `seq`; return the last place then.
 
-        It is on the disk when this returns, or with what else is kept inside `atomic`.
+        They are on the disk when this returns, or with the rest of an `atomic` block.
 
         Raises:
-            CannotBe: The judge refuses one, or the desk has too many; none is kept.
+            CannotBe: An event is invalid, or the desk has too many; none is stored.
             OutOfTurn: Another coach has put an entry there.
         """
         _judged(seq, happened)
@@ -63,7 +63,7 @@ class DeskBook(Database):
         return seq + len(happened)
 
     def write_desk_anew(self, happened: Sequence[DeskEvent]) -> None:
-        """Let the desk hold these entries and no others, as when a file takes its place."""
+        """Replace all desk events, as on import of a file."""
         with self.atomic():
             with self.plain_errors():
                 self._db.execute("DELETE FROM desk WHERE book = ?", (BOOK,))

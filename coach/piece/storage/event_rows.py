@@ -1,6 +1,6 @@
-"""Events as rows of the database, each guarded by a sum that begins from its piece and place.
+"""Events as rows of the database, each with a checksum that includes piece and place.
 
-A row shows in any SQLite tool as what it is: `counted`, `2030-03-17T17:46:40.000Z`, and the other
+A row is readable in any SQLite tool: `counted`, `2030-03-17T17:46:40.000Z`, and the other
 fields as a JSON object.
 """
 
@@ -27,12 +27,12 @@ _MS: Final = timedelta(milliseconds=1)
 
 
 def row_of(piece_id: int, seq: int, event: Event) -> Row:
-    """Return the row in which an event is kept.
+    """Return the row of an event.
 
     Args:
         piece_id: The piece's number in the database.
         seq: The event's place in the piece, from 1.
-        event: What happened.
+        event: The event.
     """
     return row_of_values(piece_id, seq, event.kind, event.values())
 
@@ -42,7 +42,7 @@ def row_of_values(piece_id: int, seq: int, kind: str, values: Mapping[str, Any])
 
     Args:
         piece_id: The piece's number in the database.
-        seq: The number of the event in it, from 1.
+        seq: The event's place in the piece, from 1.
         kind: The kind of the event.
         values: All its fields, by name.
 
@@ -66,13 +66,13 @@ def is_sound(piece_id: int, row: Row) -> bool:
 
 
 def is_summed(piece_id: int, place: int, texts: Sequence[bytes], kept: int) -> bool:
-    """Return whether texts have the sum that was kept with them, in this place of a piece.
+    """Return whether texts match the checksum stored with them, for this place of a piece.
 
     Args:
         piece_id: The piece's number in the database.
-        place: The number of the event in it, from 1.
+        place: The event's place in the piece, from 1.
         texts: The texts of the row, in the order of its columns.
-        kept: The sum as the row has it.
+        kept: The checksum in the row.
     """
     try:
         return placed_sum(piece_id, place, *texts) == kept
@@ -94,7 +94,7 @@ def event_of(row: Row) -> Event:
 
 
 def utc(at_ms: int) -> str:
-    """Return a moment, in UTC epoch ms, by ISO 8601 to the millisecond."""
+    """Return a moment, in UTC epoch ms, in ISO 8601 to the millisecond."""
     return (_EPOCH + at_ms * _MS).isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 
@@ -107,10 +107,10 @@ def ms(at: str) -> int:
 
 
 def placed_sum(piece_id: int, place: int, *texts: bytes) -> int:
-    """Return the CRC-32 of texts, begun from a number that only this place of a piece has."""
+    """Return the CRC-32 of texts, seeded with a number unique to this place of a piece."""
     return crc32(b"\x1f".join(texts), (piece_id * _SPREAD + place) % 2**32)
 
 
 def checksum(*values: object) -> int:
-    """Return the CRC-32 of values in their order; the database knows it by the same name."""
+    """Return the CRC-32 of values in order; registered in the database under the same name."""
     return crc32("\x1f".join(map(str, values)).encode("utf-8", "surrogatepass"))

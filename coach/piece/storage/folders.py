@@ -1,6 +1,8 @@
-"""Where things are kept: pieces, settings and whatever can be made again."""
+"""The folders for pieces, settings and cache."""
 
 import os
+import re
+import sys
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -18,7 +20,7 @@ OWN_FILE: Final = 0o600
 
 @dataclass(frozen=True, slots=True)
 class Folders:
-    """The folders for data, settings and cache; none of them need be there yet."""
+    """The folders for data, settings and cache; none of them need exist yet."""
 
     data: Path
     settings: Path
@@ -31,7 +33,7 @@ class Folders:
 
 
 def folders(environment: Mapping[str, str]) -> Folders:
-    """Return the folders: under `COACH_HOME` where it is set, else where the system keeps such."""
+    """Return the folders: under `COACH_HOME` where it is set, else the system's usual ones."""
     home = environment.get(HOME, "").strip()
     if home:
         root = Path(os.path.abspath(_expanded(home)))  # noqa: PTH100  # keeps links as they are
@@ -41,10 +43,10 @@ def folders(environment: Mapping[str, str]) -> Folders:
 
 
 def made(folder: Path) -> Path:
-    """Return `folder`, made with its parents and closed to others if it was not there.
+    """Return `folder`, created with its parents for its owner alone if it was not there.
 
     Raises:
-        CannotKeep: It cannot be made, or what has that name is no folder.
+        CannotKeep: It cannot be created, or is not a folder.
     """
     try:
         missing = [step for step in (folder, *folder.parents) if not step.exists()]
@@ -58,13 +60,13 @@ def made(folder: Path) -> Path:
 
 
 def own_file(path: Path) -> Path:
-    """Return `path`, made empty if it was not there, readable and writable by its owner alone.
+    """Return `path`, created empty if it was not there, for its owner alone.
 
-    A file that is there is not opened for it: closing any handle of a file lets go of all locks
+    A file that is there is not opened for it: closing any handle of a file releases all locks
     that this process has on it (POSIX, `fcntl`), and SQLite may hold some.
 
     Raises:
-        CannotKeep: It cannot be made, or its folder cannot.
+        CannotKeep: It cannot be created, or its folder cannot.
     """
     made(path.parent)
     try:
@@ -81,7 +83,7 @@ def own_file(path: Path) -> Path:
 
 
 def _expanded(home: str) -> str:
-    """Return the folder with a leading ~ replaced where the system knows whose home it is."""
+    """Return the folder with a leading ~ replaced if the system knows the home."""
     return os.path.expanduser(home)  # noqa: PTH111  # Path.expanduser raises for unknown users
 
 
@@ -97,3 +99,40 @@ def _reason(error: OSError | ValueError | str) -> str:
     if isinstance(error, OSError) and error.strerror:
         return error.strerror.lower()
     return str(error)
+
+
+_MOUNTS: Final = Path("/proc/self/mountinfo")
+_KINDS: Final = re.compile(
+    r"(nfs\d?|cifs|smb\d?|smbfs|9p|afs|coda|ceph|glusterfs|lustre|davfs\d?"
+    r"|fuse\.(sshfs|rclone|davfs\d?|gvfsd-fuse|s3fs|glusterfs|ceph))"
+)
+_OCTAL: Final = re.compile(r"\\([0-7]{3})")
+
+
+def network_kind(path: Path) -> str:
+    """Return the kind of network drive that `path` is on, such as `nfs`, or "".
+
+    Linux reports it itself; on Windows only a path that names another machine is recognized.
+    """
+    if sys.platform == "win32":
+        return "a network share" if str(path).startswith("\\\\") else ""
+    try:
+        mounts = _MOUNTS.read_text(encoding="utf-8", errors="surrogateescape")
+    except OSError:
+        return ""
+    return kind_in(mounts, os.path.realpath(path))
+
+
+def kind_in(mounts: str, path: str) -> str:
+    """Return the network kind of `path` by the system's table of mounts (proc(5), mountinfo)."""
+    found, kind = "", ""
+    for line in mounts.splitlines():
+        fields, _, rest = line.partition(" - ")
+        parts = fields.split(" ")
+        if len(parts) < 5 or not rest:  # noqa: PLR2004 - the fifth field is where it is mounted
+            continue
+        point = _OCTAL.sub(lambda octal: chr(int(octal[1], 8)), parts[4])
+        inside = path == point or path.startswith(point.rstrip("/") + "/")
+        if inside and len(point) >= len(found):
+            found, kind = point, rest.split(" ")[0]
+    return kind if _KINDS.fullmatch(kind) else ""

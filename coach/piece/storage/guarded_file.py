@@ -1,4 +1,4 @@
-"""The file of all pieces, and the guard that nothing is written once its path leads elsewhere."""
+"""The database file with a guard against writing once its path leads elsewhere."""
 
 import os
 import sqlite3
@@ -32,19 +32,21 @@ from coach.piece.storage.sqlite_errors import damaged, plain_errors
 
 
 class GuardedFile:
-    """One database file, known again before each writing by its mark, its id and its writings.
+    """One database file, recognized before each write by file mark, id and write count.
 
-    A journal that is left beside another file would be taken for that one's, so where the path
-    has come to lead elsewhere the database is closed, and what its journal held lies in its own
-    file.
+    A journal left beside another file would be taken for that one's, so when the path leads
+    elsewhere the database is closed, and what its journal held is written into its own file.
     """
 
     def __init__(self, path: Path, timeout_s: float) -> None:
-        """Open the file, made closed to others if it was not there. Raises PieceError.
+        """Open the file, created for its owner alone if it was not there.
 
         Args:
-            path: Where it lies.
-            timeout_s: How long other programs are waited for, in seconds.
+            path: Where it is.
+            timeout_s: How long to wait for other programs, in seconds.
+
+        Raises:
+            PieceError: It cannot be opened.
         """
         self.path = own_file(path)
         self._journal_path = journal_of(path)
@@ -56,7 +58,7 @@ class GuardedFile:
         self._open(timeout_s)
 
     def _see_whose(self) -> None:
-        """See that the path still leads to the files that were opened. Raises NotOurs."""
+        """Check that the path still leads to the files that were opened. Raises NotOurs."""
         if self._parted:
             raise self._parted
         if file_mark(self.path) != self._file:
@@ -95,7 +97,7 @@ class GuardedFile:
             raise
 
     def _know(self) -> None:
-        """Take up by what the database and its files are known. Raises NotOurs, Damaged."""
+        """Remember what identifies the database and its files. Raises NotOurs, Damaged."""
         found = identity_in(self._db)
         if not found.id:
             raise damaged(self.path, "it does not say which database it is")
@@ -110,7 +112,7 @@ class GuardedFile:
         self._written = write_mark(self.path)
 
     def _take_turn(self) -> Identity:
-        """Count one more writing and return what the database says of itself then."""
+        """Count one more write and return the database's identity then."""
         turned = self._db.execute(
             "UPDATE identity SET writes = writes + 1 WHERE id = ? AND writes >= ?",
             (self._known.id, self._known.writes),
@@ -120,7 +122,7 @@ class GuardedFile:
         return identity_in(self._db)
 
     def _look_again(self) -> None:
-        """Look at a file that somebody else has written: a coach, or who copied another over it."""
+        """Look at a file that somebody else wrote: a coach, or a copy over it."""
         found = identity_of_file(self.path)
         if found is None:
             raise CannotKeep(f"Another program is writing to {self.path}. Try again in a moment.")
@@ -137,11 +139,11 @@ class GuardedFile:
             self._part(written_over(self.path))
 
     def _beside(self) -> tuple[FileMark, FileMark]:
-        """Return by what the journal and the index of it that all windows share are known."""
+        """Return the marks of the journal and of its shared index."""
         return file_mark(self._journal_path), file_mark(Path(f"{self.path}-shm"))
 
     def _see_alone(self) -> None:
-        """See that the file at the path is the database that was opened. Raises NotOurs."""
+        """Check that the file at the path is the database that was opened. Raises NotOurs."""
         if file_mark(self.path) is None:
             raise gone(self.path)
         found = identity_of_file(self.path)
@@ -151,17 +153,17 @@ class GuardedFile:
             raise other_pieces(self.path, found, self._known)
 
     def _is_another(self, found: Identity) -> bool:
-        """Return whether the file by itself is another one, going by what it said before.
+        """Return whether the file alone is another one, by what it said before.
 
-        It says nothing as long as all that was ever written lies in the journal, which another
-        coach may be reading: then only what says that it is somebody else's is another one.
+        It says nothing while everything ever written is in the journal, which another coach may be
+        reading: then only a foreign identity makes it another one.
         """
         if self._settled.id:
             return found.goes_back_behind(self._settled)
         return bool(found.id) and found.id != self._known.id
 
     def _roll_in(self) -> None:
-        """Write the journal into the file and empty it, unless another coach is in the way."""
+        """Write the journal into the file and empty it, unless another coach prevents it."""
         usual_s = self._timeout_s
         self._wait_at_most(0)
         try:
@@ -172,7 +174,7 @@ class GuardedFile:
             self._settled = self._known
 
     def _drop_journal(self) -> None:
-        """Empty a journal whose file was written over: it must not get into what is there now."""
+        """Empty a journal whose file was overwritten, so that it is not applied there."""
         if file_mark(self._journal_path) == self._journal[0]:
             with suppress(OSError):
                 os.truncate(self._journal_path, 0)
@@ -182,7 +184,7 @@ class GuardedFile:
         self._timeout_s = timeout_s
 
     def _part(self, why: NotOurs) -> None:
-        """Let go of files that are not ours any more. Raises the reason, now and from here on."""
+        """Close files that are not ours any more. Raises the reason, now and from here on."""
         self._close_file()
         self._parted = why
         raise why

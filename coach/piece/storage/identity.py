@@ -1,8 +1,8 @@
-"""Whose files they are: by what a database is known, also while it is open.
+"""Recognizing the database file, even while it is open.
 
 A path may come to lead to other files under an open bench: another stick at the same mount point,
-a backup that was restored, a tool that keeps two folders alike. SQLite answers from its memory
-and goes on writing; so before each writing the files are looked at.
+a backup that was restored, a sync tool. SQLite answers from its memory and goes on writing; so
+before each write the files are looked at.
 """
 
 import sqlite3
@@ -17,13 +17,13 @@ from coach.piece.storage.sqlite_errors import code_of
 
 @dataclass(frozen=True, slots=True)
 class Identity:
-    """A database's random id, and how often it has been written to; a copy has the same id."""
+    """A database's random id, and how often it was written to; a copy has the same id."""
 
     id: str
     writes: int
 
     def goes_back_behind(self, known: "Identity") -> bool:
-        """Return whether this is another database than the known one, or an older copy of it."""
+        """Return whether this is a database other than the known one, or older."""
         return self.id != known.id or self.writes < known.writes
 
 
@@ -40,16 +40,17 @@ _SAYS_NOTHING: Final = (sqlite3.SQLITE_NOTADB, sqlite3.SQLITE_ERROR)
 
 
 def identity_in(db: sqlite3.Connection) -> Identity:
-    """Return what an open database says of itself. Raises sqlite3.Error."""
+    """Return the identity of an open database. Raises sqlite3.Error."""
     row = db.execute("SELECT id, writes FROM identity").fetchone()
     known = row and isinstance(row[0], str) and isinstance(row[1], int)
     return Identity(*row) if known else NOBODY
 
 
 def identity_of_file(path: Path) -> Identity | None:
-    """Return what a file says of itself, whatever lies in the journal beside it.
+    """Return the identity in a file, without the journal beside it.
 
-    None where that cannot be told now, as while another coach writes into the file.
+    Returns:
+        None where it cannot be told now, as while another coach writes into the file.
     """
     place = f"{path.absolute().as_uri()}?immutable=1&mode=ro"
     try:
@@ -60,7 +61,7 @@ def identity_of_file(path: Path) -> Identity | None:
 
 
 def file_mark(path: Path) -> FileMark:
-    """Return by what a file is known among all files, or None where there is none."""
+    """Return what identifies a file on this system, or None where there is none."""
     try:
         found = path.stat()
     except (OSError, ValueError):
@@ -69,7 +70,7 @@ def file_mark(path: Path) -> FileMark:
 
 
 def write_mark(path: Path) -> WriteMark:
-    """Return what is another one once a file was written, or None where there is none."""
+    """Return a value that changes when a file is written, or None where there is none."""
     try:
         found = path.stat()
     except (OSError, ValueError):
@@ -100,12 +101,12 @@ def written_over(path: Path) -> NotOurs:
 
 
 def other_pieces(path: Path, found: Identity, known: Identity) -> NotOurs:
-    """Return the error for a file that is another database, or an older copy of the known one.
+    """Return the error for a file that is another database, or an older copy.
 
     Args:
         path: The file.
-        found: The id of the database that it is now.
-        known: The id of the one that was opened.
+        found: The identity of the database that it is now.
+        known: The identity of the one that was opened.
     """
     if found.id == known.id:
         return NotOurs(

@@ -1,4 +1,4 @@
-"""The tables of the one database, and how an older one is brought up to date."""
+"""The tables of the database, and the migrations of older layouts."""
 
 import sqlite3
 from collections.abc import Callable
@@ -24,12 +24,12 @@ PIECE_FIELDS: Final = (*_FORMER_FIELDS, "uid")
 
 
 def new_id() -> str:
-    """Return an id that nothing else has."""
+    """Return a random id that nothing else has."""
     return token_hex(16)
 
 
 def _name_pieces(db: sqlite3.Connection) -> None:
-    """Give every piece its id, and a sum that takes it in, where the sum before is right."""
+    """Add an id to every piece, and a checksum that includes it, where the old one is right."""
     found = db.execute(f"SELECT {', '.join(_FORMER_FIELDS)}, sum FROM piece").fetchall()  # noqa: S608 - our own names
     for *fields, kept in found:
         if checksum(*fields) != kept:

@@ -1,4 +1,4 @@
-"""A database file opened with care: seen to be ours before anything in it is changed."""
+"""Opening a database file, checked to be ours before anything in it is changed."""
 
 import sqlite3
 from contextlib import suppress
@@ -8,8 +8,8 @@ from typing import Final
 from coach import __version__
 from coach.piece.piece_errors import Busy, CannotKeep, Damaged, NewerVersion, PieceError
 from coach.piece.storage.event_rows import checksum
+from coach.piece.storage.folders import network_kind
 from coach.piece.storage.migrations import APPLICATION_ID, MIGRATIONS, Step
-from coach.piece.storage.network_drive import network_kind
 from coach.piece.storage.packed_events import moved_over
 from coach.piece.storage.sqlite_errors import (
     BUSY,
@@ -26,11 +26,11 @@ _JOURNAL_TRIES: Final = 50  # each one waits for another coach to be done
 
 
 def connected(path: Path, timeout_s: float) -> sqlite3.Connection:
-    """Open a database, which may be an empty file, and bring it up to date.
+    """Open a database, which may be an empty file, and migrate it.
 
     Args:
         path: The file, which must be there.
-        timeout_s: How long other programs are waited for.
+        timeout_s: How long to wait for other programs.
 
     Raises:
         CannotKeep: It cannot be read or written.
@@ -51,9 +51,9 @@ def connected(path: Path, timeout_s: float) -> sqlite3.Connection:
 
 
 def only_read(path: Path) -> sqlite3.Connection | None:
-    """Open a database whose disk is full, as it lies there; None where that cannot be done.
+    """Open a database read-only when its disk is full; None where that cannot be done.
 
-    SQLite needs room beside the file even to read it. Without a journal the file says all there is.
+    SQLite needs room beside the file even to read it. Without a journal the file is complete.
     """
     if file_size(path) == 0 or file_size(journal_of(path)) > 0:
         return None
@@ -68,13 +68,13 @@ def only_read(path: Path) -> sqlite3.Connection | None:
 
 
 def is_full(error: PieceError) -> bool:
-    """Return whether a database could not be opened for want of room on its disk."""
+    """Return whether a database could not be opened because its disk is full."""
     cause = error.__cause__
     return isinstance(cause, sqlite3.Error) and code_of(cause) in _NO_ROOM
 
 
 def file_size(path: Path) -> int:
-    """Return how large a file is, 0 where there is none."""
+    """Return the size of a file, 0 where there is none."""
     try:
         return path.stat().st_size
     except OSError:
@@ -82,19 +82,19 @@ def file_size(path: Path) -> int:
 
 
 def journal_of(path: Path) -> Path:
-    """Return where the write-ahead journal of a database lies."""
+    """Return the path of a database's write-ahead journal."""
     return Path(f"{path}-wal")
 
 
 def check_pages(db: sqlite3.Connection, path: Path) -> None:
-    """Look through the pages of a file. Raises Damaged where SQLite finds it broken."""
+    """Check the pages of a file. Raises Damaged where SQLite finds it broken."""
     (found,) = db.execute("PRAGMA quick_check(1)").fetchone()
     if found != "ok":
         raise damaged(path, str(found).splitlines()[-1])
 
 
 def check_if_small(db: sqlite3.Connection, path: Path) -> None:
-    """Look through the pages of a file that is not large. Raises Damaged."""
+    """Check the pages of a file that is not large. Raises Damaged."""
     if pragma(db, "page_count") * pragma(db, "page_size") <= MOST_CHECKED_BYTES:
         check_pages(db, path)
 
@@ -116,7 +116,7 @@ def _close(db: sqlite3.Connection) -> None:
 
 
 def _look_first(path: Path, timeout_s: float) -> None:
-    """See that file and journal go together before the journal is written into the file.
+    """Check that file and journal belong together before the journal is written into it.
 
     Raises:
         Damaged: They do not; neither of them was changed.
@@ -148,7 +148,7 @@ def _prepare(db: sqlite3.Connection, path: Path) -> None:
 
 
 def _set_journal(db: sqlite3.Connection, journal: str) -> None:
-    """Set the journal; SQLite does not wait for its turn in this, so a transaction does."""
+    """Set the journal mode inside a transaction, since SQLite does not wait for its turn here."""
     for _ in range(_JOURNAL_TRIES):
         try:
             db.execute(f"PRAGMA journal_mode = {journal}")
@@ -163,7 +163,7 @@ def _set_journal(db: sqlite3.Connection, journal: str) -> None:
 
 
 def _version(db: sqlite3.Connection, path: Path) -> int:
-    """Return how many migrations the file has had; refuse one that is not ours."""
+    """Return how many migrations the file has had; refuse a file that is not ours."""
     version = int(pragma(db, "user_version"))
     mark = pragma(db, "application_id")
     (tables,) = db.execute("SELECT count(*) FROM sqlite_master").fetchone()
@@ -179,7 +179,7 @@ def _version(db: sqlite3.Connection, path: Path) -> int:
 
 
 def _migrate(db: sqlite3.Connection, path: Path) -> None:
-    """Bring the file up to date, each migration in one transaction with its record."""
+    """Migrate the file, each migration in one transaction with its record."""
     for number, steps in enumerate(MIGRATIONS, start=1):
         with transaction(db, "IMMEDIATE"):
             if _version(db, path) >= number:  # another coach was quicker
@@ -201,5 +201,5 @@ def _do(db: sqlite3.Connection, path: Path, step: Step) -> None:
 
 
 def _lenient(data: bytes) -> str:
-    """Read text that may be damaged; the sums tell whether it is."""
+    """Decode text that may be damaged; the checksums tell whether it is."""
     return data.decode("utf-8", "replace")

@@ -1,6 +1,6 @@
-"""The packed entries of layout 3: read to be migrated and recovered, and never written again.
+"""The packed entries of layout 3, read for migration and recovery, never written.
 
-An entry was one blob with its sum behind it: the number of a form and then fixed fields, or the
+An entry was one blob followed by its checksum: the number of a form and then fixed fields, or the
 kind of the event and then its fields as JSON.
 """
 
@@ -38,7 +38,7 @@ _KNOTS: Final = (
 
 
 def summed(data: bytes, piece_id: int, place: int) -> bytes:
-    """Return data with its sum behind it, for this place of a piece.
+    """Return data followed by its checksum, for this place of a piece.
 
     Args:
         data: The bytes of an entry of layouts 1 to 3.
@@ -49,7 +49,7 @@ def summed(data: bytes, piece_id: int, place: int) -> bytes:
 
 
 def bare(entry: bytes) -> bytes:
-    """Return an entry without its sum."""
+    """Return an entry without its checksum."""
     return entry[:-_SUM_BYTES]
 
 
@@ -57,7 +57,7 @@ def is_whole(entry: object, piece_id: int, place: int) -> bool:
     """Return whether an entry is as it was written, and where it was written.
 
     Args:
-        entry: The bytes of an entry of layouts 1 to 3, with their sum.
+        entry: The bytes of an entry of layouts 1 to 3, with their checksum.
         piece_id: The piece's number in the database.
         place: The number of the entry in it, from 1.
     """
@@ -66,7 +66,7 @@ def is_whole(entry: object, piece_id: int, place: int) -> bool:
 
 
 def unpacked(data: bytes) -> tuple[str, dict[str, Any]]:
-    """Return the kind and the fields of an entry without its sum.
+    """Return the kind and the fields of an entry without its checksum.
 
     Raises:
         NewerVersion: A newer coach wrote it.
@@ -97,7 +97,7 @@ def packed_row(number: int, entry: bytes) -> Row:
 
 
 def into_rows(db: sqlite3.Connection) -> None:
-    """Write the entries of layout 3, in `packed`, into the rows of layout 4, in `event`.
+    """Copy the entries of layout 3, in `packed`, into the rows of layout 4, in `event`.
 
     Raises:
         Damaged: An entry is not as it was written.
@@ -112,10 +112,10 @@ def into_rows(db: sqlite3.Connection) -> None:
 
 
 def moved_over(*columns: Any) -> bytes | None:
-    """Return an entry of layout 2 as it was kept in layout 3, None where it is damaged.
+    """Return an entry of layout 2 in the form of layout 3, None where it is damaged.
 
     Args:
-        columns: Number of the piece, place of the entry, kind, when, fields as JSON, sum.
+        columns: Number of the piece, place of the entry, kind, when, fields as JSON, checksum.
     """
     *row, kept = columns
     if checksum(*row) != kept:

@@ -1,4 +1,4 @@
-"""A piece read from the store: its line in the list, its events, how they leave it."""
+"""Reading a piece from the store: its summary, its rows, its state."""
 
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -16,7 +16,7 @@ from coach.piece.storage.summary import LastEntry, Summary
 
 @dataclass(frozen=True, slots=True)
 class KeptPiece:
-    """A piece as it was read at one moment: its line in the list, all its rows, its state."""
+    """A piece as it was read at one moment: its summary, all its rows, its state."""
 
     summary: Summary
     rows: tuple[Row, ...]
@@ -29,7 +29,7 @@ class KeptPiece:
 
     @property
     def events(self) -> tuple[Event, ...]:
-        """All that happened to it."""
+        """All its events."""
         return tuple(map(event_of, self.rows))
 
 
@@ -42,7 +42,7 @@ def the_piece(store: Store, piece_id: int) -> Summary:
 
 
 def kept_piece(store: Store, piece_id: int) -> KeptPiece:
-    """Read a piece whole; what was folded before is looked at and not folded again.
+    """Read a piece whole; what was folded before is checked and not folded again.
 
     Raises:
         NoSuchPiece: No piece has that number.
@@ -61,18 +61,24 @@ def kept_piece(store: Store, piece_id: int) -> KeptPiece:
 
 
 def stands(store: Store, piece: Summary) -> State:
-    """Return how a piece stands; entries that were folded before are not looked at again.
+    """Return the state of a piece; entries that were folded before are not read again.
 
-    Raises: See `caught_up`.
+    Raises:
+        PieceError: See `caught_up`.
     """
     return caught_up(store, piece, store.folded(piece.id))[0]
 
 
 def caught_up(store: Store, piece: Summary, state: State) -> tuple[State, list[Row]]:
-    """Fold what the store has after `state`; give how the piece stands now, and those rows.
+    """Fold the entries after `state`; return the state now, and those rows.
+
+    Args:
+        store: The store of pieces.
+        piece: The piece.
+        state: The state up to which it is folded.
 
     Raises:
-        Damaged: An entry cannot be read, or cannot have happened; told with the piece's name.
+        Damaged: An entry cannot be read, or cannot have happened; the message names the piece.
         NewerVersion: A newer coach wrote one.
     """
     with _told(piece):
@@ -82,7 +88,7 @@ def caught_up(store: Store, piece: Summary, state: State) -> tuple[State, list[R
 
 @contextmanager
 def _told(piece: Summary) -> Iterator[None]:
-    """Tell damage with the piece's name and what to do."""
+    """Add the piece's name and what to do to the message of damage."""
     try:
         yield
     except Damaged as error:

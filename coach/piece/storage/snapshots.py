@@ -14,7 +14,7 @@ _PATTERN: Final = "coach-*.db"
 
 
 def folder_of(database: Path) -> Path:
-    """Return the folder in which the snapshots of a database lie."""
+    """Return the folder with the snapshots of a database."""
     return database.parent / "snapshots"
 
 
@@ -26,8 +26,8 @@ def snapshots(database: Path) -> list[Path]:
         return []
 
 
-def stamp(now_ms: int) -> str:
-    """Return a moment in UTC as it stands in file names; later ones sort later."""
+def file_name_time(now_ms: int) -> str:
+    """Return a moment in UTC for a file name; later ones sort later."""
     return f"{datetime.fromtimestamp(now_ms / 1000, UTC):{_STAMP}}"
 
 
@@ -42,14 +42,22 @@ def taken_ms(snapshot: Path) -> int:
 
 
 def take(source: sqlite3.Connection, database: Path, now_ms: int) -> Path:
-    """Copy what `source` holds into a dated file, made beside and renamed; only five are kept.
+    """Copy a database into a dated file, written beside and renamed, and keep only the last five.
+
+    Args:
+        source: The open database.
+        database: Its path.
+        now_ms: The moment, in UTC epoch milliseconds.
+
+    Returns:
+        The path of the snapshot.
 
     Raises:
         sqlite3.Error: It cannot be read or written.
         OSError: The file cannot be renamed.
-        CannotKeep: The folder cannot be made.
+        CannotKeep: The folder cannot be created.
     """
-    final = made(folder_of(database)) / f"coach-{stamp(now_ms)}.db"
+    final = made(folder_of(database)) / f"coach-{file_name_time(now_ms)}.db"
     beside = own_file(final.with_suffix(".part"))
     try:
         with closing(sqlite3.connect(beside, isolation_level=None)) as copy:

@@ -1,4 +1,4 @@
-"""SQLite's errors in a maker's words, and transactions that leave nothing half done."""
+"""SQLite's errors in a maker's words, and transactions."""
 
 import sqlite3
 from collections.abc import Iterator
@@ -21,7 +21,7 @@ _DAMAGE: Final = frozenset(
 
 @contextmanager
 def plain_errors(path: Path) -> Iterator[None]:
-    """Turn SQLite's errors about the database at `path` into our own."""
+    """Turn SQLite's errors about the database at `path` into our own in this block."""
     try:
         yield
     except sqlite3.Error as error:
@@ -32,7 +32,7 @@ def plain_errors(path: Path) -> Iterator[None]:
 
 @contextmanager
 def transaction(db: sqlite3.Connection, kind: Literal["DEFERRED", "IMMEDIATE"]) -> Iterator[None]:
-    """Keep all that is written inside, or nothing; the first error is the one raised."""
+    """Commit all that is written in this block, or nothing; the first error is raised."""
     db.execute(f"BEGIN {kind}")
     try:
         yield
@@ -49,7 +49,7 @@ def pragma(db: sqlite3.Connection, name: str) -> Any:
 
 
 def code_of(error: sqlite3.Error) -> int:
-    """Return the primary code of an error; one that Python raises itself counts as of the disk."""
+    """Return the primary code of an error; one that Python raises itself counts as a disk error."""
     return getattr(error, "sqlite_errorcode", sqlite3.SQLITE_IOERR) & 0xFF
 
 
@@ -62,7 +62,7 @@ def damaged(path: Path, why: str) -> Damaged:
 
 
 def full(path: Path) -> CannotKeep:
-    """Return the error for a disk without room."""
+    """Return the error for a full disk."""
     return CannotKeep(f"The disk is full: nothing can be kept in {path}. Make room.")
 
 

@@ -1,20 +1,19 @@
-"""How a piece stood after some entry, kept so that only what came after it has to be folded.
+"""The cached state of a piece at some entry, so that only later entries must be folded.
 
-It is a help and never the truth: where it is missing, damaged or of another way of folding, all
-entries are folded from the first one.
+It is a cache and never the truth: where it is missing, damaged or of another version of `fold`,
+all entries are folded from the first one.
 """
 
 import json
 from dataclasses import asdict, fields
 from typing import Any, Final
 
-from coach.pace.data import from_data, to_data
+from coach.pace.pace_json import from_data, to_data
+from coach.piece.beliefs import beliefs_from_data, beliefs_to_data
 from coach.piece.event_reading import from_values
 from coach.piece.events import Event, Happening, Said
-from coach.piece.learning.beliefs import beliefs_from_data, beliefs_to_data
-from coach.piece.notes import Note
 from coach.piece.piece_errors import Damaged, NewerVersion
-from coach.piece.state import State
+from coach.piece.state import Note, State
 
 FOLD: Final = 3
 """The number of the way of folding: one more whenever the same entries give another state."""
@@ -28,7 +27,7 @@ _PLAIN: Final = tuple(
 
 
 def to_text_of(state: State) -> str:
-    """Return a state as JSON, all figures exactly."""
+    """Return a state as JSON, all figures exact."""
     data = {
         **{name: getattr(state, name) for name in _PLAIN},
         "paces": to_data(state.paces),
@@ -44,7 +43,7 @@ def to_text_of(state: State) -> str:
 
 
 def state_of(data: bytes) -> State | None:
-    """Return the state that `to_text_of` wrote, None where that cannot be."""
+    """Return the state that `to_text_of` wrote, None where it cannot be read."""
     try:
         return _read(json.loads(data))
     except (ValueError, TypeError, LookupError, AttributeError, Damaged, NewerVersion):

@@ -1,4 +1,4 @@
-"""The pieces in the database: every event is on the disk before it counts."""
+"""The store of pieces: every event is on the disk before it counts."""
 
 import sqlite3
 from collections.abc import Sequence
@@ -46,14 +46,14 @@ class Store(DeskBook):
     def begin(
         self, name: str, state: State, event: Event, piece_id: int | None = None, uid: str = ""
     ) -> int:
-        """Keep a new piece with its first event, inside `atomic`; gives its number.
+        """Store a new piece with its first event, inside `atomic`, and return its number.
 
         Args:
             name: The maker's name for the piece.
-            state: How the piece stands after the event.
+            state: The state after the event.
             event: The event that begins it.
-            piece_id: The number that it is to have; without one it gets the next.
-            uid: The id that it has elsewhere; without one, or where a piece here has it, a new one.
+            piece_id: Its number; None for the next one.
+            uid: Its permanent id; without one, or where a piece here has it, a new one.
 
         Raises:
             NameTaken: Another piece has that name.
@@ -77,12 +77,12 @@ class Store(DeskBook):
         return piece_id
 
     def append(self, piece_id: int, state: State, event: Event) -> None:
-        """Keep an event and how the piece stands after it; it is on the disk when this returns.
+        """Store an event and the state after it; it is on the disk when this returns.
 
         Args:
             piece_id: The piece's number.
-            state: How the piece stands after the event; `state.seq` is the event's place.
-            event: What happened.
+            state: The state after the event; `state.seq` is the event's place.
+            event: The event.
 
         Raises:
             OutOfTurn: Another coach has put an event in that place.
@@ -93,7 +93,15 @@ class Store(DeskBook):
     def append_all(
         self, piece_id: int, last: LastEntry, happened: Sequence[tuple[State, Event]]
     ) -> LastEntry:
-        """Keep several events behind the last known one, all or none; gives the last one then.
+        """Store several events after the last known one, all or none.
+
+        Args:
+            piece_id: The piece's number.
+            last: The last known entry.
+            happened: Each event with the state after it.
+
+        Returns:
+            The last entry then.
 
         Raises:
             NotOurs: The piece is not as it was left.
@@ -107,7 +115,7 @@ class Store(DeskBook):
     def extend(
         self, piece_id: int, happened: Sequence[tuple[State, Event]]
     ) -> list[tuple[int, int]]:
-        """Keep several events, inside `atomic`; gives the place and the sum of each."""
+        """Store several events, inside `atomic`; return the place and checksum of each."""
         with self.plain_errors():
             added = [self._insert(piece_id, state.seq, event) for state, event in happened]
             if happened:
@@ -116,7 +124,7 @@ class Store(DeskBook):
         return added
 
     def see_same(self, piece_id: int, last: LastEntry) -> None:
-        """See that a piece is the one that was worked on, and still holds the last known entry.
+        """Check that a piece is the one worked on, and still has the last known entry.
 
         Raises:
             NotOurs: It is another, or an older copy, or went another way.
@@ -134,7 +142,7 @@ class Store(DeskBook):
             )
 
     def rows_after(self, piece_id: int, seq: int = 0) -> list[Row]:
-        """Return the piece's entries after the one at `seq`, in their order, as they are kept.
+        """Return the piece's entries after the one at `seq`, in order, as rows.
 
         Raises:
             Damaged: An entry is not as it was written, or one is missing.
@@ -150,7 +158,7 @@ class Store(DeskBook):
         return rows
 
     def events_after(self, piece_id: int, seq: int = 0) -> tuple[Event, ...]:
-        """Return the piece's events after the one at `seq`, in their order.
+        """Return the piece's events after the one at `seq`, in order.
 
         Raises:
             Damaged: An event cannot be read, or one is missing.
@@ -159,7 +167,7 @@ class Store(DeskBook):
         return tuple(map(event_of, self.rows_after(piece_id, seq)))
 
     def folded(self, piece_id: int) -> State:
-        """Return the state of the piece that was kept last, or its beginning."""
+        """Return the last cached state of the piece, or the one before its first event."""
         with self.plain_errors():
             row = self._db.execute(
                 "SELECT CAST(data AS BLOB), sum FROM folded WHERE piece = ? AND fold = ?",
@@ -181,7 +189,7 @@ class Store(DeskBook):
         return None if row is None else self._summary(row)
 
     def rename(self, piece_id: int, name: str) -> None:
-        """Give a piece another name, inside `atomic`. Raises NameTaken."""
+        """Rename a piece, inside `atomic`. Raises NameTaken."""
         with self.plain_errors():
             try:
                 self._db.execute(
@@ -193,14 +201,14 @@ class Store(DeskBook):
             self._db.execute(_SUM_UP, (piece_id,))
 
     def remove(self, piece_id: int) -> None:
-        """Take a piece out with all its events, inside `atomic`."""
+        """Delete a piece with all its events, inside `atomic`."""
         with self.plain_errors():
             self._db.execute("DELETE FROM folded WHERE piece = ?", (piece_id,))
             self._db.execute("DELETE FROM event WHERE piece = ?", (piece_id,))
             self._db.execute("DELETE FROM piece WHERE id = ?", (piece_id,))
 
     def check(self) -> None:
-        """Look through the whole file and all sums. Raises Damaged."""
+        """Check the whole file and all checksums. Raises Damaged."""
         self.check_pages()
         try:
             self.desk_events()
@@ -213,9 +221,9 @@ class Store(DeskBook):
                 raise damaged(self.path, str(error)) from error
 
     def snapshot(self, now_ms: int) -> bool:
-        """Keep a copy of all pieces, unless something in them is broken; gives whether it did.
+        """Take a snapshot of all pieces, unless something is broken; return whether it did.
 
-        A broken file must not push the sound copies out.
+        A broken file must not push the intact snapshots out.
         """
         try:
             self.check()
@@ -233,7 +241,7 @@ class Store(DeskBook):
         return Summary(**found)
 
     def _insert(self, piece_id: int, seq: int, event: Event) -> tuple[int, int]:
-        """Put an event into its place and return the place and the sum."""
+        """Insert an event at its place and return the place and the checksum."""
         row = row_of(piece_id, seq, event)
         try:
             self._db.execute(_INSERT, (piece_id, *row))
@@ -244,7 +252,7 @@ class Store(DeskBook):
         return seq, row[-1]
 
     def _sum_up(self, piece_id: int, state: State) -> None:
-        """Write how the piece stands into its line of the list."""
+        """Update the piece's summary from its state."""
         found = self._db.execute(
             "UPDATE piece SET touched_ms = ?, done = ?, total = ?, worked_ms = ?, events = ?"
             " WHERE id = ?",
@@ -255,7 +263,7 @@ class Store(DeskBook):
         self._db.execute(_SUM_UP, (piece_id,))
 
     def _keep_folded(self, piece_id: int, state: State) -> None:
-        """Keep how the piece stands, if that was not done for a while."""
+        """Cache the state, if that was not done for a while."""
         found = self._db.execute(
             "SELECT seq FROM folded WHERE piece = ? AND fold = ?", (piece_id, FOLD)
         ).fetchone()

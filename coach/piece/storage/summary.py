@@ -1,4 +1,4 @@
-"""What a list tells of a piece, and by which entry a coach knows again what it last saw of one."""
+"""The summary of a piece for lists, and the mark of the last entry seen."""
 
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
@@ -10,7 +10,7 @@ KNOTTED: Final = "knotted:"
 
 @dataclass(frozen=True, slots=True)
 class Summary:
-    """One piece in a list: how far it is and when it was last touched (UTC epoch ms).
+    """One piece in a list: its progress and when it was last touched (UTC epoch ms).
 
     `id` is its number in this database; `uid` is random and the piece's own wherever it goes.
     """
@@ -34,17 +34,17 @@ class Summary:
 
     @property
     def open_ended(self) -> bool:
-        """Whether nobody knows how many counts it will have: it was begun without a pattern."""
+        """Whether its number of counts is unknown: it was begun without a pattern."""
         return self.source.startswith(KNOTTED) and not self.finished
 
     @property
     def touched(self) -> str:
-        """When it was last touched, in UTC by ISO 8601, to the second."""
+        """When it was last touched, in UTC in ISO 8601, to the second."""
         at = datetime(1970, 1, 1, tzinfo=UTC) + timedelta(milliseconds=self.touched_ms)
         return f"{at:%Y-%m-%dT%H:%M:%SZ}"
 
     def to_data(self) -> dict[str, Any]:
-        """Return what other programs are shown; `worked_s` is in whole seconds."""
+        """Return it as JSON for other programs; `worked_s` is in whole seconds."""
         return {
             "name": self.name,
             "title": self.title,
@@ -57,7 +57,7 @@ class Summary:
 
 @dataclass(frozen=True, slots=True)
 class LastEntry:
-    """The last entry that a coach knows of a piece: its place and sum, and the piece's own id."""
+    """The last known entry of a piece: its place and checksum, and the piece's id."""
 
     uid: str
     seq: int
@@ -65,5 +65,5 @@ class LastEntry:
 
 
 def name_key(name: str) -> str:
-    """Return a name as names of pieces are compared: without regard to case or spacing."""
+    """Return a name normalized for comparison: without regard to case or spacing."""
     return " ".join(name.split()).casefold()

@@ -1,1 +1,1 @@
-"""From a project to a flat sequence of counts, worked on a board."""
+"""The compiler: a project's steps carried out on a board, as a flat sequence of counts."""

@@ -1,15 +1,15 @@
-"""A project becomes a plan, or a list of what nobody could do."""
+"""The compiler: from a project to a plan, or to the problems that prevent one."""
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from coach.plan.compile.checks import folded_too_far
 from coach.plan.compile.limits import too_much
-from coach.plan.compile.longest import longest_expected
-from coach.plan.compile.making import made_later
+from coach.plan.compile.open_choices import longest_expected
+from coach.plan.compile.side_boards import made_later
 from coach.plan.compile.strands import Roster, hang_start
 from coach.plan.compile.walker import Lost, Unfolding
-from coach.plan.measure.folded_back import folded_too_far
 from coach.plan.measure.tension import NOMINAL, Hands, usual_hands
 from coach.plan.plan_model import Plan
 from coach.project import model
@@ -21,7 +21,7 @@ _PASSES = 3  # a strand that has tied once has less left for the next time
 
 @dataclass(frozen=True, slots=True)
 class Compiled:
-    """The plan, or None where there are errors; and every problem found on the board."""
+    """The result of compiling: the plan, None if there are errors, and all problems found."""
 
     plan: Plan | None
     problems: tuple[Problem, ...]
@@ -30,9 +30,13 @@ class Compiled:
 def compile_project(project: model.Project, hands: Hands = NOMINAL) -> Compiled:
     """Simulate a project's strands from the first count to the last.
 
-    `hands` say whose cord and size the plan tells; cords that they do not know give as usual.
-    Errors are gathered as far as the strands can be followed; a plan is only given when there are
-    none. Where the longest strand ties, the plan is made anew once it is known which that is.
+    Errors are collected as far as the strands can be followed. Where the longest strand is to tie,
+    the plan is compiled a second time, once it is known which one that is.
+
+    Args:
+        project: The project.
+        hands: The maker's compression and slack; a cord that they lack gives as its fibre usually
+            does.
     """
     compiled = _compiled(project, hands, {})
     expected: dict[int, int] = {}
@@ -81,13 +85,13 @@ def _compiled(project: model.Project, hands: Hands, expected: Mapping[int, int])
 
 
 def _sections(unfolding: Unfolding) -> int:
-    """Return how many sections there are, none where one board is all."""
+    """Return how many sections the work has, 0 where it is all on one board."""
     sections = len(unfolding.boards.sections)
     return sections if sections > 1 else 0
 
 
 def _hung_strands(project: model.Project) -> int:
-    """Return how many strands hang at the starts, those made apart as often as they are made."""
+    """Return how many strands hang at all starts, those of parts made apart for each copy."""
     apart = sum(one.make * _hung_at(project, one.start) for one in project.apart.values())
     return apart + _hung_at(project, project.start)
 
@@ -99,7 +103,7 @@ def _hung_at(project: model.Project, start: model.Start) -> int:
 
 
 def _check_pieces(project: model.Project, roster: Roster, problems: Problems) -> None:
-    """Hold the pieces that the work uses against the number the file gives."""
+    """Compare the pieces that the work uses with the number that the file states."""
     hung: Counter[str] = Counter()
     cut: Counter[str] = Counter()
     for strand in roster.strands:
@@ -124,7 +128,7 @@ def _check_work(project: model.Project, unfolding: Unfolding, problems: Problems
 
 
 def _repeats(project: model.Project) -> dict[str, int]:
-    """Return how often the file repeats each part."""
+    """Return how often the file repeats each part, by name."""
     repeats: Counter[str] = Counter()
 
     def look(steps: Sequence[model.Step]) -> None:

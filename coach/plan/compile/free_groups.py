@@ -1,4 +1,4 @@
-"""Groups that are worked in any order: what would make one wait for another is refused."""
+"""Groups worked in any order: steps that would make one wait for another are refused."""
 
 from dataclasses import dataclass
 
@@ -15,26 +15,26 @@ _INSIDE = {
 
 @dataclass(slots=True)
 class FreeGroups:
-    """Numbers each `each` in any order, and checks the steps inside it."""
+    """Numbers each `each` worked in any order, and checks the steps inside it."""
 
     number: int = 0
     depth: int = 0  # of groups within groups at which the one at hand is; 0 outside
 
     def begin(self, depth: int) -> None:
-        """Note that the groups of an `each` in any order are walked next, so deep in others."""
+        """Enter the groups of an `each` in any order, at a nesting depth."""
         self.number += 1
         self.depth = depth
 
     def end(self) -> None:
-        """Note that its groups are walked."""
+        """Leave the groups entered last."""
         self.depth = 0
 
     def of_group(self, depth: int) -> int:
-        """Return the number of the `each` that a group so deep in others belongs to; 0 for none."""
+        """Return the number of the `each` in any order whose groups have this depth, else 0."""
         return self.number if depth == self.depth else 0
 
     def check(self, step: model.Step) -> None:
-        """Raise Misfit for a step that cannot stand in a group whose turn is open."""
+        """Raise Misfit for a step that cannot stand in a group worked in any order."""
         if not self.depth:
             return
         if isinstance(step, model.Each) and step.any_order:

@@ -1,11 +1,11 @@
-"""Knots within groups, round neighbours, round the bundle, and nets of them."""
+"""Lines of knots within groups, round neighbours, round the bundle, and in nets."""
 
 from collections.abc import Iterator, Sequence
 from functools import partial
 
 from coach.board.board import Board, Order
 from coach.board.board_errors import TooFew
-from coach.knots.catalogue import passes
+from coach.knots.catalogue import pass_count
 from coach.knots.names import (
     BARREL,
     CHAIN,
@@ -15,8 +15,14 @@ from coach.knots.names import (
     JOSEPHINE,
     REVERSE_HALF_KNOT,
 )
-from coach.plan.compile.step_context import Hands, Line, check_apart, refuse
-from coach.plan.compile.step_error import Misfit, placed
+from coach.plan.compile.step_context import (
+    Misfit,
+    StepContext,
+    WorkLine,
+    check_apart,
+    placed,
+    refuse,
+)
 from coach.plan.steps import Count, Role
 from coach.project.model import AroundKnot, Gathering, GroupKnot, Net
 from coach.text import counted
@@ -26,14 +32,16 @@ _FEWEST = 2
 _EXCHANGING = (HALF_KNOT, REVERSE_HALF_KNOT)
 
 
-def group_lines(step: GroupKnot, hands: Hands) -> Iterator[Line]:
+def group_lines(step: GroupKnot, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the one line of a knot tied in each group. Raises Misfit."""
     spans = [member.span for member in step.groups.members]
     yield _tied(step, hands, hands.groups(step.groups), spans)
 
 
-def _tied(step: GroupKnot, hands: Hands, groups: tuple[Order, ...], spans: Sequence[Span]) -> Line:
-    """Return the line of a knot tied in groups at these places of the file. Raises Misfit."""
+def _tied(
+    step: GroupKnot, hands: StepContext, groups: tuple[Order, ...], spans: Sequence[Span]
+) -> WorkLine:
+    """Return the line of a knot tied in groups with their spans in the file. Raises Misfit."""
     board, knot = hands.board, hands.knot(step.knot)
     two_ties = partial(_two_ties, step, knot)
     known = hands.roster.grouped(knot, step.squares, two_ties)
@@ -58,11 +66,11 @@ def _tied(step: GroupKnot, hands: Hands, groups: tuple[Order, ...], spans: Seque
     if not step.clasp and knot in _EXCHANGING and changing:
         swapped = [changing[place ^ 1] for place in range(len(changing))]
         board = board.refill(tuple(changing), tuple(swapped))
-    return Line("knot", board, tuple(ties), groups, new_strands=tuple(new))
+    return WorkLine("knot", board, tuple(ties), groups, new_strands=tuple(new))
 
 
 def _check_size(step: GroupKnot, group: Order) -> None:
-    """Raise TooFew where a group has not the strands that its knot needs."""
+    """Raise TooFew if a group has fewer strands than its knot needs."""
     count = len(group)
     if step.knot == CHAIN and count != _FEWEST:
         raise TooFew(step.knot, "two strands", count)
@@ -75,11 +83,11 @@ def _check_size(step: GroupKnot, group: Order) -> None:
 
 
 def _two_ties(step: GroupKnot, knot: str, group: Order, clasp: Order = ()) -> tuple[Count, Count]:
-    """Return the first two ties of one group; all further ones are these in turn.
+    """Return the first two ties of a group, which all further ones repeat in turn.
 
-    A chain's strands begin with the first to knot; half knots exchange their knotters.
+    The strands of a chain begin with the one that knots first; half knots swap their knotters.
     """
-    turns = passes(step.knot, squares=step.squares)
+    turns = pass_count(step.knot, squares=step.squares)
     if step.knot == CHAIN:
         one, other = group[:1], group[1:]
         return Count(knot, one, other, turns), Count(knot, other, one, turns)
@@ -91,7 +99,7 @@ def _two_ties(step: GroupKnot, knot: str, group: Order, clasp: Order = ()) -> tu
     return tie, tie
 
 
-def around_lines(step: AroundKnot, hands: Hands) -> Iterator[Line]:
+def around_lines(step: AroundKnot, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the one line of a strand knotted round others, or a barrel knot round itself."""
     knotter = hands.one(step.knotter)
     around = hands.from_left(step.around) if step.around else ()
@@ -99,24 +107,24 @@ def around_lines(step: AroundKnot, hands: Hands) -> Iterator[Line]:
         message = f"Strand {step.knotter.items[0]} is the knotter, so it cannot be inside as well."
         raise refuse("TWICE", step.around.span, message, "Leave it out of ‘around’.")
     knot = hands.knot(step.knot)
-    turns = passes(step.knot, turns=step.turns)
+    turns = pass_count(step.knot, turns=step.turns)
     tie = Count(knot, (knotter,), around, turns)
     role: Role = "gathering" if step.knot == BARREL else "around"
-    yield Line(role, hands.board, (tie,) * step.times, ((knotter, *around),), knotter)
+    yield WorkLine(role, hands.board, (tie,) * step.times, ((knotter, *around),), knotter)
 
 
-def gathering_lines(step: Gathering, hands: Hands) -> Iterator[Line]:
+def gathering_lines(step: Gathering, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the one line of a separate piece wrapped round the bundle."""
     bundle = hands.from_left(step.around)
     wrap = hands.roster.hang(step.wrap, "wrap")
-    tie = Count(GATHERING, wrap, bundle, passes(GATHERING))
-    yield Line("gathering", hands.board, (tie,), (bundle,), new_strands=wrap)
+    tie = Count(GATHERING, wrap, bundle, pass_count(GATHERING))
+    yield WorkLine("gathering", hands.board, (tie,), (bundle,), new_strands=wrap)
 
 
-def net_lines(step: Net, hands: Hands) -> Iterator[Line]:
-    """Yield a line for each row of a net, every second one set off by half a group."""
+def net_lines(step: Net, hands: StepContext) -> Iterator[WorkLine]:
+    """Yield a line for each row of a net, alternate rows offset by half a group."""
     knot, span = GroupKnot(step.about, step.of, step.groups), step.groups.span
-    worked: dict[tuple[range, Board], Line] = {}  # every second row is the same again
+    worked: dict[tuple[range, Board], WorkLine] = {}  # every second row is the same again
     for row, starts in enumerate(_net_rows(step, hands.board), start=1):
         here = (starts, hands.board)
         if here not in worked:
@@ -124,8 +132,8 @@ def net_lines(step: Net, hands: Hands) -> Iterator[Line]:
                 groups = _groups_from(starts, hands.board)
             worked[here] = _tied(knot, hands, groups, [span] * len(groups))
         line = worked[here]
-        hands = Hands(line.board, hands.roster)
-        yield Line("net", line.board, line.ties, line.groups, net_row=row)
+        hands = StepContext(line.board, hands.roster)
+        yield WorkLine("net", line.board, line.ties, line.groups, net_row=row)
 
 
 def _groups_from(starts: range, board: Board) -> tuple[Order, ...]:
@@ -167,14 +175,14 @@ def _net_row(step: Net, board: Board, row: int, breadth: tuple[int, int, int]) -
 
 
 def first_inset(step: Net, strands: int) -> int:
-    """Return by how many half groups a side the first row of a net is narrower than its range.
+    """Return by how many half groups a side the first row of a net is inset in its range.
+
+    With strands free on both sides, the range of a widening net is its first row, and the net grows
+    out of it; without, the range is as wide as its last row.
 
     Args:
         step: The net.
         strands: How many strands hang where it is worked.
-
-    Where there are strands on both sides, the range of a widening net is its first row, and the
-    net grows out of it; a range with no room beside it is the breadth that the last row reaches.
     """
     if step.sides != "widen":
         return 0
@@ -185,7 +193,7 @@ def first_inset(step: Net, strands: int) -> int:
 
 
 def _too_wide(step: Net) -> Misfit:
-    """Return what is wrong with a net that cannot widen to the groups that it names."""
+    """Return the error of a net that cannot widen to the groups that it names."""
     most, size = len(step.groups.members), len(step.groups.members[0].items)
     out = size // 2 * (step.rows - 1)
     message = (

@@ -1,4 +1,4 @@
-"""How much a project would come to, told before any of it is unfolded."""
+"""Bounds on the size of a project, estimated before any of it is compiled."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -36,7 +36,7 @@ MOST_STRANDS = 2_000
 
 @dataclass(frozen=True, slots=True)
 class Load:
-    """What a list of steps comes to: counts, strands touched by them, steps and new strands."""
+    """The size of a list of steps: counts, strands touched by them, steps and new strands."""
 
     counts: int = 0
     touches: int = 0
@@ -44,7 +44,7 @@ class Load:
     strands: int = 0
 
     def plus(self, other: "Load") -> "Load":
-        """Return both together."""
+        """Return the sum of both."""
         return Load(
             self.counts + other.counts,
             self.touches + other.touches,
@@ -53,7 +53,7 @@ class Load:
         )
 
     def times(self, number: int) -> "Load":
-        """Return this done over and over."""
+        """Return this load multiplied by a number."""
         return Load(
             self.counts * number,
             self.touches * number,
@@ -63,7 +63,12 @@ class Load:
 
 
 def too_much(project: Project, strands: int) -> Problem | None:
-    """Return the problem of a project that would unfold into more than can be kept, or None."""
+    """Return the problem of a project that would compile to more than the limits, or None.
+
+    Args:
+        project: The project.
+        strands: How many strands it has at its start.
+    """
     steps = _all_steps(project)
     strands += _sum(steps, project.parts, {}, strands).strands
     if strands > MOST_STRANDS:
@@ -96,20 +101,20 @@ def too_much(project: Project, strands: int) -> Problem | None:
 
 
 def _chosen(project: Project) -> Load:
-    """Return what is chosen at the bench, as if all of it came on top."""
+    """Return the load of the maker's choices, as if all of it came on top."""
     times = sum(int(one.value) for one in project.chosen.values() if one.what == "times")
     return Load(times, times)
 
 
 def _all_steps(project: Project) -> tuple[Step, ...]:
-    """Return all that is worked, what is made apart as often as it is made."""
+    """Return all steps of the work, those of a part made apart once for each copy."""
     starts = (project.start.before_fold, project.work)
     apart = tuple((*a.start.before_fold, *a.work) * a.make for a in project.apart.values())
     return tuple(step for steps in (*starts, *apart) for step in steps)
 
 
 def _heaviest(project: Project, parts: dict[str, Load], strands: int) -> Span:
-    """Return the place of the top step that comes to most."""
+    """Return the span of the top-level step with the greatest load."""
     steps = _all_steps(project)
     loads = [(_load(s, project.parts, parts, strands).counts, s.about.span) for s in steps]
     return max(loads, key=lambda pair: pair[0])[1]
@@ -127,7 +132,7 @@ def _sum(
 def _load(
     step: Step, named: Mapping[str, tuple[Step, ...]], parts: dict[str, Load], n: int
 ) -> Load:
-    """Return what one step comes to; parts are worked out once each."""
+    """Return the load of one step; each part is worked out once."""
     match step:
         case Use():
             if step.part not in parts:

@@ -1,21 +1,33 @@
-"""Plaits, turns, strands that come and go, and all that is done without a knot."""
+"""Lines of plaits, turns, strands that come, go or are hitched on, and steps without a knot."""
 
-from collections.abc import Iterator
-from dataclasses import replace
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
 
 from coach.board.board import Board, Order
-from coach.board.permutations import plait, reorder, seam
-from coach.plan.compile.step_context import Hands, Line, check_apart, plain, refuse
-from coach.plan.compile.step_error import placed
-from coach.plan.steps import Count
+from coach.board.board_errors import TooFew
+from coach.board.permutations import plait_crossing, reorder, seam
+from coach.knots.catalogue import pass_count
+from coach.plan.compile.step_context import (
+    StepContext,
+    WorkLine,
+    check_apart,
+    placed,
+    refuse,
+    single_count,
+)
+from coach.plan.steps import Count, Direction
 from coach.project.model import (
     Add,
     Bead,
     Braid,
     Cross,
     Flip,
+    FoldBack,
     LayAside,
+    OwnKnot,
+    OwnTied,
     Picot,
+    RigidRow,
     Seam,
     Space,
     TakeUp,
@@ -24,25 +36,25 @@ from coach.project.model import (
 )
 
 
-def braid_lines(step: Braid, hands: Hands) -> Iterator[Line]:
+def braid_lines(step: Braid, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the one line of a plait: a count a crossing, or one count when given by length."""
     bundles = _bundles(step, hands)
     strands = tuple(strand for bundle in bundles for strand in bundle)
     if step.crossings is None:
         # Whole periods: the order is kept.
-        yield Line("braid", hands.board, (Count("", strands),), tuple(bundles))
+        yield WorkLine("braid", hands.board, (Count("", strands),), tuple(bundles))
         return
     ties = []
     now = bundles
     for crossing in range(step.crossings):
         mover = now[2] if crossing % 2 == 0 else now[0]
         ties.append(Count("", mover, now[1]))
-        now = list(plait(now, crossing))
+        now = list(plait_crossing(now, crossing))
     after = tuple(strand for bundle in now for strand in bundle)
-    yield Line("braid", hands.board.refill(strands, after), tuple(ties), tuple(bundles))
+    yield WorkLine("braid", hands.board.refill(strands, after), tuple(ties), tuple(bundles))
 
 
-def _bundles(step: Braid, hands: Hands) -> list[Order]:
+def _bundles(step: Braid, hands: StepContext) -> list[Order]:
     """Return the three bundles in the window's order. Raises Misfit if they lie apart."""
     members = sorted(step.bundles.members, key=lambda member: min(member.items, default=1))
     bundles = [
@@ -54,16 +66,16 @@ def _bundles(step: Braid, hands: Hands) -> list[Order]:
     return bundles
 
 
-def turn_lines(step: Turn, hands: Hands) -> Iterator[Line]:
+def turn_lines(step: Turn, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of a holder turned round a neighbour or a pin."""
     holder = hands.one(step.holder)
     if step.around is None:
-        return plain(hands.board, (holder,))
+        return single_count(hands.board, (holder,))
     around = hands.one(step.around)
     with placed(step.around.span):
         _check_beside(hands.board, holder, around)
     tie = Count("", (holder,), (around,))
-    return iter([Line("plain", hands.board, (tie,), ((holder, around),), holder)])
+    return iter([WorkLine("plain", hands.board, (tie,), ((holder, around),), holder)])
 
 
 def _check_beside(board: Board, one: int, other: int) -> None:
@@ -73,27 +85,27 @@ def _check_beside(board: Board, one: int, other: int) -> None:
     board.run_of(pair[::-1] if over_seam else pair)
 
 
-def cross_lines(step: Cross, hands: Hands) -> Iterator[Line]:
-    """Return the line of strands set in a new order."""
+def cross_lines(step: Cross, hands: StepContext) -> Iterator[WorkLine]:
+    """Return the line of strands put into a new order."""
     with placed(step.order.span):
         board = hands.board
         order = step.order.items or range(1, len(board.here) + 1)
-        return plain(reorder(board, order), board.strands(order))
+        return single_count(reorder(board, order), board.strands(order))
 
 
-def space_lines(step: Space, hands: Hands) -> Iterator[Line]:
+def space_lines(step: Space, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the line of a length left unknotted."""
     groups = hands.groups(step.groups) if step.groups else (hands.board.here,)
     strands = tuple(strand for group in groups for strand in group)
-    yield Line("plain", hands.board, (Count("", strands),), groups)
+    yield WorkLine("plain", hands.board, (Count("", strands),), groups)
 
 
-def strand_lines(step: Picot | Bead | Trim, hands: Hands) -> Iterator[Line]:
+def strand_lines(step: Picot | Bead | Trim, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of loops, a bead or a cut on some strands."""
-    return plain(hands.board, hands.from_left(step.strands))
+    return single_count(hands.board, hands.from_left(step.strands))
 
 
-def add_lines(step: Add, hands: Hands) -> Iterator[Line]:
+def add_lines(step: Add, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the line of new pieces hung in."""
     board = hands.board
     at = hands.place(step.at, len(board.here) + 1)
@@ -105,25 +117,25 @@ def add_lines(step: Add, hands: Hands) -> Iterator[Line]:
         new += board.from_left(strands)
     grown = board.insert(at, tuple(new))
     tie = Count("", tuple(new), held)
-    yield Line("plain", grown, (tie,), (tuple(new),), new_strands=tuple(new))
+    yield WorkLine("plain", grown, (tie,), (tuple(new),), new_strands=tuple(new))
 
 
-def aside_lines(step: LayAside, hands: Hands) -> Iterator[Line]:
-    """Return the line of strands that are done for now."""
+def aside_lines(step: LayAside, hands: StepContext) -> Iterator[WorkLine]:
+    """Return the line of strands laid aside."""
     strands = hands.from_left(step.strands)
-    return plain(hands.board.remove(strands), strands)
+    return single_count(hands.board.remove(strands), strands)
 
 
-def take_up_lines(step: TakeUp, hands: Hands) -> Iterator[Line]:
+def take_up_lines(step: TakeUp, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of strands brought back. Raises Misfit for one that is not aside."""
     strands = tuple(_aside(name, step, hands) for name in step.strands)
     if len(set(strands)) < len(strands):
         raise refuse("TWICE", step.about.span, "A strand is taken up twice in one step.")
     at = hands.place(step.at, len(hands.board.here) + 1)
-    return plain(hands.board.take_up(at, strands), strands)
+    return single_count(hands.board.take_up(at, strands), strands)
 
 
-def _aside(name: str, step: TakeUp, hands: Hands) -> int:
+def _aside(name: str, step: TakeUp, hands: StepContext) -> int:
     strand = hands.roster.find(name)
     if strand is None or strand not in hands.board.aside:
         there = ", ".join(hands.roster.name(s) for s in sorted(hands.board.aside)) or "none"
@@ -132,15 +144,77 @@ def _aside(name: str, step: TakeUp, hands: Hands) -> int:
     return strand
 
 
-def flip_lines(step: Flip, hands: Hands) -> Iterator[Line]:
+def flip_lines(step: Flip, hands: StepContext) -> Iterator[WorkLine]:
     """Return the line of the whole work turned over."""
     del step
     board = hands.board.flip()
-    return plain(board, board.whole)
+    return single_count(board, board.whole)
 
 
-def seam_lines(step: Seam, hands: Hands) -> Iterator[Line]:
-    """Return the line of round work counted anew."""
+def seam_lines(step: Seam, hands: StepContext) -> Iterator[WorkLine]:
+    """Return the line that moves the seam of round work."""
     with placed(step.at.span):
         board: Board = seam(hands.board, step.at.items[0])
-    return plain(board, board.here)
+    return single_count(board, board.here)
+
+
+def rigid_lines(step: RigidRow, hands: StepContext) -> Iterator[WorkLine]:
+    """Yield the one line of strands hitched onto something rigid; they keep their order."""
+    strands = hands.strands(step.across)
+    tie = (hands.knot(step.knot), pass_count(step.knot))
+    ties = tuple(
+        Count(tie[0], (strand,), (), tie[1]) for strand in strands for _ in range(step.times)
+    )
+    groups = tuple((strand,) for strand in strands)
+    yield WorkLine("knot", hands.board, ties, groups, direction=_way(strands, hands))
+
+
+def _way(strands: Order, hands: StepContext) -> Direction:
+    """Return which way a row is worked, from its first strand and its last."""
+    at = hands.board.whole.index
+    return "left" if at(strands[-1]) < at(strands[0]) else "right"
+
+
+def fold_back_lines(step: FoldBack, hands: StepContext) -> Iterator[WorkLine]:
+    """Return the line of strands folded back; they keep their places."""
+    return single_count(hands.board, hands.from_left(step.strands))
+
+
+@dataclass(frozen=True, slots=True)
+class OwnKnots:
+    """Compiles the maker's own knots, by name."""
+
+    knots: Mapping[str, OwnKnot]
+
+    def lines(self, step: OwnTied, hands: StepContext) -> Iterator[WorkLine]:
+        """Yield the one line of a knot tied in each group. Raises Misfit."""
+        knot, board = self.knots[step.knot], hands.board
+        groups = hands.groups(step.groups)
+        ties: list[Count] = []
+        for group, member in zip(groups, step.groups.members, strict=True):
+            if len(group) != knot.strands:
+                with placed(member.span):
+                    raise TooFew(knot.name, f"{knot.strands} strands", len(group))
+            now = group
+            for _ in range(step.times):
+                ties.append(Count(knot.name, now, (), knot.passes))
+                now = reordered(now, knot.order, mirrored=board.mirrored)
+            board = board.refill(group, now)
+        yield WorkLine("knot", board, tuple(ties), groups)
+
+
+def reordered(group: Order, order: tuple[int, ...], *, mirrored: bool) -> Order:
+    """Return a group's strands in their order below an own knot.
+
+    Args:
+        group: The strands above it, in the window's order.
+        order: The old positions in their new order, from the left; (0,) reverses them.
+        mirrored: Whether positions count from the right.
+    """
+    if not order:
+        return group
+    if order == (0,):
+        return group[::-1]
+    own = group[::-1] if mirrored else group
+    new = tuple(own[place - 1] for place in order)
+    return new[::-1] if mirrored else new

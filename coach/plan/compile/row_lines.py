@@ -1,20 +1,19 @@
-"""Rows and weaves: one strand goes across others, and each meeting is a tie."""
+"""Lines of rows and weaves: one strand crosses others, and ties at each of them."""
 
 from collections.abc import Iterator
 from itertools import pairwise
 
 from coach.board.board_errors import BoardError
 from coach.board.permutations import Travel, travel
-from coach.knots.catalogue import passes
+from coach.knots.catalogue import pass_count
 from coach.knots.names import REVERSE_CLOVE
-from coach.plan.compile.step_context import Hands, Line, refuse
-from coach.plan.compile.step_error import placed
+from coach.plan.compile.step_context import StepContext, WorkLine, placed, refuse
 from coach.plan.steps import Role
 from coach.project.model import Row
-from coach.text import listed
+from coach.text import join_words
 
 
-def row_lines(step: Row, hands: Hands) -> Iterator[Line]:
+def row_lines(step: Row, hands: StepContext) -> Iterator[WorkLine]:
     """Yield the one line of a row or weave. Raises Misfit."""
     hands.one(step.mover)  # its own place in the file, if it is off the board
     across = None if step.across.everything else step.across.items
@@ -22,7 +21,9 @@ def row_lines(step: Row, hands: Hands) -> Iterator[Line]:
         gone = _gone(step, hands, across)
     knots = _knots(step, len(gone.crossed))
     made = {
-        knot: hands.roster.meetings(hands.knot(knot), gone.mover, _holds(step, knot), passes(knot))
+        knot: hands.roster.meetings(
+            hands.knot(knot), gone.mover, _holds(step, knot), pass_count(knot)
+        )
         for knot in set(knots)
     }
     ties = [made[knot][crossed] for knot, crossed in zip(knots, gone.crossed, strict=True)]
@@ -30,11 +31,11 @@ def row_lines(step: Row, hands: Hands) -> Iterator[Line]:
         ties = [tie for tie in ties for _ in range(step.times)]
     role: Role = "weave" if step.weave else "row"
     group = (gone.mover, *gone.crossed)
-    yield Line(role, gone.board, tuple(ties), (group,), gone.mover, gone.direction)
+    yield WorkLine(role, gone.board, tuple(ties), (group,), gone.mover, gone.direction)
 
 
-def _gone(step: Row, hands: Hands, across: tuple[int, ...] | None) -> Travel:
-    """Take the mover across. Raises BoardError, or Misfit where it is to cross itself."""
+def _gone(step: Row, hands: StepContext, across: tuple[int, ...] | None) -> Travel:
+    """Move the mover across the others. Raises BoardError, or Misfit if it would cross itself."""
     mover = step.mover.items[0]
     try:
         return travel(hands.board, mover, across, hands.roster.name)
@@ -55,11 +56,11 @@ def _role(step: Row) -> str:
 
 
 def _other_than(mover: int, across: tuple[int, ...], own: int) -> str:
-    """Say which strands a row could cross that names its own mover as number `own`, from 0."""
+    """Return the hint for a row that names its own mover: which strands it could cross."""
     runs = (across[own + 1 :], across[:own][::-1], across[:own])
     beside = [run for run in runs if run and abs(run[0] - mover) == 1]
     offers = dict.fromkeys(f"‘across: {_span(run)}’" for run in beside)
-    return f"Write {listed(tuple(offers), 'or')}." if offers else "Name the strands beside it."
+    return f"Write {join_words(tuple(offers), 'or')}." if offers else "Name the strands beside it."
 
 
 def _span(positions: tuple[int, ...]) -> str:

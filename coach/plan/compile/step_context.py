@@ -1,20 +1,47 @@
-"""One step on the board gives lines of work: ties in their order and the board after them."""
+"""The context in which a step is compiled, and the lines of work that come of it."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from types import TracebackType
 
 from coach.board.board import Board, Order
-from coach.board.board_errors import Twice
+from coach.board.board_errors import BoardError, Twice
 from coach.knots.names import mirror_image
-from coach.plan.compile.step_error import Misfit, placed
 from coach.plan.compile.strands import Roster
 from coach.plan.steps import Count, Direction, Role
 from coach.project.model import Groups, Positions
 from coach.yaml_reader.diagnostics import Problem, Span
 
 
+class Misfit(Exception):
+    """A step that cannot be done on the board as it is; carries the problem to report."""
+
+    def __init__(self, problem: Problem) -> None:
+        super().__init__(problem.message)
+        self.problem = problem
+
+
+class placed:  # noqa: N801 - read as a word: with placed(span)
+    """Turn a BoardError raised in the block into a Misfit at a place in the file."""
+
+    # No generator: a net opens one of these for each of its knots.
+    __slots__ = ("_span",)
+
+    def __init__(self, span: Span) -> None:
+        self._span = span
+
+    def __enter__(self) -> None:
+        return None
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: object, trace: TracebackType | None
+    ) -> None:
+        if isinstance(error, BoardError):
+            raise Misfit(Problem(error.code, self._span, str(error), error.hint)) from error
+
+
 @dataclass(frozen=True, slots=True)
-class Line:
+class WorkLine:
     """One line of work: see `coach.plan.plan_model.PlannedStep`."""
 
     role: Role
@@ -28,8 +55,8 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True)
-class Hands:
-    """What a step works on: the board as it hangs and the roster for new pieces."""
+class StepContext:
+    """The board and the roster that a step works on."""
 
     board: Board
     roster: Roster
@@ -64,11 +91,11 @@ class Hands:
         return found
 
     def knot(self, name: str) -> str:
-        """Return the knot that is really tied: in mirrored work, the mirror image."""
+        """Return the knot really tied: in mirrored work, the mirror image."""
         return mirror_image(name) if self.board.mirrored else name
 
     def place(self, positions: Positions, most: int) -> int:
-        """Return a position where strands are to be put in, at most `most`. Raises Misfit."""
+        """Return a position, at most `most`, where strands are to be put in. Raises Misfit."""
         at = positions.items[0] if positions.items else most
         if not 1 <= at <= most:
             message = f"There is no place {at}: new strands can hang from 1 to {most}."
@@ -90,23 +117,23 @@ def check_apart(groups: Sequence[Order], board: Board) -> None:
             seen.add(strand)
 
 
-def plain(board: Board, strands: Order = (), new: Order = ()) -> Iterator[Line]:
-    """Yield the line of a step without a knot: one count.
+def single_count(board: Board, strands: Order = (), new: Order = ()) -> Iterator[WorkLine]:
+    """Yield the line of a step without a knot, which is one count.
 
     Args:
-        board: The board once the step is done.
-        strands: Those that it is about.
-        new: Those of them that come with it.
+        board: The board after the step.
+        strands: The strands that it is about.
+        new: Those of them that it adds.
     """
-    yield Line("plain", board, (Count("", strands),), (strands,), new_strands=new)
+    yield WorkLine("plain", board, (Count("", strands),), (strands,), new_strands=new)
 
 
 def refuse(code: str, span: Span, message: str, hint: str = "") -> Misfit:
-    """Return the exception for a step that its own words make impossible.
+    """Return the exception for a step that cannot be done as written.
 
     Args:
-        code: The code that the report of the problem shows.
-        span: Where in the file its words stand.
+        code: The code of the problem in reports.
+        span: Where its words stand in the file.
         message: What is wrong.
         hint: What to write instead.
     """

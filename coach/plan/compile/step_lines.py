@@ -1,21 +1,22 @@
-"""The lines of ties that a step gives on a board, and the windows that it is worked in.
+"""From a step and a board to lines of ties, and the windows that steps are worked in.
 
-Work that repeats comes back to the same boards, so both are worked out once and remembered.
+Repeated work comes back to the same boards, so lines and windows are cached by step and board.
 """
 
 from collections.abc import Callable, Iterator
 from typing import Any
 
 from coach.board.board import Board
-from coach.plan.compile.hitched_lines import OwnKnots, fold_back_lines, rigid_lines
 from coach.plan.compile.knot_lines import around_lines, gathering_lines, group_lines, net_lines
-from coach.plan.compile.making import Boards, attach_line, bring_down_line, end_for_end
 from coach.plan.compile.other_lines import (
+    OwnKnots,
     add_lines,
     aside_lines,
     braid_lines,
     cross_lines,
     flip_lines,
+    fold_back_lines,
+    rigid_lines,
     seam_lines,
     space_lines,
     strand_lines,
@@ -23,11 +24,12 @@ from coach.plan.compile.other_lines import (
     turn_lines,
 )
 from coach.plan.compile.row_lines import row_lines
-from coach.plan.compile.step_context import Hands, Line, plain
+from coach.plan.compile.side_boards import Boards, attach_line, bring_down_line, end_for_end
+from coach.plan.compile.step_context import StepContext, WorkLine, single_count
 from coach.plan.compile.strands import Roster
 from coach.project import model
 
-_LINES: dict[type, Callable[[Any, Hands], Iterator[Line]]] = {
+_LINES: dict[type, Callable[[Any, StepContext], Iterator[WorkLine]]] = {
     model.Row: row_lines,
     model.GroupKnot: group_lines,
     model.AroundKnot: around_lines,
@@ -53,28 +55,28 @@ _KEPT_STRANDS = 1_000_000  # fewer where each board is broad, for their memory
 
 
 class StepLines:
-    """Works out the lines of steps, each once on the same board."""
+    """Compiles steps to lines, each step once for the same board."""
 
     def __init__(self, project: model.Project, roster: Roster, boards: Boards) -> None:
-        """Take the project whose steps are worked.
+        """Set up for the steps of a project.
 
         Args:
-            project: For the maker's own knots.
+            project: Has the maker's own knots.
             roster: Hands out strands that are added.
             boards: Keeps each board once, so that repeats meet the same one again.
         """
         self._roster = roster
         self._boards = boards
         self._own = OwnKnots(project.knots)
-        self._worked: dict[tuple[int, Board], tuple[Line, ...]] = {}
+        self._worked: dict[tuple[int, Board], tuple[WorkLine, ...]] = {}
         self._entered: dict[tuple[Board, tuple[int, ...], bool], Board] = {}
 
-    def lines(self, step: model.Step, board: Board) -> tuple[Line, ...]:
+    def lines(self, step: model.Step, board: Board) -> tuple[WorkLine, ...]:
         """Return a step's lines on a board, in order. Raises Misfit where it cannot be done."""
         known = self._worked.get((id(step), board))
         if known is not None:
             return known
-        hands = Hands(board, self._roster)
+        hands = StepContext(board, self._roster)
         match step:
             case model.EndForEnd():
                 return (end_for_end(step, board, self._boards),)
@@ -86,7 +88,7 @@ class StepLines:
                 found = tuple(self._own.lines(step, hands))
             case _:
                 lines = _LINES.get(type(step))
-                found = tuple(lines(step, hands) if lines else plain(board))
+                found = tuple(lines(step, hands) if lines else single_count(board))
         if self._may_keep(board) and not any(line.new_strands for line in found):
             self._worked[id(step), board] = found
         return found

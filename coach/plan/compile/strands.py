@@ -1,27 +1,27 @@
-"""Every strand of a piece, in the order in which its pieces are hung, added or wrapped."""
+"""The roster of strands, in the order in which their pieces are hung, added or wrapped."""
 
 from collections import Counter
 from collections.abc import Callable, Mapping
 
 from coach.board.board import Order
 from coach.plan.steps import Count, Origin, Strand
-from coach.project.model import Cord, Fold, Hung, Start
+from coach.project.model import Cord, Fold, ListedPiece, Start
 
 
 class Meetings(dict[int, Count]):
-    """The tie of one strand with each other one that it crosses, made when first asked for.
+    """The ties of one mover by the strand that it crosses, each made once.
 
-    Broad work comes to few pairs of strands, and each of them to many rows.
+    Even broad work has few pairs of strands that meet, and each pair meets in many rows.
     """
 
     def __init__(self, knot: str, mover: int, holds: bool, passes: int) -> None:
-        """Take what all ties of one strand in a row have in common.
+        """Keep what all ties of one mover have in common.
 
         Args:
             knot: The knot's first name.
             mover: The strand that crosses the others.
-            holds: Whether it is tied onto; else it ties.
-            passes: How many turns of the hand a tie has.
+            holds: Whether the others tie onto it; otherwise it ties onto them.
+            passes: The turns of the hand of one tie.
         """
         self._knot, self._mover, self._holds, self._passes = knot, (mover,), holds, passes
 
@@ -49,7 +49,7 @@ class Grouped(dict[Order, tuple[Count, Count]]):
 
 
 class Roster:
-    """Hands out strands: each piece of a cord has the next number, its ends are a and b."""
+    """Hands out strands: the pieces of a cord are numbered on, the ends of each are a and b."""
 
     def __init__(self, cords: Mapping[str, Cord]) -> None:
         self.cords = cords
@@ -62,12 +62,13 @@ class Roster:
         self._grouped: dict[tuple[str, int], Grouped] = {}
 
     def hang(self, cord: str, origin: Origin, fold: Fold | None = None) -> tuple[int, ...]:
-        """Return the strands of one more piece of a cord, end a first.
+        """Add one more piece of a cord and return its strands, end a first.
 
         Args:
             cord: The cord's name.
-            origin: How it comes to hang; a piece that is wrapped has a single strand.
-            fold: Where it is folded, None as its cord says; one that is not has a single strand.
+            origin: How it comes into the work; a piece that is wrapped has a single strand.
+            fold: Where it is folded; None for as its cord says. One that is not folded has a single
+                strand.
         """
         self._pieces[cord] += 1
         self._names = None
@@ -82,7 +83,11 @@ class Roster:
         return tuple(range(first, len(self.strands)))
 
     def lead(self, strand: int) -> int | None:
-        """Return the free end above a piece that is not folded, as a strand; None if it is one."""
+        """Make the free end of a strand's piece a strand of its own, and return it.
+
+        Returns:
+            None where the piece's other end is a strand already.
+        """
         own = self.strands[strand]
         name = f"{own.id[:-1]}b"
         if any(other.id == name for other in self.strands):
@@ -120,7 +125,7 @@ class Roster:
         return self._grouped.setdefault((knot, squares), Grouped(two_ties))
 
     def find(self, name: str) -> int | None:
-        """Return the strand that `reed.1a`, or `reed.a` where there is one piece, names."""
+        """Return the strand named `reed.1a`, or `reed.a` where there is one piece, or None."""
         return self._by_name().get(name.strip().lower())
 
     def _by_name(self) -> dict[str, int]:
@@ -140,7 +145,7 @@ class Roster:
 
 
 def hang_start(start: Start, roster: Roster) -> tuple[int, ...]:
-    """Hang the start's pieces and give the strands from the left."""
+    """Hang the start's pieces and return the strands from the left."""
     if start.from_middle:
         return _pinned(start, roster)
     if start.layout == "strands":
@@ -154,7 +159,7 @@ def hang_start(start: Start, roster: Roster) -> tuple[int, ...]:
 
 
 def _pinned(start: Start, roster: Roster) -> tuple[int, ...]:
-    """Pin pieces at their middles: the strands a hang, their other ends wait above."""
+    """Pin pieces at their middles: the strands a hang, the other ends wait above."""
     places = list(range(len(start.pieces)))
     if start.layout == "strands":
         pieces = start.pieces
@@ -164,12 +169,12 @@ def _pinned(start: Start, roster: Roster) -> tuple[int, ...]:
 
 
 def middles(start: Start, order: tuple[int, ...], roster: Roster) -> tuple[int, ...]:
-    """Return each piece's strand a, pieces in the order in which a start names them.
+    """Return strand a of each piece, pieces in the order in which a start names them.
 
     Args:
         start: How they hang.
         order: The strands that it hung.
-        roster: Who they are.
+        roster: The strands.
     """
     ends = sorted(strand for strand in order if roster.strands[strand].end == "a")
     if start.layout != "strands":
@@ -179,8 +184,8 @@ def middles(start: Start, order: tuple[int, ...], roster: Roster) -> tuple[int, 
     return tuple(hung[piece] for piece in named)
 
 
-def _named(pieces: tuple[Hung, ...], roster: Roster) -> tuple[int, ...]:
-    """Hang pieces by their numbers; each named strand is the next free end of its piece."""
+def _named(pieces: tuple[ListedPiece, ...], roster: Roster) -> tuple[int, ...]:
+    """Hang pieces by number; each strand named is the next free end of its piece."""
     keys = sorted({(piece.cord, piece.number or 1) for piece in pieces})
     ends = {key: list(roster.hang(key[0], "hung")) for key in keys}
     order = []

@@ -1,17 +1,22 @@
-"""Walking a project's steps on the board: parts and repeats become one flat sequence."""
+"""The walk through a project's steps on the board: parts and repeats become one flat sequence."""
 
 from collections.abc import Mapping, Sequence
 
 from coach.board.board import Board
-from coach.plan.compile.colour_check import unit_of, warn_unless_back
+from coach.plan.compile.checks import repeats_a_round, warn_unless_back
 from coach.plan.compile.free_groups import FreeGroups
-from coach.plan.compile.left_open import LeftOpen
-from coach.plan.compile.making import Boards, check_made, mirrored_start, turned, waits_above
-from coach.plan.compile.step_context import Hands, Line, refuse
-from coach.plan.compile.step_error import Misfit
+from coach.plan.compile.open_choices import LeftOpen
+from coach.plan.compile.side_boards import (
+    Boards,
+    check_made,
+    mirrored_start,
+    record_turn,
+    waits_above,
+)
+from coach.plan.compile.step_context import Misfit, StepContext, WorkLine, refuse
 from coach.plan.compile.step_lines import StepLines
 from coach.plan.compile.strands import Roster, hang_start, middles
-from coach.plan.steps import EVERYTHING, Count, Frame, PlannedStep, Section
+from coach.plan.steps import EVERYTHING, Count, PlannedStep, Section, StepList
 from coach.project import model
 from coach.yaml_reader.diagnostics import Problems
 
@@ -20,7 +25,7 @@ _COMES_AND_GOES = (model.Add, model.LayAside, model.TakeUp, model.Each, model.Br
 
 
 class Lost(Exception):
-    """The strands cannot be followed any further: one came or went that could not be."""
+    """The strands cannot be followed further: a step that adds or removes some failed."""
 
 
 class Unfolding:
@@ -33,14 +38,14 @@ class Unfolding:
         problems: Problems,
         expected: Mapping[int, int] | None = None,
     ) -> None:
-        """Take what is unfolded.
+        """Set up for a project.
 
         Args:
             project: The steps, and what was chosen of open ones.
-            roster: The strands, of which more are handed out as pieces are added.
-            problems: Where misfits go.
-            expected: Which of the strands named ties in steps that leave it open, by the steps
-                numbers; see `coach.plan.compile.longest`. None before the plan was measured.
+            roster: The strands; it hands out more as pieces are added.
+            problems: Collects what cannot be done.
+            expected: Which of the named strands ties in steps that leave it open, by their numbers;
+                see `coach.plan.compile.open_choices`. None before the plan was measured.
         """
         self.project = project
         self.roster = roster
@@ -66,9 +71,14 @@ class Unfolding:
         self._unfolded = False
 
     def walk_work(self, order: tuple[int, ...], first: Sequence[str] = ()) -> Board:
-        """Work all steps and give the board as it hangs at the end. Raises Lost.
+        """Work all steps and return the board as it hangs at the end.
 
-        What is named `first` is made apart before them.
+        Args:
+            order: The strands as they hang at the start.
+            first: Names of parts made apart before everything else.
+
+        Raises:
+            Lost: A step that adds or removes strands cannot be done.
         """
         start = self.project.start
         before = self.boards.open(Section("", start, order, order))
@@ -115,14 +125,14 @@ class Unfolding:
     ) -> Board:
         outer, number = self._frame, self._number
         free = self._free.of_group(self._in_groups) if name == GROUP else 0
-        self._frame = Frame(name, turn, of, board.mirrored, len(steps), outer, number, free)
+        self._frame = StepList(name, turn, of, board.mirrored, len(steps), outer, number, free)
         for self._number, step in enumerate(steps, start=1):
             board = self._take(step, board)
         self._frame, self._number = outer, number
         return board
 
     def _take(self, step: model.Step, board: Board) -> Board:
-        """Do one step; a step that cannot be done leaves the board and a problem."""
+        """Do one step; one that cannot be done leaves the board as it is, and a problem."""
         if isinstance(step, model.Unreadable):
             self.unread = True
             if step.changes_count:
@@ -154,7 +164,7 @@ class Unfolding:
             self._keep(taken, board, line)
             board = line.board
         if isinstance(step, model.EndForEnd):
-            turned(before, self.boards)
+            record_turn(before, self.boards)
         return board
 
     def _check_place(self, step: model.Step) -> None:
@@ -168,7 +178,7 @@ class Unfolding:
             message = "New pieces cannot be hung before the others are folded."
             raise refuse("PLACE", step.about.span, message, "Put ‘add’ under ‘work’.")
 
-    def _keep(self, step: model.Step, board: Board, line: Line) -> None:
+    def _keep(self, step: model.Step, board: Board, line: WorkLine) -> None:
         first, ties = len(self.counts), line.ties
         self.steps.append(
             PlannedStep(
@@ -182,7 +192,7 @@ class Unfolding:
 
     def _use(self, step: model.Use, board: Board) -> Board:
         steps = self.project.parts.get(step.part, ())
-        unit = unit_of(step)
+        unit = repeats_a_round(step)
         period = step.returns_after or unit
         first = before = board
         once, checked = board, step.times == 1
@@ -200,14 +210,14 @@ class Unfolding:
     def _warned(
         self, step: model.Use, boards: tuple[Board, Board], once: tuple[Board, Board]
     ) -> bool:
-        """Warn if the colours are not back, once for each step; tell whether they are not."""
+        """Warn, once a step, if the colours are not back; return whether they are not."""
         warning = warn_unless_back(step, boards, once, self.roster)
         if warning:
             self.problems.put(warning)
         return warning is not None
 
     def _each(self, step: model.Each, board: Board) -> Board:
-        groups = Hands(board, self.roster).groups(step.groups)
+        groups = StepContext(board, self.roster).groups(step.groups)
         self._in_groups += 1
         if step.any_order:
             self._free.begin(self._in_groups)

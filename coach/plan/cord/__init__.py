@@ -1,1 +1,1 @@
-"""What to cut, from which hank, and how much is left of it."""
+"""Cord: what to cut, from which hank, and how much is left on each strand."""

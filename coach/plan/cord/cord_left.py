@@ -1,4 +1,4 @@
-"""Cord left on every strand, now and at the end, as ranges that hold at once four times in five."""
+"""Cord left on every strand, now and at the end, in ranges that all hold at once with 80 %."""
 
 from bisect import bisect_left
 from collections.abc import Mapping, Sequence
@@ -7,10 +7,10 @@ from functools import cached_property
 from math import erfc, hypot, sqrt
 from typing import Final
 
-from coach.plan.cord.cut_lengths import Cutting
 from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of
-from coach.plan.doubt.at_once import deviations_at_once
-from coach.plan.doubt.doubt import READING_SD_MM, STRAND_SD, told
+from coach.plan.doubt.cut_lengths import Cutting
+from coach.plan.doubt.doubt import READING_SD_MM, STRAND_SD, doubt_after_measures
+from coach.plan.doubt.joint_ranges import deviations_at_once
 from coach.plan.measure.sensitivity import ManySlopes, slopes_of
 from coach.plan.measure.tension import Slopes, Spread
 from coach.plan.plan_model import Plan
@@ -22,12 +22,13 @@ _OWN: Final = ("wrap", "clasp")  # pieces that tie round others and have no plac
 
 @dataclass(frozen=True, slots=True)
 class StrandLeft:
-    """Cord left on one strand in mm: now and at the end, each from the least to the most.
+    """Cord left on one strand in mm: now and at the end, likely and as ranges.
 
-    `short` says that even the most leaves less than its tail; `runs_out_at` is the count at which
-    the likely figure is used up but for the tail, or None. `now_mm` and `end_mm` are the likely
-    figures, below zero where the strand would not even reach the end. `tail_mm` is what must be
-    left then, `falls_short` the chance that it will not be.
+    `now_mm` and `end_mm` are the likely figures, below zero where the strand would not reach the
+    end.
+    `tail_mm` is what must be left then, `falls_short` the chance that it will not be; `short` says
+    that even the upper end of the range leaves less. `runs_out_at` is the count at which the likely
+    figure is used up but for the tail, or None.
     """
 
     strand: int
@@ -44,8 +45,8 @@ class StrandLeft:
 
 
 @dataclass(frozen=True, slots=True)
-class Rest:
-    """What a strand is known to have had left when `done` counts were made."""
+class KnownCordLeft:
+    """The measured length of a strand when `done` counts were made."""
 
     done: int
     length_mm: float
@@ -65,7 +66,7 @@ def shares_mm(plan: Plan, cuts: tuple[CordCut, ...]) -> dict[int, float]:
 
 
 class CordLeft:
-    """Answers how much cord is left; what does not change with the count is worked out once."""
+    """Computes how much cord is left, and caches what does not depend on the count."""
 
     def __init__(
         self,
@@ -73,27 +74,29 @@ class CordLeft:
         cuts: tuple[CordCut, ...] | None = None,
         *,
         shares: Mapping[int, float] | None = None,
-        rests: Mapping[int, Rest] | None = None,
+        rests: Mapping[int, KnownCordLeft] | None = None,
         spread: Spread | None = None,
         slopes: ManySlopes | None = None,
     ) -> None:
-        """Take up a plan.
+        """Set up for a plan.
 
         Args:
-            plan: The plan, in the hands that are thought likely.
-            cuts: How its pieces were cut; as the plan says if left out.
-            shares: What each strand hung with at first, in mm, in the place of `cuts`.
-            rests: What was measured last of some strands.
-            spread: The doubt that the figures of hands and cord leave; what is thought of any
-                maker in the place of what the plan's hands have not measured, if left out.
+            plan: The plan, in the likely hands.
+            cuts: How its pieces were cut; by default as the plan says.
+            shares: The length in mm that each strand hung with at first, in place of `cuts`.
+            rests: The last measured length of some strands.
+            spread: The uncertainty of compression and slack; by default that of any maker where the
+                plan's hands were not measured.
             slopes: The plan's slopes, where they are known already.
         """
         self._plan = plan
         if shares is None:
             shares = shares_mm(plan, cut_list(plan) if cuts is None else cuts)
         self._slopes = slopes or slopes_of(plan)
-        self._spread = spread or told(plan.project, plan.hands, self._slopes.figures).spread
-        hung = {strand: Rest(0, share) for strand, share in shares.items()}
+        self._spread = (
+            spread or doubt_after_measures(plan.project, plan.hands, self._slopes.figures).spread
+        )
+        hung = {strand: KnownCordLeft(0, share) for strand, share in shares.items()}
         self._rests = hung | {s: rest for s, rest in (rests or {}).items() if s in hung}
         self._wide = self._deviations()
         self._ends = {strand: self._range(strand, plan.total) for strand in self._rests}
@@ -102,7 +105,7 @@ class CordLeft:
         self._worst_first = sorted(self._rests, key=self._over)
 
     def at(self, done: int) -> tuple[StrandLeft, ...]:
-        """Return every strand after `done` counts, those to come too, the worst one first.
+        """Return every strand after `done` counts, future ones too, those shortest of cord first.
 
         A wrap or a clasp that is tied needs no more cord: such strands come last.
         """
@@ -112,15 +115,16 @@ class CordLeft:
     def hanging(
         self, done: int, order: Sequence[int], most: int | None = None
     ) -> tuple[StrandLeft, ...]:
-        """Return the strands that hang by now: those at hand first, then the worst.
+        """Return the strands that hang at a count: those of the next tie first, then the shortest.
 
-        At hand are the mover of a row, then who knots, then who is knotted onto. A clasp hangs
-        from its first knot to its last; strands to be hung yet or laid aside are left out.
+        Those of the next tie are the mover of a row, then the knotters, then the fillers. A clasp
+        hangs
+        from its first knot to its last; strands not hung yet, or laid aside, are left out.
 
         Args:
             done: How many counts have been made.
             order: The strands from the left as they hang then.
-            most: How many to give at most; all of them if left out.
+            most: How many to return at most; None for all of them.
         """
         hand = self._at_hand(done)
         tying = {strand for part in hand for strand in part if self._is_tying(strand, done)}
@@ -130,9 +134,13 @@ class CordLeft:
         return tuple(self._strand(strand, done) for strand in hung[:most])
 
     def short(self, done: int, order: Sequence[int]) -> tuple[StrandLeft, ...]:
-        """Return the strands that will not reach, the hanging ones first, then those to come.
+        """Return the strands that will not reach: those that hang, then those to come.
 
-        Nothing is said of strands laid aside. `done` and `order` are those of `hanging`.
+        Strands laid aside are left out.
+
+        Args:
+            done: How many counts have been made.
+            order: The strands from the left as they hang then.
         """
         if not self._short:
             return ()
@@ -150,29 +158,29 @@ class CordLeft:
         return frozenset(mover), frozenset(count.knotters), frozenset(count.fillers)
 
     def _is_tying(self, strand: int, done: int) -> bool:
-        """Tell whether this is a wrap or a clasp that is begun."""
+        """Return whether this is a wrap or a clasp that is begun."""
         return self._plan.strands[strand].origin in _OWN and self._plan.used_mm(strand, done) > 0
 
     def _is_tied(self, strand: int, done: int) -> bool:
-        """Tell whether a wrap or a clasp is finished."""
+        """Return whether a wrap or a clasp is finished."""
         if self._plan.strands[strand].origin not in _OWN:
             return False
         return done > (self._plan.ledgers[strand].at or (done,))[-1]
 
     def _is_to_come(self, strand: int, done: int) -> bool:
-        """Tell whether a piece is hung later, or a wrap or a clasp is not finished."""
+        """Return whether a piece is hung later, or a wrap or a clasp is not finished."""
         if self._plan.strands[strand].origin in _OWN:
             return not self._is_tied(strand, done)
         return done < self._hung_at.get(strand, 0)
 
     @cached_property
     def _hung_at(self) -> dict[int, int]:
-        """The counts after which strands hang that are added on the way."""
+        """The count after which each strand hangs that is added on the way."""
         added = (step for step in self._plan.steps if isinstance(step.source, Add))
         return {strand: step.end for step in added for strand in step.new_strands}
 
     def _over(self, strand: int) -> float:
-        """Return what is left beyond the tail at the end, at the least."""
+        """Return what is left beyond the tail at the end, by the lower end of the range."""
         end, off = self._ends[strand]
         return max(0.0, end - off) - self._tail(strand)
 
@@ -186,7 +194,7 @@ class CordLeft:
         return self._plan.tail_mm[strand]
 
     def _deviations(self) -> float:
-        """Return how wide ranges are, in standard deviations, so that all cords' hold at once.
+        """Return the width of ranges, in standard deviations, at which all hold at once.
 
         Strands of one cord move so much together that the one which uses most stands for all.
         """
@@ -211,14 +219,14 @@ class CordLeft:
         return (whole**2 - self._spread(one) ** 2 - self._spread(other) ** 2) / 2
 
     def _doubt(self, strand: int, done: int) -> tuple[Slopes, float]:
-        """Return the slopes of what a strand uses up to a count, and how far it alone is off."""
+        """Return the slopes of what a strand uses up to a count, and its own deviation in mm."""
         rest, plan = self._rests[strand], self._plan
         used = plan.used_mm(strand, done) - plan.used_mm(strand, rest.done)
         own = hypot(STRAND_SD * used, READING_SD_MM if rest.done else 0.0)
         return self._slopes.of_use(strand, done, rest.done), own
 
     def _range(self, strand: int, done: int) -> tuple[float, float]:
-        """Return what is likely left after `done` counts, and how far that may be off, in mm."""
+        """Return what is likely left after `done` counts, and half the range's width, in mm."""
         rest, plan = self._rests[strand], self._plan
         used = plan.used_mm(strand, done) - plan.used_mm(strand, rest.done)
         slopes, own = self._doubt(strand, done)
@@ -243,5 +251,5 @@ class CordLeft:
 
 
 def _at_most(deviations: float) -> float:
-    """Return the chance that a standard normal is at most so much."""
+    """Return the standard normal distribution function."""
     return erfc(-deviations / sqrt(2)) / 2

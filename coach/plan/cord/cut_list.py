@@ -1,8 +1,8 @@
 """The cut list: what to cut of each cord so that no strand runs short.
 
 Pieces are grouped by what they need. Without a `margin:` in the file each strand gets its need and
-so many standard deviations of it, the fewest with which, once all is rounded up, the chance that
-every strand reaches its tail is as asked for.
+a number of standard deviations of it: the fewest with which, once all is rounded up, the chance
+that every strand reaches its tail is as asked for.
 """
 
 from collections import defaultdict
@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.plan.compile.compiler import compile_project
-from coach.plan.cord.cut_lengths import TYPICAL, Cutting, Group, Lengths
+from coach.plan.doubt.cut_lengths import TYPICAL, Cutting, Group, Lengths
 from coach.plan.doubt.risk import Risk, risk_of
 from coach.plan.pieces import Piece, pieces_of
 from coach.plan.plan_model import Origin, Plan, once
@@ -24,9 +24,9 @@ _HUNG: Final = "hung"
 
 @dataclass(frozen=True, slots=True)
 class Cut:
-    """Some pieces of one cord cut to one length, and what they are for.
+    """Pieces of one cord cut to one length, and their use.
 
-    `numbers` are the pieces of one copy; `pieces` is how many there are of all copies.
+    `numbers` are the pieces of one copy; `pieces` counts those of all copies.
     """
 
     cord: str
@@ -45,10 +45,10 @@ class Cut:
 
 @dataclass(frozen=True, slots=True)
 class CordCut:
-    """All that is cut of one cord; `per_repeat_mm` is what one repeat more adds to a piece.
+    """All cuts of one cord; `per_repeat_mm` is what each extra repeat adds.
 
-    `new` are the pieces that come with so many repeats more, such as wraps, each with its length;
-    what they come to a repeat is in `per_repeat_mm` too.
+    `new` are the lengths of pieces that each extra repeat adds, such as wraps; they are included in
+    `per_repeat_mm`.
     """
 
     cord: str
@@ -59,12 +59,12 @@ class CordCut:
 
     @property
     def longer_mm(self) -> float:
-        """What one repeat more adds to a piece that is there already."""
+        """The length that one extra repeat adds to the pieces already there."""
         return self.per_repeat_mm - sum(self.new) / self.new_every
 
     @property
     def pieces(self) -> int:
-        """How many pieces there are."""
+        """The number of pieces."""
         return sum(cut.pieces for cut in self.cuts)
 
     @property
@@ -74,12 +74,12 @@ class CordCut:
 
     @property
     def total_mm(self) -> float:
-        """Cord that all pieces take together."""
+        """The length of all pieces together."""
         return sum(cut.total_mm for cut in self.cuts)
 
     @property
     def sorted_mm(self) -> float:
-        """Cord that cutting by need saves, for like pieces that are cut to several lengths."""
+        """The cord saved by cutting like pieces to several lengths, each by its need."""
         longest: dict[tuple[Origin, str], float] = {}
         return sum(
             cut.pieces * (longest.setdefault((cut.origin, cut.apart), cut.cut_mm) - cut.cut_mm)
@@ -93,11 +93,11 @@ def cut_list(
     """Return what to cut, cords in the file's order, longest pieces first.
 
     Args:
-        plan: The plan, in the hands that are thought likely.
-        unit: cm or in, what lengths are rounded up in.
-        copies: For so many of the piece.
+        plan: The plan, in the likely hands.
+        unit: "cm" or "in": the unit in which lengths are rounded up.
+        copies: How many of the piece are made.
         sure: The chance that every strand of a piece reaches, where the file has no margin.
-        risk: How sure its cord is to reach; as its own hands leave it, if left out.
+        risk: The plan's risk; by default as its own hands leave it.
     """
     if risk is not None:
         return _worked_out(Cutting(plan, unit, risk), copies, sure)
@@ -110,7 +110,7 @@ def cut_list(
 
 @once
 def _kept(plan: Plan) -> dict[tuple[str, int, float], tuple[CordCut, ...]]:
-    """Return where a plan's cut lists are kept, by unit, copies and how sure they are."""
+    """Return the cache of a plan's cut lists, by unit, copies and chance."""
     del plan
     return {}
 
@@ -135,7 +135,7 @@ def _worked_out(cutting: Cutting, copies: int, sure: float) -> tuple[CordCut, ..
 
 
 def lengths_of(cuts: tuple[CordCut, ...]) -> Lengths:
-    """Return what each piece is cut to."""
+    """Return the length that each piece is cut to."""
     return {
         (cut.cord, number): cut.cut_mm for cord in cuts for cut in cord.cuts
         for number in cut.numbers
@@ -143,17 +143,17 @@ def lengths_of(cuts: tuple[CordCut, ...]) -> Lengths:
 
 
 def _decides(group: Group) -> int:
-    """Return the strand that needs most of those that are cut alike."""
+    """Return the strand with the longest need in a group that is cut alike."""
     needs = {s: n for p in group for s, n in zip(p.strands, p.needs_mm, strict=True)}
     return max(needs, key=needs.__getitem__)
 
 
 def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
-    """Return a cut list that also says what one repeat more of the varied part adds to a piece.
+    """Return a cut list with what one extra repeat of the varied part adds.
 
     Args:
         cuts: The cut list of the plan.
-        plan: The plan; a longer one is compiled and measured beside it.
+        plan: The plan; one with an extra repeat is compiled and measured for comparison.
     """
     part = varied(plan.project)
     if not part:
@@ -166,7 +166,7 @@ def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
 
 
 def _growing(plan: Plan, longer: Plan, cord: CordCut, step: int) -> CordCut:
-    """Return a cord's cuts with what repeats add; a new piece is cut as one alike is already."""
+    """Return a cord's cuts with what repeats add; a new piece is cut like its kind."""
     before = [piece for piece in pieces_of(plan) if piece.cord == cord.cord]
     grown_mm, new_mm = _grown(before, [p for p in pieces_of(longer) if p.cord == cord.cord])
     alike = {_exact(piece.need_mm): piece.number for piece in before}
@@ -178,9 +178,9 @@ def _growing(plan: Plan, longer: Plan, cord: CordCut, step: int) -> CordCut:
 
 
 def _grown(before: Sequence[Piece], after: Sequence[Piece]) -> tuple[float, Sequence[float]]:
-    """Return by how much pieces of one cord are longer at most, and the needs of the new ones.
+    """Return the largest growth among pieces of one cord, and the needs of new pieces.
 
-    What hangs from the start keeps its number; pieces that come later are told by their lengths.
+    What hangs from the start keeps its number; pieces that come later are matched by length.
     """
     hung = {piece.number: piece.need_mm for piece in before if piece.origin == _HUNG}
     more = [p.need_mm - hung[p.number] for p in after if p.number in hung and p.origin == _HUNG]
@@ -200,7 +200,7 @@ def _exact(length_mm: float) -> float:
 
 
 def _extra(plan: Plan, cord: CordCut) -> float:
-    """Return by what cord used is multiplied so that it has its share of what is to spare."""
+    """Return the factor from cord used to cord cut, margin included."""
     if plan.project.margin is not None:
         return 1 + plan.project.margin
     strand = max(cord.cuts, key=lambda cut: cut.cut_mm).longest

@@ -1,4 +1,4 @@
-"""How pieces come out of the balls or hanks in hand, and what is still to be bought.
+"""Cutting pieces from the balls or hanks in hand, and what is still to be bought.
 
 A cutting-stock problem in one dimension. First-fit-decreasing is never more than 11/9 of the
 fewest bins plus a constant (a result of the literature on bin packing, from memory); it is the
@@ -15,7 +15,7 @@ _MOST_TRIES: Final = 20_000  # bounds the search; an answer found by then is kep
 
 @dataclass(frozen=True, slots=True)
 class FromHank:
-    """What is cut from one hank, longest first, and what stays on it; in mm."""
+    """The pieces cut from one hank, longest first, in mm."""
 
     hank_mm: float
     pieces_mm: tuple[float, ...]
@@ -28,7 +28,7 @@ class FromHank:
 
 @dataclass(frozen=True, slots=True)
 class Packing:
-    """Hanks with the pieces cut from them, and the pieces that found none, in mm.
+    """Hanks with the pieces cut from them, and the pieces left over, in mm.
 
     `fewest` is a lower bound on the hanks that any way of cutting needs for what was cut here.
     """
@@ -44,7 +44,7 @@ class Packing:
 
 
 class ShortHank(Exception):
-    """No hank in hand is as long as a piece."""
+    """No hank in hand is long enough for any piece."""
 
     def __init__(self, piece_mm: float, longest_mm: float) -> None:
         super().__init__("A piece is longer than every hank in hand.")
@@ -52,7 +52,7 @@ class ShortHank(Exception):
         self.longest_mm = longest_mm
 
 
-def pack(pieces_mm: Sequence[float], hanks_mm: Sequence[float]) -> Packing:
+def pack_hanks(pieces_mm: Sequence[float], hanks_mm: Sequence[float]) -> Packing:
     """Cut pieces from hanks: as little as possible left to buy, then as few hanks as possible.
 
     Args:
@@ -97,7 +97,7 @@ def _cost(packing: Packing) -> tuple[float, int]:
 
 
 def _first_fit(pieces: Sequence[float], hanks: Sequence[float]) -> Packing:
-    """Put each piece, longest first, on the first hank that still has room."""
+    """Put each piece, longest first, on the first hank with room for it."""
     rests = list(hanks)
     cut: list[list[float]] = [[] for _ in hanks]
     left = []
@@ -120,7 +120,7 @@ def _packing(
 
 
 class _Search:
-    """Depth-first over where each piece goes, longest first, cut off by what is best so far."""
+    """A bounded depth-first search for a better packing, longest piece first."""
 
     def __init__(self, pieces: Sequence[float], hanks: Sequence[float], best: Packing) -> None:
         self.best = best

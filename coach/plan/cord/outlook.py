@@ -1,12 +1,12 @@
-"""What a cut list promises: how many pieces reach, which strand decides, what would save cord."""
+"""What a cut list promises: the chance to reach, the critical strand, what would save cord."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.plan.compile.compiler import compile_project
-from coach.plan.cord.cut_lengths import Cutting
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list, lengths_of
+from coach.plan.doubt.cut_lengths import Cutting
 from coach.plan.pieces import Piece
 from coach.plan.plan_model import Plan
 
@@ -17,9 +17,9 @@ _WORTH: Final = 0.1  # of a cord: what saves less is not worth another way of fo
 class Outlook:
     """The chance that every strand of a piece reaches its tail, cut as the list says.
 
-    `decides` is the strand that is likeliest to fall short, `falls_short` the chance that it does.
-    `extra` is the least and the most that is cut beyond the likely need of the longest of those
-    that are cut alike, as a share of that.
+    `decides` is the strand likeliest to fall short, `falls_short` the chance that it does. `extra`
+    is
+    the least and the greatest surplus over the longest likely need in a group, as a share of it.
     """
 
     reach: float
@@ -30,7 +30,7 @@ class Outlook:
 
 @dataclass(frozen=True, slots=True)
 class FoldSaving:
-    """Cord in mm that `fold: fit` would save of one cord, out of what the list takes of it."""
+    """Cord in mm that `fold: fit` would save of one cord, and what the list takes of it."""
 
     cord: str
     saved_mm: float
@@ -52,13 +52,13 @@ def outlook(plan: Plan, cuts: tuple[CordCut, ...]) -> Outlook:
 def fold_savings(
     plan: Plan, cuts: tuple[CordCut, ...], unit: str = "cm", sure: float = SURE
 ) -> Iterator[FoldSaving]:
-    """Yield the cords of which one fold in the middle wastes more than a tenth, for one copy.
+    """Yield the cords of which folding in the middle wastes over a tenth, for one copy.
 
     Args:
         plan: The plan.
-        cuts: Its cut list, a cord each.
-        unit: The unit in which lengths are told, cm or in.
-        sure: How many makers in a hundred it is to reach for.
+        cuts: Its cut list.
+        unit: "cm" or "in": the unit in which lengths are rounded up.
+        sure: The chance that every strand is to reach.
     """
     if plan.project.start.before_fold:  # what is worked in the middles is where the fold has to be
         return
@@ -77,7 +77,7 @@ def fold_savings(
 
 
 def _wastes(piece: Piece) -> bool:
-    """Return whether a piece that is folded in the middle has much more than both strands need."""
+    """Return whether a piece folded in the middle has much more than both strands need."""
     if piece.origin != "hung" or piece.fitted or len(piece.needs_mm) == 1:
         return False
     return piece.need_mm - sum(piece.needs_mm) - piece.around_mm > _WORTH * piece.need_mm

@@ -1,1 +1,1 @@
-"""How sure cord and size are: what differs between cords and hands, and what that risks."""
+"""Uncertainty of cord and size: how cords and hands differ, and the risk of running short."""

@@ -1,4 +1,4 @@
-"""How far the figures of a project's cords and hands may be off, and which of them move together.
+"""The uncertainty of compression and slack, and how they are correlated.
 
 A cord's compression is one value for all of its knots, and cords of one fibre and thickness share
 most of it. Slack is the hand's: most of it is shared by all knots, a small part is each knot's.
@@ -9,8 +9,7 @@ from typing import Final, TypeAlias
 
 from coach.pace.gaussian import Joint
 from coach.plan.doubt.matrices import solved, times
-from coach.plan.measure.fibres import give_of
-from coach.plan.measure.tension import SLACK_SD, Figure, Hands, usual_hands
+from coach.plan.measure.tension import SLACK_SD, Figure, Hands, give_of, usual_hands
 from coach.project.model import Cord, Project
 
 SAME_CORD: Final = 0.85
@@ -50,7 +49,7 @@ def together(project: Project, one: Figure, other: Figure) -> float:
     Args:
         project: The project, whose cords may be of one kind.
         one: A figure: compression of a cord, or slack of a knot in it.
-        other: Another one.
+        other: Another figure.
     """
     if one == other:
         return 1.0
@@ -65,7 +64,7 @@ def together(project: Project, one: Figure, other: Figure) -> float:
 
 
 def prior(project: Project, figures: Iterable[Figure]) -> Doubt:
-    """Return what is thought of figures before anything was measured."""
+    """Return the mean and covariance of figures before anything was measured."""
     found, usual = tuple(figures), usual_hands(project)
     sds = [prior_sd(project, figure) for figure in found]
     covariance = tuple(
@@ -78,11 +77,16 @@ def prior(project: Project, figures: Iterable[Figure]) -> Doubt:
     return Joint(found, tuple(usual.figure(figure) for figure in found), covariance)
 
 
-def told(project: Project, hands: Hands, figures: Iterable[Figure]) -> Doubt:
-    """Return what hands tell of figures: of some what was measured, of the others what follows.
+def doubt_after_measures(project: Project, hands: Hands, figures: Iterable[Figure]) -> Doubt:
+    """Return the mean and covariance of figures in hands of which some were measured.
 
-    A figure that nobody measured moves with those that were, as far as they go together in any
-    maker's hands (the conditional of a normal).
+    A figure that nobody measured follows those that were by their correlation in any maker's hands
+    (the conditional distribution of a normal).
+
+    Args:
+        project: The project, whose cords may be of one kind.
+        hands: The hands, with what was measured of them.
+        figures: The figures asked for.
     """
     wanted = tuple(figures)
     known = [f for f in hands.sds if f[0] in project.cords]
@@ -106,7 +110,7 @@ def _measured(hands: Hands, known: Sequence[Figure]) -> Doubt:
 
 
 def _following(before: Doubt, measured: Doubt) -> Doubt:
-    """Let all figures follow what was measured of some of them."""
+    """Condition all figures on the measured ones."""
     at = [before.unknowns.index(figure) for figure in measured.unknowns]
     own = [[before.covariance[i][j] for j in at] for i in at]
     weights = [solved(own, [row[j] for j in at]) for row in before.covariance]
@@ -125,16 +129,16 @@ def _following(before: Doubt, measured: Doubt) -> Doubt:
 
 
 def in_figures(project: Project, hands: Hands, figures: Iterable[Figure]) -> Hands:
-    """Return hands in which all these figures follow what was measured of some of them.
+    """Return hands with a value for every figure, unmeasured ones following the measured.
 
     Args:
-        project: The project, whose cords are of these kinds.
+        project: The project, whose cords may be of one kind.
         hands: The hands as they were measured.
-        figures: The figures that are asked for.
+        figures: The figures asked for.
     """
     if not hands.sds:
         return hands
-    found = told(project, hands, figures)
+    found = doubt_after_measures(project, hands, figures)
     return hands.with_figures(dict(zip(found.unknowns, found.means, strict=True)))
 
 
@@ -147,7 +151,7 @@ def _dot(one: Sequence[float], other: Sequence[float]) -> float:
 
 
 def figures_of(cords: Iterable[str], knots: Mapping[str, Iterable[str]]) -> tuple[Figure, ...]:
-    """Return the figures of cords, and of the knots that are tied in each of them."""
+    """Return the compression of each cord and the slack of each knot tied in it, as figures."""
     return (
         *((cord, "") for cord in cords),
         *((cord, knot) for cord, tied in knots.items() for knot in sorted(tied)),

@@ -1,6 +1,6 @@
-"""Small symmetric matrices of doubt, in plain Python: a dozen figures, rarely more.
+"""Linear algebra for small covariance matrices, a dozen figures at most, in plain Python.
 
-A library of numbers would take longer to load than all that is worked out here.
+A numerical library would take longer to load than everything that is worked out here.
 """
 
 from collections.abc import Sequence
@@ -12,9 +12,9 @@ _LEAST: Final = 1e-14  # of a variance: what rounding leaves of one that is noth
 
 
 def cholesky(matrix: Sequence[Sequence[float]]) -> list[list[float]]:
-    """Return the lower triangle whose product with its transpose is a positive definite matrix.
+    """Return the lower triangular Cholesky factor of a positive definite matrix.
 
-    Variances that rounding has made nothing or less are taken as next to nothing.
+    Variances that rounding has made zero or negative are taken as tiny.
     """
     size = len(matrix)
     lower = [[0.0] * size for _ in range(size)]
@@ -29,7 +29,7 @@ def cholesky(matrix: Sequence[Sequence[float]]) -> list[list[float]]:
 
 
 def solved(matrix: Sequence[Sequence[float]], right: Sequence[float]) -> list[float]:
-    """Return x of a positive definite matrix times x = right."""
+    """Solve a linear system with a positive definite matrix."""
     lower, size = cholesky(matrix), len(matrix)
     half = [0.0] * size
     for i in range(size):
@@ -42,5 +42,5 @@ def solved(matrix: Sequence[Sequence[float]], right: Sequence[float]) -> list[fl
 
 
 def times(matrix: Sequence[Sequence[float]], right: Sequence[float]) -> list[float]:
-    """Return a matrix times a column."""
+    """Return the product of a matrix and a column."""
     return [sum(a * b for a, b in zip(row, right, strict=True)) for row in matrix]

@@ -1,4 +1,4 @@
-"""The chance that every strand reaches its tail, worked out from the doubt about hands and cord.
+"""The chance that every strand reaches its tail, from the uncertainty of hands and cord.
 
 What a strand uses is taken as a normal: it follows the figures along its slopes, and each strand
 differs a little by itself. Strands that share figures fall short together, so the chance of a
@@ -8,21 +8,50 @@ is left to each strand alone.
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from functools import cached_property
 from math import erfc, hypot, sqrt
 from operator import add, mul
 from typing import Final, TypeAlias
 
+from coach.knots import geometry
 from coach.pace.gaussian import also
-from coach.plan.doubt.beside_measures import beside_measures, own_figures
-from coach.plan.doubt.doubt import STRAND_SD, Doubt, told
-from coach.plan.doubt.even_points import Point, along, main_directions, normal_points
+from coach.plan.doubt.doubt import STRAND_SD, Doubt, doubt_after_measures
+from coach.plan.doubt.joint_ranges import Point, along, main_directions, normal_points
 from coach.plan.doubt.matrices import cholesky
-from coach.plan.doubt.whole_turns import whole_turns
+from coach.plan.doubt.own_measures import beside_measures, own_figures
 from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.measure.tension import Figure, Slopes
 from coach.plan.pieces import around_mm, pieces_of
 from coach.plan.plan_model import Plan, once
+from coach.project.model import Gathering
+
+_TURN_SD: Final = 12**-0.5  # of a number that may be anything from none to one more. Geometry.
+_HALF: Final = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class WholeTurns:
+    """The surplus of the mean over the likely cord, and its standard deviation, in mm."""
+
+    more_mm: float
+    sd_mm: float
+
+
+def whole_turns(plan: Plan) -> dict[int, WholeTurns]:
+    """Return the effect of whole turns on each strand that wraps a length."""
+    found = {}
+    for step in plan.steps:
+        if isinstance(step.source, Gathering):
+            wrap = plan.counts[step.first].knotters[0]
+            cord, length_mm = plan.strands[wrap].cord, step.source.length_mm
+            thick = plan.project.cords[cord].diameter_mm * plan.hands.compression_of(cord)
+            turns = geometry.gathering_turns(thick, length_mm)
+            turn_mm = plan.ledgers[wrap].total_mm / turns
+            more = length_mm / thick + _HALF - turns
+            found[wrap] = WholeTurns(more * turn_mm, _TURN_SD * turn_mm)
+    return found
+
 
 Vectors: TypeAlias = tuple[Point, Point]
 """How a strand's use follows compression and slack, as shares, in directions of their own."""
@@ -35,17 +64,17 @@ _COARSE: Final = 2000  # parts of a strand's cord: strands nearer than that are 
 
 
 class Risk:
-    """How far each strand's need may be off, and the chance that given lengths are enough.
+    """The distribution of each strand's need, and the chance that given lengths are enough.
 
     A strand's *need* is what it uses, its share of the way round what it hangs on, and its tail.
     """
 
     def __init__(self, plan: Plan, doubt: Doubt | None = None) -> None:
-        """Take up a plan.
+        """Set up for a plan.
 
         Args:
-            plan: The plan, in the hands that are thought likely.
-            doubt: The doubt about its figures; what its hands leave, if left out.
+            plan: The plan, in the likely hands.
+            doubt: The mean and covariance of its figures; by default what its hands leave.
         """
         self.doubt = doubt_of(plan) if doubt is None else doubt
         self._used = [ledger.total_mm or 1.0 for ledger in plan.ledgers]
@@ -59,7 +88,7 @@ class Risk:
         self._look_along(slopes_of_needs(plan))
 
     def _look_along(self, slopes: Sequence[Slopes]) -> None:
-        """Take strands' slopes as shares of their cord, in the few directions that matter."""
+        """Express strands' slopes, as shares of their cord, in the few directions that matter."""
         lower = cholesky(self.doubt.covariance)
         whole = [
             (self._vector(strand, one, lower, 0), self._vector(strand, one, lower, 1))
@@ -73,7 +102,7 @@ class Risk:
             self._own[strand] = hypot(self._own[strand], sqrt(rest))
 
     def _vector(self, strand: int, slopes: Slopes, lower: list[list[float]], slack: int) -> Point:
-        """Return slopes of compression, or of slack, in figures that are off independently."""
+        """Return slopes of compression, or of slack, in independent standard deviations."""
         own = [
             slopes.get(figure, 0.0) / self._used[strand] if bool(figure[1]) == slack else 0.0
             for figure in self.doubt.unknowns
@@ -82,12 +111,12 @@ class Risk:
         return tuple(sum(own[j] * lower[j][i] for j in size) for i in size)
 
     def sd_mm(self, strand: int) -> float:
-        """Return how far a strand's need may be off, as a standard deviation in mm."""
+        """Return the standard deviation of a strand's need, in mm."""
         gives, slacks = self._vectors[strand]
         return self._used[strand] * hypot(*map(add, gives, slacks), self._own[strand])
 
     def beyond_mm(self, strand: int, deviations: float) -> float:
-        """Return what a strand is to have beyond its likely need for so many deviations of it."""
+        """Return what a strand needs beyond the likely, at a number of standard deviations."""
         turns = self._turns.get(strand)
         return (turns.more_mm if turns else 0.0) + deviations * self.sd_mm(strand)
 
@@ -118,7 +147,7 @@ class Risk:
         return normal_points(max(1, self._ways), pairs)
 
     def _more(self, vectors: Vectors, points: Sequence[Point]) -> list[float]:
-        """Return by which share of its cord a strand uses more at each point.
+        """Return the share of its cord that a strand uses more at each point.
 
         Slack is a share of cord that compression has scaled: the two multiply.
         """
@@ -134,7 +163,7 @@ class Risk:
         return found
 
     def _kind(self, strand: int, length_mm: float) -> tuple[float, float, Vectors]:
-        """Return what is to spare of a strand, what it is off by itself, and its vectors."""
+        """Return a strand's surplus, its own standard deviation, and its vectors."""
         gives, slacks = self._vectors[strand]
         spare = (length_mm - self._needs[strand]) / self._used[strand]
         coarse = (tuple(map(_coarse, gives)), tuple(map(_coarse, slacks)))
@@ -143,12 +172,12 @@ class Risk:
 
 @once
 def risk_of(plan: Plan) -> Risk:
-    """Return how sure a plan's cord is to reach, as its own hands leave it."""
+    """Return the risk model of a plan's cord in its own hands."""
     return Risk(plan)
 
 
 def needs_mm(plan: Plan) -> list[float]:
-    """Return what each strand needs, in mm: its use, its part of the way round, its tail."""
+    """Return each strand's need in mm: its use, its part of the way round, its tail."""
     shares = _ways_round(plan)
     return [
         ledger.total_mm + shares.get(strand, 0.0) + tail
@@ -157,8 +186,8 @@ def needs_mm(plan: Plan) -> list[float]:
 
 
 def doubt_of(plan: Plan) -> Doubt:
-    """Return the doubt that a plan's hands and the measures in its file leave."""
-    doubt = told(plan.project, plan.hands, slopes_of(plan).figures)
+    """Return mean and covariance of a plan's figures, measurements in its file included."""
+    doubt = doubt_after_measures(plan.project, plan.hands, slopes_of(plan).figures)
     return also(doubt, own_figures(plan))
 
 
@@ -190,12 +219,12 @@ def _ways_round(plan: Plan) -> dict[int, float]:
 
 
 def _at_most(deviations: float) -> float:
-    """Return the chance that a standard normal is at most so much."""
+    """Return the standard normal distribution function."""
     return erfc(-deviations * _ROOT_HALF) / 2
 
 
 def _square(one: Point, other: Point) -> float:
-    """Return the square of the length of two vectors' sum."""
+    """Return the squared length of the sum of two vectors."""
     return sum((a + b) ** 2 for a, b in zip(one, other, strict=True))
 
 

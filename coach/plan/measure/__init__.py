@@ -1,1 +1,1 @@
-"""Cord and size of a plan: one pass over its ties."""
+"""Measuring a plan: one pass over its ties computes cord and size."""

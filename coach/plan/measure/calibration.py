@@ -1,4 +1,4 @@
-"""A maker's own measurements outrank the model for what they cover."""
+"""Calibration by the maker's own measurements, which replace the model for what they cover."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -8,7 +8,7 @@ from typing import Final, TypeAlias
 
 from coach.plan.measure.ledger import Cordwork
 from coach.plan.measure.tension import NOMINAL, Hands, usual_hands
-from coach.plan.steps import Frame, Ledger, PlannedStep
+from coach.plan.steps import Ledger, PlannedStep, StepList
 from coach.project.model import MeasuredPart, Project, Swatch
 
 MOST_HELD: Final = 1000
@@ -19,7 +19,7 @@ Repeats: TypeAlias = list[list[PlannedStep]]
 
 @dataclass(frozen=True, slots=True)
 class PartFactors:
-    """What a part's modelled length, and cord by its name, are to be multiplied by."""
+    """The factors for a part's modelled length and for its cord, by cord."""
 
     length: float = 1.0
     cords: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
@@ -29,7 +29,7 @@ class PartFactors:
 class Calibration:
     """Factors from swatches, by knot and cord, and from measured parts, by name.
 
-    `usual` are the hands in which a swatch is held against the model.
+    `usual` are the hands in which the model's figures for a swatch are computed.
     """
 
     swatches: Mapping[tuple[str, str], Swatch] = field(default_factory=lambda: MappingProxyType({}))
@@ -37,13 +37,13 @@ class Calibration:
     usual: Hands = NOMINAL
 
     def swatch(self, knot: str, cord: str, use_mm: float, along_mm: float) -> tuple[float, float]:
-        """Return the factors for one tie's cord and extents, from its modelled figures in mm.
+        """Return the factors for the cord and the extents of one tie.
 
         Args:
             knot: The knot's first name.
             cord: The cord's name.
-            use_mm: What one tie takes of its cord by the model.
-            along_mm: How long it is by the model.
+            use_mm: The cord that one tie takes by the model.
+            along_mm: Its length by the model.
 
         Returns:
             Measured over modelled, of cord and of extents; 1 where nothing was measured.
@@ -55,8 +55,8 @@ class Calibration:
         extent = found.length_mm / found.times / along_mm if found.length_mm and along_mm else 1.0
         return use, extent
 
-    def inside(self, frame: Frame) -> tuple[Mapping[str, float], float]:
-        """Return the cord factors and the length factor that hold in a list of steps."""
+    def inside(self, frame: StepList) -> tuple[Mapping[str, float], float]:
+        """Return the factors for cord, by cord, and for length that hold in a list of steps."""
         while frame.outer is not None:
             if frame.name in self.parts:
                 found = self.parts[frame.name]
@@ -66,19 +66,19 @@ class Calibration:
 
 
 def from_swatches(project: Project) -> Calibration:
-    """Return the calibration that the project's swatches make, parts left out."""
+    """Return the calibration by the project's swatches alone, without measured parts."""
     swatches = {(m.knot, m.cord): m for m in project.measured if isinstance(m, Swatch)}
     return Calibration(swatches, usual=usual_hands(project))
 
 
 def repeats_held(project: Project, steps: Sequence[PlannedStep]) -> Mapping[str, Repeats]:
-    """Return the steps of each repeat of every measured part; of many repeats the first ones."""
+    """Return the steps of each repeat of every measured part; of many repeats, the first ones."""
     parts = [m.part for m in project.measured if isinstance(m, MeasuredPart)]
     return {part: list(islice(_repeats(part, steps), MOST_HELD)) for part in parts}
 
 
 def steps_held(held: Mapping[str, Repeats], steps: Sequence[PlannedStep]) -> Sequence[PlannedStep]:
-    """Return the steps that must be measured to hold these repeats against the maker's figures."""
+    """Return the steps to measure before these repeats can be compared with the maker's figures."""
     if all(len(repeats) < MOST_HELD for repeats in held.values()):
         return steps
     return steps[: 1 + max(repeats[-1][-1].index for repeats in held.values() if repeats)]
@@ -87,13 +87,13 @@ def steps_held(held: Mapping[str, Repeats], steps: Sequence[PlannedStep]) -> Seq
 def with_parts(
     calibration: Calibration, project: Project, held: Mapping[str, Repeats], work: Cordwork
 ) -> Calibration:
-    """Return the calibration with measured parts, held against what the model made of them.
+    """Return the calibration with measured parts compared with the model and added.
 
     Args:
         calibration: The calibration by swatches.
         project: The project, with what its maker measured.
-        held: Where each measured part was worked.
-        work: What the model made of every strand.
+        held: The repeats of each measured part.
+        work: The model's figures for every strand.
     """
     ledgers = work.ledgers()
     parts = {}
@@ -119,13 +119,13 @@ def _repeats(part: str, steps: Sequence[PlannedStep]) -> Iterator[list[PlannedSt
 
 
 def _grown(repeat: list[PlannedStep], work: Cordwork) -> float:
-    """Return the length that one repeat was modelled to make; a loop's, laid out straight."""
+    """Return the modelled length of one repeat; that of a loop is laid out straight."""
     grown = work.heights[repeat[-1].end] - work.heights[repeat[0].first]
     return 2 * grown if repeat[0].unfolded else grown
 
 
 def _uses(repeat: list[PlannedStep], work: Cordwork, ledgers: Sequence[Ledger]) -> dict[str, float]:
-    """Return the cord that one repeat uses of each cord, mean per strand."""
+    """Return the cord that one repeat uses by cord, as a mean per strand."""
     strands = {s for step in repeat for group in step.groups for s in group}
     by_cord: dict[str, list[float]] = {}
     for strand in sorted(strands):

@@ -1,6 +1,6 @@
-"""Cord and size of groups worked in any order: measured as the file has them, told as worked.
+"""Measures of groups worked in any order: computed in the file's order, told as worked.
 
-The groups share no strand, so that each strand uses the same whichever group comes first.
+The groups share no strand, so each strand uses the same whichever group comes first.
 """
 
 from array import array
@@ -15,11 +15,11 @@ from coach.plan.steps import Ledger
 
 
 def in_worked_order(measures: Measures, worked: Sequence[int]) -> Measures:
-    """Return measures of a plan by the counts as they are worked.
+    """Return measures reordered to the counts as they are worked.
 
     Args:
         measures: Those of the plan in the file's order.
-        worked: Which count of it each count is; counts that are not made any more are left out.
+        worked: The index in that order of each count; counts that are no longer made are left out.
     """
     position = {count: place for place, count in enumerate(worked)}
     heights = _heights(measures, worked)
@@ -97,6 +97,6 @@ def _places(measures: Measures, worked: Sequence[int], heights: Sequence[float])
 
 
 def _radial(measures: Measures, heights: Sequence[float]) -> Sequence[float]:
-    """Return how far out flat work has got, from its diameters."""
+    """Return the radius of flat work after each count, from its diameters."""
     middle = measures.height_mm[-1] / 2 - measures.places.made_mm[-1]
     return array("d", [max(0.0, mm / 2 - middle) if mm else 0.0 for mm in heights])

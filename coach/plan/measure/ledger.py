@@ -1,4 +1,4 @@
-"""Where every strand has got to and what it has used: the books kept while measuring."""
+"""The ledger: how far down every strand has got and the cord it has used."""
 
 from array import array
 from collections.abc import Iterable, Mapping, Sequence
@@ -7,7 +7,7 @@ from math import hypot
 from operator import attrgetter
 from typing import Final, TypeAlias
 
-from coach.plan.measure.hung_strand import Cluster, Hanging
+from coach.plan.measure.strand_progress import Cluster, StrandProgress
 from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.steps import Count, Ledger, Strand
 
@@ -21,7 +21,7 @@ _COLUMN: Final = attrgetter("column_mm")
 
 
 class Cordwork:
-    """Every strand as it hangs, the width of its column in mm, and the length of the work."""
+    """The ledger of a piece in mm: every strand, its column's width, the length of the work."""
 
     def __init__(
         self,
@@ -32,21 +32,21 @@ class Cordwork:
         closed: bool = False,
         by_knot: bool = False,
     ) -> None:
-        """Take up strands.
+        """Set up for the strands of a piece.
 
         Args:
             strands: All strands of the piece.
             contact_mm: Their contact diameters.
-            hands: Who ties them.
+            hands: The maker's compression and slack.
             closed: Whether the work is in the round.
-            by_knot: Whether to keep, for every strand, what its knots of each kind use but for
-                their slack, as counts and totals.
+            by_knot: Whether to keep, for every strand, what knots of each kind use without slack,
+                as counts and running totals.
         """
         self.hands = hands
         self.closed = closed
         self.strands = strands
         self.hanging = [
-            Hanging(number, strand.cord, contact_mm[number], contact_mm[number])
+            StrandProgress(number, strand.cord, contact_mm[number], contact_mm[number])
             for number, strand in enumerate(strands)
         ]
         self.standing = 0  # strands on the board in the step at hand
@@ -58,18 +58,18 @@ class Cordwork:
         self.length_factor = 1.0
         self.folded = True
         self.share = 1.0  # of what is made that adds to the length: a loop to be counts half
-        self._tied_in: dict[int, list[Hanging]] = {}
+        self._tied_in: dict[int, list[StrandProgress]] = {}
         self.knots: list[KnotTotals] = [{} for _ in strands] if by_knot else []
         self._factors: Mapping[str, float] = {}
         # Between which heights each count is tied, for pictures.
         self.line_mm, self.below_mm = array("d"), array("d")
         self.doubled: set[int] = set()  # strands folded back: what goes round them adds no length
 
-    def of(self, strands: Iterable[int]) -> list[Hanging]:
-        """Return strands as they hang, by their numbers."""
+    def of(self, strands: Iterable[int]) -> list[StrandProgress]:
+        """Return the ledger entries of strands, by their numbers."""
         return [self.hanging[strand] for strand in strands]
 
-    def tied_in(self, count: Count) -> list[Hanging]:
+    def tied_in(self, count: Count) -> list[StrandProgress]:
         """Return the strands of a tie as they hang, knotters first."""
         found = self._tied_in.get(id(count))
         if found is None:
@@ -96,12 +96,12 @@ class Cordwork:
         self.below_mm.append(self.heights[-1])
         self.heights.append(self.top_mm + self.lowest_mm * self.share)
 
-    def goes_back(self, strands: Iterable[Hanging]) -> bool:
+    def goes_back(self, strands: Iterable[StrandProgress]) -> bool:
         """Return whether what is tied on strands goes round any that is folded back."""
         return bool(self.doubled) and any(strand.number in self.doubled for strand in strands)
 
     def note_knots(
-        self, count: int, knot: str, strands: Iterable[Hanging], lengths_mm: Iterable[float]
+        self, count: int, knot: str, strands: Iterable[StrandProgress], lengths_mm: Iterable[float]
     ) -> None:
         """Note the cord that a knot takes of those that tie it, slack left out.
 
@@ -118,7 +118,7 @@ class Cordwork:
             totals.append((totals[-1] if totals else 0.0) + length_mm * factor)
 
     def use_factors(self, cords: Mapping[str, float], length: float) -> None:
-        """Multiply the model's cord, by its name, and the length of the work from here on."""
+        """Set the factors for the model's cord, by cord, and for lengths from here on."""
         self.length_factor = length
         if cords is not self._factors:
             self._factors = cords
@@ -129,34 +129,34 @@ class Cordwork:
             strand.scale = self._factors.get(strand.cord, 1.0) / (2 if strand.halved else 1)
 
     def hang_as(self, order: Sequence[int], before: Sequence[int]) -> None:
-        """Let strands hang in other places than before, as they were found to.
+        """Let strands swap places without being tied.
 
         Args:
             order: The strands from the left, as they hang from here on.
-            before: The same strands as they hung until now.
+            before: The same strands as they hung until here.
         """
         for place, (strand, was) in enumerate(zip(order, before, strict=True)):
             if strand != was:
                 self.hanging[strand].place = place
 
     def stand_at(self, order: Iterable[int]) -> None:
-        """Let the strands of the board stand in this order."""
+        """Set the order of the strands on the board."""
         for spot, strand in enumerate(order):
             self.hanging[strand].spot = spot
 
     def tie(
         self,
         count: int,
-        strands: Iterable[Hanging],
+        strands: Iterable[StrandProgress],
         uses_mm: Iterable[float],
         line_mm: float,
         down_mm: float,
         *,
         free: bool = False,
     ) -> None:
-        """Let strands run straight to a line down the work, use cord there, and hang below it.
+        """Run strands straight to a height, use cord in a knot there, and hang them below it.
 
-        The run is a lower bound. One column sideways belongs to the knots' own figures and costs
+        The run is a lower bound. One column sideways is part of the knots' own figures and costs
         nothing.
 
         Args:
@@ -181,7 +181,7 @@ class Cordwork:
             strand.at.append(count)
             strand.added_mm.append(use_mm * strand.scale)
 
-    def _aside_mm(self, count: int, strand: Hanging, fall_mm: float) -> float:
+    def _aside_mm(self, count: int, strand: StrandProgress, fall_mm: float) -> float:
         """Return the way of a strand that a count ties in another place, which is a float."""
         columns = abs(strand.spot - strand.place)
         if self.closed:
@@ -192,14 +192,14 @@ class Cordwork:
             strand.float_mm, strand.float_at = run, count
         return run
 
-    def lower(self, strand: Hanging, down_mm: float) -> None:
-        """Let a strand hang from a new height."""
+    def lower(self, strand: StrandProgress, down_mm: float) -> None:
+        """Let a strand hang from further down."""
         strand.down_mm = down_mm
         self.lowest_mm = max(self.lowest_mm, down_mm)
 
     def spread(
         self,
-        strands: Iterable[Hanging],
+        strands: Iterable[StrandProgress],
         columns_mm: Iterable[float],
         cluster: Cluster | None = None,
     ) -> None:
@@ -217,7 +217,7 @@ class Cordwork:
                 self._stood = ()
 
     def stand(self, order: Sequence[int]) -> None:
-        """Keep the greatest width that the columns of the strands on the board have had."""
+        """Record the greatest width that the columns on the board have had together."""
         if order is not self._stood:
             self.width_mm = max(
                 self.width_mm, sum(map(_COLUMN, map(self.hanging.__getitem__, order)))
@@ -232,7 +232,7 @@ class Cordwork:
         self._scale()
 
     def fold(self, order: Sequence[int]) -> None:
-        """Fold the worked middles: what was made is a loop, half as long, above the rest."""
+        """Fold the worked middles: they become a loop, half as long, above the rest."""
         self._halve()
         self.top_mm = self.lowest_mm / 2
         self.lowest_mm = 0.0
@@ -244,7 +244,7 @@ class Cordwork:
             strand.place = place
 
     def _halve(self) -> None:
-        """Give the other end of each piece its half of what was worked in the middle."""
+        """Move half of what was used in the middle to the other end of each piece."""
         for strand in self.hanging:
             if strand.halved:
                 other = self.hanging[strand.number + 1]

@@ -1,4 +1,4 @@
-"""Cord and size of unfolded work in the hands that it is for."""
+"""Cord and size of a plan in the hands that it is for."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -8,9 +8,8 @@ from math import pi
 from coach.plan.measure.calibration import from_swatches, repeats_held, steps_held, with_parts
 from coach.plan.measure.ledger import Cordwork, KnotTotals
 from coach.plan.measure.measuring_pass import Measuring
-from coach.plan.measure.mounting import mountings
-from coach.plan.measure.places import Places, placed
-from coach.plan.measure.tails import tails
+from coach.plan.measure.places import Places, tie_places
+from coach.plan.measure.strand_ends import mountings, tails
 from coach.plan.measure.tension import Hands, usual_hands
 from coach.plan.steps import Ledger, Unfolded
 
@@ -32,24 +31,28 @@ def measured(plan: Unfolded, *, by_knot: bool = False) -> Measures:
 
     Args:
         plan: The plan, its counts in order.
-        by_knot: Whether what the knots of each kind use is booked as well, which takes longer.
+        by_knot: Whether to record what knots of each kind use as well, which takes longer.
 
     Returns:
-        Lengths in mm: what each strand uses by counts, the height after each count, the width.
+        Lengths in mm: what each strand uses by count, the length after each count, the width.
     """
     work = measured_work(plan, partial(Cordwork, by_knot=by_knot))
     ledgers = work.ledgers()
     if plan.project.start.flat:
         heights = across_mm(work.heights, middle_mm(plan))
-        return Measures(ledgers, tails(plan), heights, heights[-1], placed(work), work.knots)
-    return Measures(ledgers, tails(plan), work.heights, work.width_mm, placed(work), work.knots)
+        return Measures(ledgers, tails(plan), heights, heights[-1], tie_places(work), work.knots)
+    return Measures(ledgers, tails(plan), work.heights, work.width_mm, tie_places(work), work.knots)
 
 
 def measured_work(plan: Unfolded, books: Callable[..., Cordwork] = Cordwork) -> Cordwork:
-    """Return the books of a plan measured in its hands, kept in `books`.
+    """Return the ledger of a plan, measured in its hands.
 
-    Measured parts of the file take a pass of their own: they tell how far the model is off in
-    hands that nobody has measured, and the plan's hands differ from there.
+    Parts measured in the file take a pass of their own: they show how far the model is off in
+    average hands, and the plan's hands differ from there.
+
+    Args:
+        plan: The plan.
+        books: The class of the ledger.
     """
     project = plan.project
     calibration = from_swatches(project)
@@ -64,7 +67,7 @@ def measured_work(plan: Unfolded, books: Callable[..., Cordwork] = Cordwork) -> 
 
 
 def _hung(plan: Unfolded, hands: Hands, books: Callable[..., Cordwork]) -> Cordwork:
-    """Return books in which the strands hang as at the start, with the width of their mounting."""
+    """Return a ledger in which the strands hang as at the start, with their mounting's width."""
     start, strands = plan.project.start, plan.strands
     contact = contact_mm(plan, hands)
     work = books(strands, contact, hands=hands, closed=start.closed)
@@ -79,7 +82,7 @@ def _hung(plan: Unfolded, hands: Hands, books: Callable[..., Cordwork]) -> Cordw
 
 
 def middle_mm(plan: Unfolded) -> float:
-    """Return the radius of the first round of flat work, where its strands lie side by side.
+    """Return the radius of the first round of flat work, its strands side by side.
 
     Geometry: 2 pi r is the sum of their diameters.
     """
@@ -88,7 +91,12 @@ def middle_mm(plan: Unfolded) -> float:
 
 
 def across_mm(radial_mm: Sequence[float], middle: float) -> Sequence[float]:
-    """Return diameters of flat round work that grew so far outward from its first round."""
+    """Return the diameters of flat round work from its growth outward.
+
+    Args:
+        radial_mm: The growth beyond the first round.
+        middle: The radius of the first round, in mm.
+    """
     return [2 * (middle + mm) if mm else 0.0 for mm in radial_mm]
 
 
@@ -103,11 +111,11 @@ def hung_firsts(plan: Unfolded) -> list[int]:
 
 
 def contact_mm(plan: Unfolded, hands: Hands) -> list[float]:
-    """Return how thick each strand is where it touches others.
+    """Return the contact diameter of each strand.
 
     Args:
         plan: The plan with its strands.
-        hands: How far cords are compressed: a share of their nominal diameter.
+        hands: The compression of each cord.
 
     Returns:
         Diameters in mm, in the order of the strands.

@@ -1,4 +1,4 @@
-"""One pass over the plan gives cord and size: what each tie uses, how far down the work has got.
+"""The pass over a plan's ties that computes the cord of each and how far down the work is.
 
 A level row lies along a taut line below what it crosses, a slanting one at its slope; flat knots
 on the same strands stand above each other, in alternating rows they nest. A strand that was left
@@ -10,13 +10,13 @@ from collections.abc import Collection, Mapping, Sequence
 from coach.knots import geometry
 from coach.knots.names import FLAT_KNOTS
 from coach.plan.measure.calibration import Calibration
-from coach.plan.measure.hung_strand import Cluster, Hanging, lowest_mm
 from coach.plan.measure.ledger import Cordwork, Ends
 from coach.plan.measure.other_steps import plain_step
 from coach.plan.measure.slant import Reading, rows_read
+from coach.plan.measure.strand_progress import Cluster, StrandProgress, lowest_mm
 from coach.plan.measure.tie_size import widths
 from coach.plan.measure.tie_sizes import Lie, Sizes
-from coach.plan.steps import Count, Frame, PlannedStep
+from coach.plan.steps import Count, PlannedStep, StepList
 from coach.project import model
 
 _REPEATED = (model.GroupKnot, model.AroundKnot, model.OwnTied)
@@ -31,11 +31,11 @@ class Measuring:
     def __init__(
         self, work: Cordwork, calibration: Calibration, own: Mapping[str, model.OwnKnot]
     ) -> None:
-        """Take what is measured into, and by.
+        """Set up with the ledger to write to.
 
         Args:
             work: The ledger of all strands.
-            calibration: What was measured by the maker, of knots and of parts.
+            calibration: The maker's measurements of knots and parts.
             own: The maker's own knots, by name.
         """
         self.work = work
@@ -46,7 +46,7 @@ class Measuring:
         """Measure all steps in order."""
         work = self.work
         hangs: tuple[int, ...] = ()
-        frame: Frame | None = None
+        frame: StepList | None = None
         readings = rows_read(steps, closed=work.closed).readings
         for step, lies in zip(steps, readings, strict=True):
             if work.folded == step.unfolded:
@@ -60,7 +60,7 @@ class Measuring:
                 frame = step.frame
                 work.use_factors(*self.calibration.inside(frame))
             work.standing = len(step.before)
-            worked: list[Hanging] = []
+            worked: list[StrandProgress] = []
             # Strands that are tied where they stand need no settling.
             if step.after is not step.before or step.role in _BY_STEP:
                 worked = [work.hanging[strand] for group in step.groups for strand in group]
@@ -68,8 +68,8 @@ class Measuring:
             work.stand(step.after)
             self._settle(step, worked)
 
-    def _settle(self, step: PlannedStep, worked: Sequence[Hanging]) -> None:
-        """Let what was worked stand where it is now; strands only crossed have not run there."""
+    def _settle(self, step: PlannedStep, worked: Sequence[StrandProgress]) -> None:
+        """Update where the worked strands stand; those only crossed have not run there."""
         if step.role == "plain":
             if step.after is not step.before:
                 self.work.stand_at(step.after)
@@ -89,7 +89,11 @@ class Measuring:
             self.work.fold(step.before)
 
     def _step(
-        self, step: PlannedStep, own: Sequence[Count], worked: Sequence[Hanging], lies: Reading
+        self,
+        step: PlannedStep,
+        own: Sequence[Count],
+        worked: Sequence[StrandProgress],
+        lies: Reading,
     ) -> None:
         source = step.source
         if isinstance(source, model.Row):
@@ -104,7 +108,12 @@ class Measuring:
             self._groups(step, own)
 
     def _row(
-        self, first: int, row: model.Row, own: Sequence[Count], worked: Sequence[Hanging], lie: Lie
+        self,
+        first: int,
+        row: model.Row,
+        own: Sequence[Count],
+        worked: Sequence[StrandProgress],
+        lie: Lie,
     ) -> None:
         """Measure a row; its line begins where its mover, or all that it crosses, hangs.
 
@@ -116,7 +125,7 @@ class Measuring:
         if line > mover.down_mm:
             mover.place = mover.spot
             work.tie(first, (mover,), (0.0,), line, line)
-        crossed, columns, charges = list[Hanging](), list[float](), list[float]()
+        crossed, columns, charges = list[StrandProgress](), list[float](), list[float]()
         down = line
         for made, (knot, (knotter,), (filler,), _) in enumerate(own):
             holds = filler == mover.number
@@ -205,11 +214,13 @@ class Measuring:
                 strand.down_mm = base
         return ends
 
-    def _braid(self, step: PlannedStep, own: Sequence[Count], strands: Sequence[Hanging]) -> None:
+    def _braid(
+        self, step: PlannedStep, own: Sequence[Count], strands: Sequence[StrandProgress]
+    ) -> None:
         """Measure a plait, by its own length or crossing by crossing."""
         work = self.work
         contact = [strand.contact_mm for strand in work.hanging]
-        size = geometry.plait([widths(group, contact) for group in step.groups])
+        size = geometry.plait_size([widths(group, contact) for group in step.groups])
         source = step.source
         given = source.length_mm if isinstance(source, model.Braid) else None
         run = size.pitch_mm if given is None else given
@@ -229,7 +240,7 @@ def _lie(row: model.Row, reading: Reading) -> Lie:
     return reading if row.slope_deg is None else row.slope_deg
 
 
-def _under(strands: Sequence[Hanging]) -> tuple[float, bool, str]:
+def _under(strands: Sequence[StrandProgress]) -> tuple[float, bool, str]:
     """Return where a knot on strands begins, whether it nests under others, or what it goes on."""
     above, base, nested = strands[0].cluster, strands[0].down_mm, False
     for strand in strands:
@@ -242,7 +253,7 @@ def _under(strands: Sequence[Hanging]) -> tuple[float, bool, str]:
     return (base, False, above.knot) if above.strands == len(strands) else (base, True, "")
 
 
-def _laid_in(new: Collection[int], strands: Sequence[Hanging]) -> float:
+def _laid_in(new: Collection[int], strands: Sequence[StrandProgress]) -> float:
     """Lay new strands in where the others hang, and return how far down that is."""
     base = lowest_mm(strand for strand in strands if strand.number not in new)
     for strand in strands:
@@ -251,5 +262,5 @@ def _laid_in(new: Collection[int], strands: Sequence[Hanging]) -> float:
     return base
 
 
-def _columns(strands: Sequence[Hanging]) -> list[float]:
+def _columns(strands: Sequence[StrandProgress]) -> list[float]:
     return [strand.column_mm for strand in strands]

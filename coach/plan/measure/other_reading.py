@@ -1,14 +1,14 @@
-"""What a piece comes to if its rows that do not say how they lie lay the other way."""
+"""Rows that do not say how they lie: what the piece would be if they lay the other way."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
-from coach.plan.lengths import centimetres
 from coach.plan.measure.slant import rows_read
 from coach.plan.plan_model import Plan
 from coach.project.model import Row
-from coach.text import listed, plural
+from coach.quantities.formatting import centimetres
+from coach.text import join_words, plural
 from coach.yaml_reader.diagnostics import Problem, Span
 
 _TELLING: Final = 0.1  # of the length; less is within the model's own range
@@ -20,7 +20,7 @@ _LAID: Final = {"level": "level", "slant": "slanting"}
 
 @dataclass(frozen=True, slots=True)
 class OtherReading:
-    """Rows without `lie:` that are read one way, and the piece's length were it the other."""
+    """Rows without `lie:`, how they are read, and the piece's length the other way."""
 
     taken: Literal["level", "slant"]
     other: Literal["level", "slant"]
@@ -29,9 +29,9 @@ class OtherReading:
 
 
 def other_readings(plan: Plan) -> Iterator[OtherReading]:
-    """Yield those other readings that would change the length by more than a tenth.
+    """Yield the other readings that would change the length by more than a tenth.
 
-    All slanting rows are laid level at once, and all level ones that could slant laid slanting:
+    All slanting rows are laid level at once, or all level ones that could slant laid slanting:
     rows of one fabric lie alike.
     """
     rows = rows_read(plan.steps, closed=plan.project.start.closed)
@@ -64,7 +64,7 @@ def _told(
 
 
 def lie_unsaid(plan: Plan) -> Iterator[Problem]:
-    """Tell how rows that do not say it are read, where the other reading is another piece."""
+    """Yield how rows without `lie:` are read, where the other reading is another piece."""
     for found in other_readings(plan):
         one = len(found.spans) == 1
         subject = "This row does" if one else f"The rows at {_lines(found)} do"
@@ -78,12 +78,12 @@ def lie_unsaid(plan: Plan) -> Iterator[Problem]:
 
 
 def other_lie(plan: Plan, length_mm: float, within: float) -> str:
-    """Return how rows would have to lie to meet a length within a share of it; else "".
+    """Return how rows would have to lie to meet a length, "" if that does not help.
 
     Args:
         plan: The plan.
         length_mm: The length that was measured or is aimed for.
-        within: How far off it may be, as a share of that length.
+        within: The greatest difference, as a share of that length.
     """
     for found in other_readings(plan):
         if abs(found.length_mm / length_mm - 1) <= within:
@@ -96,4 +96,4 @@ def _lines(found: OtherReading) -> str:
     lines = [str(span.line) for span in found.spans]
     rest = len(lines) - _MOST_NAMED
     named = [*lines[:_MOST_NAMED], f"{rest} more"] if rest > 0 else lines
-    return f"{plural('line', len(lines))} {listed(named)}"
+    return f"{plural('line', len(lines))} {join_words(named)}"

@@ -1,23 +1,23 @@
-"""What the steps without a knot do to cord and height."""
+"""The cord and height of steps without a knot."""
 
 from collections.abc import Sequence
 from itertools import zip_longest
 from math import pi
 
 from coach.knots import geometry
-from coach.plan.measure.hung_strand import Hanging, lowest_mm
 from coach.plan.measure.ledger import Cordwork
+from coach.plan.measure.strand_progress import StrandProgress, lowest_mm
 from coach.plan.steps import Count, PlannedStep
 from coach.project import model
 
 
 def plain_step(step: PlannedStep, own: Sequence[Count], work: Cordwork) -> None:
-    """Book one step without a knot, which has its `own` counts.
+    """Add one step without a knot to the ledger.
 
     Args:
         step: The step.
         own: Its counts.
-        work: What every strand has used; it is written to.
+        work: The ledger, which is written to.
     """
     match step.source:
         case model.Space(length_mm=length):
@@ -80,7 +80,7 @@ def _turn(step: PlannedStep, work: Cordwork) -> None:
 
 
 def _come_and_go(step: PlannedStep, onto: Sequence[int], work: Cordwork) -> None:
-    """Let strands come in at the height of the work there; all others keep their columns."""
+    """Let strands come in at the height of the work there; others keep their columns."""
     hung = set(step.before)
     coming = []
     for place, strand in enumerate(work.of(step.after)):
@@ -96,11 +96,11 @@ def _come_and_go(step: PlannedStep, onto: Sequence[int], work: Cordwork) -> None
 
 
 def _height_mm(step: PlannedStep, place: int, onto: Sequence[int], work: Cordwork) -> float:
-    """Return how far down the work has got where strands come in, the first of them at `place`.
+    """Return how far down the work is where strands come in, the first of them at `place`.
 
     That is where the strand hangs that they are hung `onto` or else, outward from their place,
-    the first that carries work; of one on either side, the lower. In a group only its own count,
-    for the groups beside it may be much further down, or not begun.
+    the first that carries work; of one on either side, the lower. In a group only its own
+    strands count, for the groups beside it may be much further down, or not begun.
     """
     group = set(step.window)
     here = [strand for strand in step.before if strand in group]
@@ -117,7 +117,7 @@ def _height_mm(step: PlannedStep, place: int, onto: Sequence[int], work: Cordwor
     return 0.0
 
 
-def _come_in(step: PlannedStep, strand: Hanging, down: float, work: Cordwork) -> None:
+def _come_in(step: PlannedStep, strand: StrandProgress, down: float, work: Cordwork) -> None:
     """Let a strand hang from so far down; one taken up runs there."""
     if step.new_strands:
         strand.down_mm = down

@@ -1,4 +1,4 @@
-"""Where every tie has its place, as the pass over the ties that gives cord and size leaves it."""
+"""The height of every tie, as the measuring pass leaves it."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -8,11 +8,11 @@ from coach.plan.measure.ledger import Cordwork
 
 @dataclass(frozen=True, slots=True)
 class Places:
-    """The heights of a plan's ties, in mm down from the top of the work, and what they share.
+    """The heights of a plan's ties, in mm down from the top of the work, and shared figures.
 
-    `top_mm` and `bottom_mm` are, by count, between which heights it is tied; a count that ties
+    `top_mm` and `bottom_mm` are, by count, the heights between which it is tied; a count that ties
     nothing has the length of the work then for both. Those before a fold are measured along the
-    open loop, which stands `fold_mm` high once it is folded. `made_mm` is the length of the work
+    open loop, which is `fold_mm` high once it is folded. `made_mm` is the length of the work
     after 0, 1, 2 ... counts, `width_mm` that of the finished work across, and `contact_mm` each
     strand's contact diameter.
     """
@@ -25,7 +25,7 @@ class Places:
     contact_mm: Sequence[float]
 
 
-def placed(work: Cordwork) -> Places:
-    """Return the places of the ties that were measured into these books."""
+def tie_places(work: Cordwork) -> Places:
+    """Return the places of the ties recorded in a ledger."""
     contact = [strand.contact_mm for strand in work.hanging]
     return Places(work.line_mm, work.below_mm, work.heights, work.top_mm, work.width_mm, contact)

@@ -1,4 +1,4 @@
-"""Cord and size of work on more than one board: each measured by itself, and put together."""
+"""Cord and size of work on several boards: each measured by itself, then put together."""
 
 from array import array
 from collections import Counter
@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from coach.plan.measure.ledger import KnotTotals
 from coach.plan.measure.measure import Measures, contact_mm, measured
 from coach.plan.measure.places import Places
-from coach.plan.measure.tails import tails
+from coach.plan.measure.strand_ends import tails
 from coach.plan.section_plans import P, SectionPlan
 from coach.plan.steps import Ledger, Unfolded
 from coach.project.model import Attach
@@ -18,9 +18,14 @@ def measured_sections(
 ) -> Measures:
     """Return the cord and size of a plan of several sections.
 
-    The length after a count is that of the piece at hand: what is made apart counts by itself,
+    The length after a count is that of the piece being worked: what is made apart counts by itself,
     the two sides of work begun in the middle together. What is attached adds its own length only
     where the file says so. The width is the greatest of the piece's sections.
+
+    Args:
+        plan: The whole plan.
+        sections: The work on each board.
+        by_knot: Whether to record what knots of each kind use as well.
     """
     found = [measured(own.plan, by_knot=by_knot) for own in sections]
     ledgers = tuple(
@@ -43,7 +48,7 @@ def _apart(plan: Unfolded, own: SectionPlan[P]) -> bool:
 
 
 def _of_whole(ledger: Ledger, own: SectionPlan[P]) -> Ledger:
-    """Return a section's ledger by the counts of the whole."""
+    """Return a section's ledger, indexed by the counts of the whole."""
     at = array("q", [own.counts[count] for count in ledger.at])
     float_at = own.counts[ledger.float_at] if ledger.float_mm else 0
     return Ledger(at, ledger.used_mm, ledger.float_mm, float_at)
@@ -80,18 +85,18 @@ def _heights(
 
 
 def _made_mm(plan: Unfolded, name: str, attached: Mapping[str, int], now: Sequence[float]) -> float:
-    """Return the length of the next piece of what is made apart."""
+    """Return the length of the next piece of a part made apart."""
     made = [n for n, own in enumerate(plan.sections) if own.name == name and not own.end]
     return _length_mm(plan, made[attached[name]], now)
 
 
 def _length_mm(plan: Unfolded, number: int, now: Sequence[float]) -> float:
-    """Return how long the piece is that a section belongs to, both of its sides."""
+    """Return the length of the piece that a section belongs to, both of its sides."""
     return sum(now[one] for one in sides(plan, number))
 
 
 def sides(plan: Unfolded, number: int) -> tuple[int, ...]:
-    """Return the sections of the piece that one belongs to: itself, or the two sides."""
+    """Return the sections of the piece that one belongs to: itself, or both sides."""
     own = plan.sections[number]
     first = own.of if own.end else number
     return (first, *(n for n, s in enumerate(plan.sections) if s.end and s.of == first))
@@ -104,7 +109,7 @@ def _places(
     heights: Sequence[float],
     width_mm: float,
 ) -> Places:
-    """Return where every tie is on its own board, by the counts of the whole."""
+    """Return the places of all ties on their own boards, indexed by the counts of the whole."""
     top, bottom = array("d", heights[:-1]), array("d", heights[:-1])
     for own, measures in zip(sections, found, strict=True):
         for local, count in enumerate(own.counts):
@@ -116,7 +121,7 @@ def _places(
 def _knots(
     plan: Unfolded, sections: Sequence[SectionPlan[P]], found: Sequence[Measures]
 ) -> Sequence[KnotTotals]:
-    """Return what the knots of each kind use of each strand, by the counts of the whole."""
+    """Return what knots of each kind use of each strand, indexed by the counts of the whole."""
     knots: list[KnotTotals] = [{} for _ in plan.strands]
     for own, measures in zip(sections, found, strict=True):
         for strand, totals in enumerate(measures.knots):

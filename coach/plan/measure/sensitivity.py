@@ -1,4 +1,4 @@
-"""By how much cord and length change with each figure of hands and cord."""
+"""Slopes: how cord and length change with each compression and slack."""
 
 from bisect import bisect_right
 from collections.abc import Iterator
@@ -11,7 +11,7 @@ _STEP: Final = 0.01  # of compression; cord and length are very nearly straight 
 
 
 class ManySlopes:
-    """The slopes of a plan at its own hands; what does not change with the count is kept."""
+    """The slopes of a plan at its own hands, with a cache of what the count does not change."""
 
     def __init__(self, plan: Plan) -> None:
         self._plan = plan
@@ -35,12 +35,12 @@ class ManySlopes:
         return (*((cord, "") for cord in self._softer), *sorted(knots))
 
     def softened(self) -> Iterator[tuple[str, float, Plan]]:
-        """Yield each cord with the plan in which its compression is so much more."""
+        """Yield each cord, the change of its compression, and the plan with that change."""
         for cord, plan in self._softer.items():
             yield cord, _STEP, plan
 
     def of_use(self, strand: int, done: int, since: int = 0) -> dict[Figure, float]:
-        """Return how what a strand uses changes with each of the hands' figures.
+        """Return how a strand's use changes with each figure of the hands.
 
         Args:
             strand: The index of the strand.
@@ -62,7 +62,7 @@ class ManySlopes:
         return found
 
     def of_length(self, done: int, since: int = 0) -> Slopes:
-        """Return how the length of the work changes with each of the hands' figures.
+        """Return how the length of the work changes with each figure of the hands.
 
         Args:
             done: The count up to which the work is looked at.
@@ -85,5 +85,5 @@ def _after(at: list[int], totals: list[float], done: int) -> float:
 
 @once
 def slopes_of(plan: Plan) -> ManySlopes:
-    """Return by how much a plan's cord and length change with each figure of hands and cord."""
+    """Return the slopes of a plan's cord and length by each figure of the hands."""
     return ManySlopes(plan)

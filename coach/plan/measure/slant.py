@@ -1,4 +1,4 @@
-"""How the rows of a plan lie: as they say, and by the trade's custom where they say nothing."""
+"""Whether rows slant or lie level: as they say, or by the trade's custom."""
 
 from collections.abc import Iterator, Sequence
 from typing import Final, Literal, TypeAlias
@@ -16,7 +16,7 @@ _WIDER: Final = 2  # strands by which rows of a triangle grow or shrink at most
 
 
 def slants(steps: Sequence[PlannedStep], *, closed: bool = False) -> list[bool]:
-    """Return for each step whether it is a row that lies slanting."""
+    """Return for each step whether it is a slanting row."""
     return [reading == "slant" for reading in rows_read(steps, closed=closed).readings]
 
 
@@ -56,7 +56,7 @@ class Rows:
         self._turned = self._unfolded = False
 
     def take(self, step: PlannedStep) -> None:
-        """Follow one step down the work; what is no row parts the rows above and below it."""
+        """Add the next step down the work; a step that is no row separates those around it."""
         if step.unfolded != self._unfolded:
             self._unfolded = step.unfolded
             self._last.clear()
@@ -68,7 +68,7 @@ class Rows:
             self._turned = not self._turned
 
     def settle(self) -> None:
-        """Let rows that lie against a slanting one follow it, once it is known which slant."""
+        """Let rows next to a slanting one follow it, once it is known which rows slant."""
         for row, slanting in self._said.items():
             if slanting:
                 self.readings[row] = "slant"
@@ -122,7 +122,7 @@ class Rows:
         return self._said[step.index] is not False
 
     def _same_way(self, before: PlannedStep, step: PlannedStep) -> bool:
-        """Whether two rows of clove hitches go the same way, each with a holder of its own."""
+        """Return whether two rows of clove hitches go the same way with holders of their own."""
         return (
             _of_clove_hitches(before)
             and self._ways[before.index] == self._ways[step.index]
@@ -141,7 +141,7 @@ class Rows:
         return part and shared == narrow and wide - narrow <= _WIDER
 
     def _closes(self, step: PlannedStep) -> bool:
-        """Whether this is the one tie by which the holders of two rows meet."""
+        """Return whether this is the one tie by which the holders of two rows meet."""
         strands = step.groups[0]
         ended = [strand for strand in strands if self._ends_row(strand)]
         return len(strands) == len(ended) == _PAIR

@@ -1,4 +1,4 @@
-"""The size of one planned tie: which formula of the knots' geometry it stands for.
+"""The size of one planned tie, by the formula in `coach.knots` that applies to it.
 
 Sizes are cached: a piece has many ties of few kinds. Diameters are contact diameters in mm.
 """
@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from coach.knots import geometry, names
-from coach.knots.catalogue import passes
+from coach.knots.catalogue import pass_count
 from coach.knots.geometry import TieSize
 
 Diameters = tuple[float, ...]
@@ -39,6 +39,14 @@ def flat_size(
     """Return the size of one square or half knot: see `coach.knots.ties.flat_tie`.
 
     Two strands with none between them go round each other, each as round one strand: rough.
+
+    Args:
+        knot: The knot's first name.
+        knotters_mm: Contact diameters of the two knotters.
+        fillers_mm: Those of the fillers, from the left.
+        spiral: Whether half knots twist.
+        nested: Whether the knot nests under those of an alternating row.
+        bundled: Whether the fillers are drawn into a bundle.
     """
     held = fillers_mm or (sum(knotters_mm) / 2,)
     return geometry.flat_tie(knot, knotters_mm, held, spiral=spiral, nested=nested, bundled=bundled)
@@ -77,7 +85,7 @@ def bundle_size(
     if knot == names.JOSEPHINE:
         half = len(strands_mm) // 2
         return geometry.josephine(strands_mm[:half], strands_mm[half:], open_mm)
-    return geometry.overhand(strands_mm, passes(knot))
+    return geometry.overhand(strands_mm, pass_count(knot))
 
 
 @lru_cache(maxsize=1024)
@@ -99,12 +107,12 @@ def chain_size(knotter_mm: float, other_mm: float) -> TieSize:
 
 
 def scaled(size: TieSize, use: float, extent: float) -> TieSize:
-    """Return a size with its knotters' cord and its extents multiplied.
+    """Return a size with its cord and its extents multiplied.
 
     Args:
         size: The size, in mm.
-        use: The factor for the cord that the knotters use.
-        extent: The factor for how long and how wide the knot is.
+        use: The factor for the cord of the knotters.
+        extent: The factor for height and width.
     """
     if use == extent == 1:
         return size

@@ -1,6 +1,6 @@
-"""The sizes of all ties of a plan in given hands: many ties, of few kinds.
+"""A cache of the sizes of a plan's ties in given hands: many ties, of few kinds.
 
-All lengths in mm. A strand's cord tells its contact diameter, so a kind is told by cords.
+All lengths in mm. A strand's contact diameter follows from its cord, so the keys hold cords.
 """
 
 from collections.abc import Mapping, Sequence
@@ -12,8 +12,8 @@ from coach.knots import geometry
 from coach.knots.geometry import Slant, TieSize
 from coach.knots.names import CHAIN, FLAT_KNOTS, HALF_KNOT, REVERSE_HALF_KNOT
 from coach.plan.measure.calibration import Calibration
-from coach.plan.measure.hung_strand import Hanging
-from coach.plan.measure.mounting import BAR_MM
+from coach.plan.measure.strand_ends import BAR_MM
+from coach.plan.measure.strand_progress import StrandProgress
 from coach.plan.measure.tension import Hands
 from coach.plan.measure.tie_size import (
     around_size,
@@ -57,16 +57,16 @@ class KnotSize:
 
 
 class Sizes:
-    """Gives the size of every tie, each kind worked out once."""
+    """Computes the sizes of ties, each kind once."""
 
     def __init__(
         self, hands: Hands, calibration: Calibration, own: Mapping[str, model.OwnKnot]
     ) -> None:
-        """Take what the sizes hang on.
+        """Keep what the sizes depend on.
 
         Args:
-            hands: How the maker's cords compress, and the slack of her knots.
-            calibration: What was measured of knots.
+            hands: The maker's compression and slack.
+            calibration: The maker's measurements of knots.
             own: The maker's own knots, by name, with the cord that they take.
         """
         self._own = own
@@ -77,7 +77,7 @@ class Sizes:
         self._knots: dict[tuple[object, ...], KnotSize] = {}
 
     def row(  # positional: asked for at every tie
-        self, knot: str, knotter: Hanging, filler: Hanging, lie: Lie, holds: bool
+        self, knot: str, knotter: StrandProgress, filler: StrandProgress, lie: Lie, holds: bool
     ) -> RowSize:
         """Return the size of a row's tie; `holds` where the mover is the filler.
 
@@ -107,7 +107,7 @@ class Sizes:
         self,
         source: model.Step,
         count: Count,
-        strands: Sequence[Hanging],
+        strands: Sequence[StrandProgress],
         nested: bool,
         spiral: bool,
     ) -> KnotSize:
@@ -130,7 +130,7 @@ class Sizes:
         self,
         source: model.Step,
         count: Count,
-        strands: Sequence[Hanging],
+        strands: Sequence[StrandProgress],
         nested: bool,
         spiral: bool,
     ) -> KnotSize:
@@ -182,8 +182,8 @@ def _slant(size: TieSize, lie: Lie) -> Slant:
     return replace(slant, apart_mm=size.down_mm) if lie == "along" else slant
 
 
-def _own_size(knot: model.OwnKnot, strands: Sequence[Hanging], usual: Hands) -> TieSize:
-    """Return the size of a knot of the maker's own, by measurement.
+def _own_size(knot: model.OwnKnot, strands: Sequence[StrandProgress], usual: Hands) -> TieSize:
+    """Return the size of a knot of the maker's own, by her measurement.
 
     It grows with the cord's diameter, as every knot that is drawn up alike does: geometry. It is
     taken to be as wide as it is long, or as its strands side by side: rough.

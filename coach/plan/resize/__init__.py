@@ -1,1 +1,1 @@
-"""A project made to another size."""
+"""Changing a project to another size."""

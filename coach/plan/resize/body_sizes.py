@@ -1,4 +1,4 @@
-"""Fitting a piece to a body: which measure goes with which kind, how much ease, printed sizes."""
+"""Fitting a piece to a body: which measure goes with which kind, ease, printed sizes."""
 
 from dataclasses import dataclass
 from typing import Final
@@ -9,7 +9,7 @@ from coach.project.model import Project
 
 @dataclass(frozen=True, slots=True)
 class Body:
-    """One measure of the body: the kinds that go round it and the ease they are worn with.
+    """A measure of the body: the kinds of piece that go round it and their ease.
 
     Eases are common practice, no source.
     """
@@ -31,7 +31,7 @@ BODIES: Final = (
 
 @dataclass(frozen=True, slots=True)
 class PrintedSize:
-    """A mean with, where it is told, its spread and the span from 5 to 95 in a hundred; in mm."""
+    """A printed mean in mm with, where printed, its deviation and its 5th to 95th percentile."""
 
     measure: str
     people: str
@@ -59,14 +59,21 @@ LIMITS: Final = (
 
 
 def body(name: str) -> Body:
-    """Return a measure by its name. Raises KeyError."""
+    """Return a body measure by its name. Raises KeyError."""
     return next(found for found in BODIES if found.name == name)
 
 
 def finished_mm(project: Project, measure: Body, girth_mm: float, ease_mm: float) -> float:
-    """Return the finished length that goes round that girth, its closing end with it.
+    """Return the finished length that goes round a girth, the end that closes it included.
 
-    Raises CannotRefit where the project's kind has no such measure, or the girth is nothing.
+    Args:
+        project: The project, whose kind says what goes round what.
+        measure: The measure of the body.
+        girth_mm: The girth.
+        ease_mm: What is added for ease.
+
+    Raises:
+        CannotRefit: The project's kind has no such measure, or the girth is nothing.
     """
     if girth_mm <= 0:
         raise CannotRefit(f"A {measure.name} has a girth; give it as in --{measure.name} '16 cm'.")

@@ -1,4 +1,4 @@
-"""A project made to another size: other repeats, other cords, another length."""
+"""A project changed to another size: other repeats, other cords, another length."""
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
@@ -7,7 +7,7 @@ from typing import Final
 from coach.plan.compile.compiler import compile_project
 from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.plan_model import Plan
-from coach.plan.resize.nearest import CLOSE_MM, NotLonger, nearest
+from coach.plan.resize.nearest_length import CLOSE_MM, NotLonger, nearest_repeats
 from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import Call, calls, edited, steps_of, with_times
 from coach.project import model
@@ -20,12 +20,12 @@ _LONG: Final = (model.Space, model.Gathering, model.Braid)
 
 
 class CannotRefit(Exception):
-    """A wish that this project cannot be made to meet; the text says what would be possible."""
+    """A change that this project cannot meet; the text says what would be possible."""
 
 
 @dataclass(frozen=True, slots=True)
 class Refitted:
-    """A project at another size, its plan, and what was changed, in words and as a wish."""
+    """A project at another size, its plan, and the changes, in words and as a wish."""
 
     plan: Plan
     changed: str
@@ -33,7 +33,7 @@ class Refitted:
 
 
 def as_wished(project: model.Project, wish: Wish) -> model.Project:
-    """Return a project with all that is wished for. Raises CannotRefit."""
+    """Return a project with all the changes of a wish. Raises CannotRefit."""
     if wish.cords:
         project = with_cords(project, wish.cords)
     for part, times in wish.repeats.items():
@@ -46,7 +46,12 @@ def as_wished(project: model.Project, wish: Wish) -> model.Project:
 
 
 def with_colours(project: model.Project, colours: Mapping[str, str]) -> model.Project:
-    """Return a project with some of its cords in other colours, `#rrggbb` by cord."""
+    """Return a project with some of its cords in other colours.
+
+    Args:
+        project: The project.
+        colours: `#rrggbb` by cord.
+    """
     cords = {
         name: replace(cord, colour=colours[name], colour_name="") if name in colours else cord
         for name, cord in project.cords.items()
@@ -55,7 +60,12 @@ def with_colours(project: model.Project, colours: Mapping[str, str]) -> model.Pr
 
 
 def with_cords(project: model.Project, diameters_mm: Mapping[str, float]) -> model.Project:
-    """Return a project in other cords; the name "" stands for all. Raises CannotRefit."""
+    """Return a project in cords of other thickness. Raises CannotRefit.
+
+    Args:
+        project: The project.
+        diameters_mm: Diameters by cord; the name "" stands for all cords.
+    """
     unknown = [name for name in diameters_mm if name and name not in project.cords]
     if unknown:
         known = ", ".join(project.cords)
@@ -73,7 +83,7 @@ def with_cords(project: model.Project, diameters_mm: Mapping[str, float]) -> mod
 
 
 def _as_thick(cord: model.Cord, diameter_mm: float) -> model.Cord:
-    """Return a cord of that thickness: if it is another one, nobody knows what it weighs."""
+    """Return a cord of another thickness; if it changes, its weight becomes unknown."""
     if diameter_mm == cord.diameter_mm:
         return cord
     return replace(cord, diameter_mm=diameter_mm, fineness_tex=None, estimated=False)
@@ -86,7 +96,7 @@ def _speaks_of(measured: model.MeasuredPart | model.Swatch, cords: set[str]) -> 
 
 
 def with_repeats_of(project: model.Project, part: str, times: int) -> model.Project:
-    """Return a project in which a part is worked so many times.
+    """Return a project in which every call of a part has `times` repeats.
 
     Args:
         project: The project.
@@ -107,8 +117,8 @@ def with_repeats_of(project: model.Project, part: str, times: int) -> model.Proj
     return with_times(project, part, times)
 
 
-def plan_of(project: model.Project, hands: Hands = NOMINAL) -> Plan:
-    """Return the plan of a changed project. Raises CannotRefit when it is not sound any more."""
+def recompiled(project: model.Project, hands: Hands = NOMINAL) -> Plan:
+    """Compile a changed project. Raises CannotRefit when that has errors."""
     compiled = compile_project(project, hands)
     if compiled.plan is None:
         raise CannotRefit(f"That cannot be made: {compiled.problems[0].message}")
@@ -163,7 +173,7 @@ def _by_number(
     wish: Callable[[int], Wish],
     hands: Hands,
 ) -> Refitted:
-    """Find the number whose length is nearest, in the project's steps and never below its least."""
+    """Return the project refitted by the number whose length is nearest, within its bounds."""
     size = project.size
     least, step = (size.least, size.step) if size else (1, 1)
     plans: dict[int, Plan] = {}
@@ -176,7 +186,7 @@ def _by_number(
         return plans[steps].length_mm
 
     try:
-        found = nearest(length_of, length_mm)
+        found = nearest_repeats(length_of, length_mm)
     except NotLonger:
         raise CannotRefit("More repeats do not make this piece longer.") from None
     number = now + found.steps * step
@@ -196,7 +206,7 @@ def _plan_with(
     if number > _MOST_REPEATS:
         raise CannotRefit(_TOO_MANY)
     try:
-        return plan_of(as_wished(project, wish(number)), hands)
+        return recompiled(as_wished(project, wish(number)), hands)
     except CannotRefit as error:
         raise CannotRefit(_TOO_MANY if number > now else str(error)) from error
 
@@ -204,20 +214,20 @@ def _plan_with(
 def _by_length(
     project: model.Project, length_mm: float, step: tuple[str, float], hands: Hands
 ) -> Refitted:
-    """Return a named step the length that brings the whole to the one wished for."""
+    """Return the project refitted by the length of a named step."""
     name, before = step
-    own, plan = before, plan_of(project, hands)
+    own, plan = before, recompiled(project, hands)
     for _ in range(_MOST_TURNS):
         missing = length_mm - plan.length_mm
         if abs(missing) < CLOSE_MM:
             break
         own += missing
         if own < 0:
-            shortest = plan_of(_lengthened(project, name, 0.0), hands).length_mm
+            shortest = recompiled(_lengthened(project, name, 0.0), hands).length_mm
             raise CannotRefit(
                 f"Without {name} it is {shortest / 10:.1f} cm long; that is its least."
             )
-        plan = plan_of(_lengthened(project, name, own), hands)
+        plan = recompiled(_lengthened(project, name, own), hands)
     changed = f"{name} {own / 10:.1f} cm long instead of {before / 10:.1f} cm"
     return Refitted(plan, changed, Wish(lengths={name: own}))
 

@@ -1,4 +1,4 @@
-"""What a maker wishes otherwise than the file has it, as one value that can be kept."""
+"""A maker's changes to a project's size and colours, as one value that can be stored."""
 
 import re
 from collections.abc import Mapping
@@ -12,7 +12,7 @@ _NOTHING: Mapping[str, float] = MappingProxyType({})
 
 @dataclass(frozen=True, slots=True)
 class Wish:
-    """Other figures by name: `repeats` of parts, `cords` in mm, `times` and `lengths` of steps.
+    """Changed figures by name: `repeats` of parts, `cords` in mm, `times` and `lengths` of steps.
 
     A cord named "" stands for all cords; lengths are in mm. `colours` are those of a colourway,
     `#rrggbb` by cord.
@@ -29,11 +29,11 @@ class Wish:
         return bool(self.repeats or self.cords or self.times or self.lengths or self.colours)
 
     def speaks_of(self, name: str) -> bool:
-        """Return whether this says how a part or a named step is to be changed."""
+        """Return whether this changes a part or a named step."""
         return name in {*self.repeats, *self.times, *self.lengths}
 
     def also(self, other: "Wish") -> "Wish":
-        """Return both wishes; where they speak of the same thing, the other one holds."""
+        """Return both wishes together; the other one wins where both change the same thing."""
         return replace(
             self,
             repeats={**self.repeats, **other.repeats},
@@ -44,7 +44,7 @@ class Wish:
         )
 
     def to_data(self) -> dict[str, dict[str, Any]]:
-        """Return the wish as plain data; colours stand in it where there are any."""
+        """Return the wish as plain data for JSON; `colours` only where there are any."""
         return {
             "repeats": dict(self.repeats),
             "cords": dict(self.cords),
@@ -55,7 +55,7 @@ class Wish:
 
     @classmethod
     def from_data(cls, data: Mapping[str, Mapping[str, Any]]) -> "Wish":
-        """Return back what `to_data` was given. Raises ValueError for anything else."""
+        """Return the wish that `to_data` made this from. Raises ValueError."""
         try:
             return cls(
                 {str(name): int(n) for name, n in data.get("repeats", {}).items()},

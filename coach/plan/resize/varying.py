@@ -1,4 +1,4 @@
-"""What of a project can be made more or less often, and the project with it so."""
+"""Changing how often parts and steps of a project are repeated."""
 
 from collections.abc import Callable
 from dataclasses import replace
@@ -12,7 +12,10 @@ Call: TypeAlias = model.Use | model.Row | model.GroupKnot | model.AroundKnot
 
 
 def edited(project: model.Project, edit: Callable[[model.Step], model.Step]) -> model.Project:
-    """Return a project with every step edited, in groups and parts too; pieces count anew."""
+    """Return a project with an edit applied to every step, in groups and parts too.
+
+    The stated number of pieces is counted anew.
+    """
 
     def deep(step: model.Step) -> model.Step:
         step = edit(step)
@@ -30,7 +33,7 @@ def edited(project: model.Project, edit: Callable[[model.Step], model.Step]) -> 
 
 
 def steps_of(project: model.Project) -> list[model.Step]:
-    """Return every step as it is written, in the order in which they are edited."""
+    """Return every step of a project, in the order in which `edited` visits them."""
     found: list[model.Step] = []
 
     def look(step: model.Step) -> model.Step:
@@ -42,7 +45,7 @@ def steps_of(project: model.Project) -> list[model.Step]:
 
 
 def calls(project: model.Project, name: str) -> list[Call]:
-    """Return every step that repeats a part or is named so, in the order in which it is edited."""
+    """Return every step that repeats a part or has that name, in the order of `edited`."""
     return [call for step in steps_of(project) if (call := _call(step, name))]
 
 
@@ -57,27 +60,31 @@ def _call(step: model.Step, name: str) -> Call | None:
 def with_times(
     project: model.Project, name: str, times: int, call: int | None = None
 ) -> model.Project:
-    """Return a project in which a part, or a step of that name, is made so many times.
+    """Return a project in which a part, or a step of that name, is repeated `times` times.
 
-    All its calls are, or that one alone which `call` is the number of, in the order of `calls`.
+    Args:
+        project: The project.
+        name: The name of the part or the step.
+        times: How often it is repeated.
+        call: The index in `calls` of the only one to change; None for all of them.
     """
     seen = count()
     return _timed(project, name, lambda now: times if call in (None, next(seen)) else now)
 
 
 def with_more(project: model.Project, name: str, more: int) -> model.Project:
-    """Return a project in which each call of a part is made so many times more.
+    """Return a project in which each call of a part has more repeats, or fewer.
 
     Args:
         project: The project.
         name: The name of the part.
-        more: Repeats that come to those of each call; below 0 for fewer.
+        more: How many to add to each call; below 0 for fewer.
     """
     return _timed(project, name, lambda now: now + more)
 
 
 def _timed(project: model.Project, name: str, times: Callable[[int], int]) -> model.Project:
-    """Return a project in which the calls of a part are made as often as follows from now."""
+    """Return a project in which the repeats of a part are a function of those before."""
 
     def timed(step: model.Step) -> model.Step:
         found = _call(step, name)
@@ -87,7 +94,7 @@ def _timed(project: model.Project, name: str, times: Callable[[int], int]) -> mo
 
 
 def varied(project: model.Project) -> str:
-    """Return the part whose repeats change the length: as the file says, or its only repeat."""
+    """Return the part whose repeats set the length: the one the file names, or the only one."""
     if project.size and project.size.vary in project.parts:
         return project.size.vary
     repeated = [s.part for s in project.work if isinstance(s, model.Use) and s.times > 1]
@@ -95,7 +102,7 @@ def varied(project: model.Project) -> str:
 
 
 def by_repeats(project: model.Project, part: str) -> int:
-    """Return by how many repeats a part goes up and down: a mirrored pair stays a pair."""
+    """Return the step by which a part's repeats change: 2 for mirrored pairs, else 1."""
     size = project.size
     step = size.step if size and size.vary == part else 1
     pairs = any(isinstance(s, model.Use) and s.mirror == "every second"

@@ -1,1 +1,1 @@
-"""Steps, strands and cautions in words."""
+"""Sentences: steps, strands, places and warnings in words."""

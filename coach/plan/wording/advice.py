@@ -1,29 +1,29 @@
 """Warnings of the kind that a colleague gives who looks over a finished plan.
 
-Nothing here is wrong: the piece can be made. Each rule is a function from the plan to what it
-would say, and where in the file.
+Nothing here is wrong: the piece can be made. Each rule is a function that yields its warnings
+about a plan, each with a place in the file.
 """
 
 from collections.abc import Iterator
 from typing import Final
 
 from coach.pace.estimate import beginning, expect
-from coach.pace.skills import STATED_SKILLS
-from coach.plan.lengths import centimetres
-from coach.plan.measure.floats import LONG_LOOSE_MM, long_floats
+from coach.pace.prior import STATED_SKILLS
+from coach.plan.from_text import PlanReading
 from coach.plan.measure.measure import contact_mm
 from coach.plan.measure.other_reading import lie_unsaid, other_lie
 from coach.plan.measure.tie_size import bundle_size, widths
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.resize.aim import aimed
+from coach.plan.resize.own_wish import aimed
 from coach.plan.resize.refit import CannotRefit, to_length
 from coach.plan.standard_times import StandardTimes
-from coach.plan.wording.disc_advice import disc_lies_flat
+from coach.plan.wording.geometry_advice import LONG_LOOSE_MM, disc_lies_flat, long_floats
 from coach.plan.wording.strand_names import strand_label
 from coach.project import model
-from coach.text import an, capital, listed
-from coach.yaml_reader.diagnostics import Problem, Span
+from coach.quantities.formatting import centimetres
+from coach.text import an, capital, join_words
+from coach.yaml_reader.diagnostics import Problem, Problems, Span
 
 _MOST_NAMED: Final = 6
 _SPARE_MM: Final = 200.0  # less than this over is not worth a word
@@ -33,8 +33,15 @@ _CONTRADICTED: Final = 2.0  # times as long, or as short, as the counts say
 _WHOM: Final = {"beginner": "a beginner"}
 
 
+def with_advice(reading: PlanReading) -> PlanReading:
+    """Return a reading with the warnings about its plan added, if it has a plan."""
+    if reading.plan is None:
+        return reading
+    return PlanReading(reading.plan, Problems((*reading.problems, *advice(reading.plan))).sorted())
+
+
 def advice(plan: Plan) -> tuple[Problem, ...]:
-    """Return all warnings on a sound plan, in no order."""
+    """Return all warnings about a sound plan, in no particular order."""
     rules = (
         _never_used, _loose, _floating, _much_left, _mirror_swaps, lie_unsaid, _size_missed,
         _wish_missed, _takes_contradicted, _tied_smaller, disc_lies_flat,
@@ -49,11 +56,11 @@ def _warning(code: str, span: Span, message: str, hint: str) -> Problem:
 def _names(plan: Plan, strands: list[int]) -> str:
     names = [strand_label(plan, strand) for strand in strands]
     rest = len(names) - _MOST_NAMED
-    return listed([*names[:_MOST_NAMED], f"{rest} more"] if rest > 0 else names)
+    return join_words([*names[:_MOST_NAMED], f"{rest} more"] if rest > 0 else names)
 
 
 def _never_used(plan: Plan) -> Iterator[Problem]:
-    """Name strands that no knot, plait or bead ever holds."""
+    """Yield a warning that names strands that no knot, plait or bead ever holds."""
     held = _held(plan)
     idle = [s for s, strand in enumerate(plan.strands) if strand.origin == "hung" and s not in held]
     if idle:
@@ -64,7 +71,7 @@ def _never_used(plan: Plan) -> Iterator[Problem]:
 
 
 def _held(plan: Plan) -> set[int]:
-    """Return the strands that a tie, plait, turn or bead holds; an unfolded piece is both ends."""
+    """Return the strands held by a tie, plait, turn or bead; an unfolded piece is both ends."""
     held: set[int] = set()
     for step in plan.steps:
         if step.role != "plain" or isinstance(step.source, (model.Bead, model.Turn)):
@@ -77,7 +84,7 @@ def _held(plan: Plan) -> set[int]:
 
 
 def _loose(plan: Plan) -> Iterator[Problem]:
-    """Name strands that hang loose, so long that they would snag beside any work, each once."""
+    """Name each strand that hangs loose over a length that would snag beside any work."""
     for span, floats in long_floats(plan).items():
         loose = {s: float_mm for s, float_mm in floats.items() if float_mm > LONG_LOOSE_MM}
         if not loose:
@@ -93,7 +100,7 @@ def _loose(plan: Plan) -> Iterator[Problem]:
 
 
 def _floating(plan: Plan) -> Iterator[Problem]:
-    """Name strands with a float that is long for their cord and this work, each once."""
+    """Name each strand with a float that is long for its cord and this work."""
     for span, floats in long_floats(plan).items():
         short = {s: float_mm for s, float_mm in floats.items() if float_mm <= LONG_LOOSE_MM}
         if not short:
@@ -110,7 +117,7 @@ def _floating(plan: Plan) -> Iterator[Problem]:
 
 
 def _much_left(plan: Plan) -> Iterator[Problem]:
-    """Name pieces of which more is left over than used, folded in the middle as they are."""
+    """Name pieces folded in the middle of which more is left over than used."""
     for piece in pieces_of(plan):
         if len(piece.strands) != _PAIR or piece.fitted or piece.origin != "hung":
             continue
@@ -161,7 +168,7 @@ def _widths(plan: Plan, step: PlannedStep) -> tuple[float, ...]:
 
 
 def _size_missed(plan: Plan) -> Iterator[Problem]:
-    """Tell of a finished length, measured or wished for, that the work does not come to."""
+    """Yield a warning about a finished length that the work does not come to."""
     size = plan.project.size
     if size is None:
         return
@@ -180,7 +187,7 @@ def _size_missed(plan: Plan) -> Iterator[Problem]:
 
 
 def _wish_missed(plan: Plan) -> Iterator[Problem]:
-    """Tell of a wished length that the repeats chosen for it do not come near."""
+    """Yield a warning about a wished length that the repeats chosen for it do not come near."""
     size = plan.project.size
     if size is None or not size.wish_mm:
         return
@@ -200,7 +207,7 @@ def _wish_missed(plan: Plan) -> Iterator[Problem]:
 
 
 def _takes_contradicted(plan: Plan) -> Iterator[Problem]:
-    """Tell of times that the file's own counts contradict, of the whole and of steps with knots."""
+    """Yield a warning about times that the file's own counts contradict."""
     project = plan.project
     claims = [(project.takes_s, 0, plan.total, project.takes_span)] if project.takes_s else []
     claims += [
@@ -229,7 +236,7 @@ def _takes_contradicted(plan: Plan) -> Iterator[Problem]:
 
 
 def _tied_smaller(plan: Plan) -> Iterator[Problem]:
-    """Tell of open knots that would be smaller than the same strands make when drawn up."""
+    """Yield a warning about open knots smaller than the same strands drawn up."""
     contact, seen = contact_mm(plan, plan.hands), set[Span]()
     for step in plan.steps:
         source = step.source
@@ -251,7 +258,7 @@ def _range(least_s: float, most_s: float) -> str:
 
 
 def _time(seconds: float) -> str:
-    """Say a time to the minute, or to the second below two minutes."""
+    """Return a time to the minute, or to the second below two minutes."""
     if seconds < 120:  # noqa: PLR2004 - two minutes
         return f"{seconds:.0f} s"
     hours, minutes = divmod(round(seconds / 60), 60)
@@ -259,7 +266,7 @@ def _time(seconds: float) -> str:
 
 
 def _nearer(plan: Plan, length_mm: float) -> str:
-    """Return what would meet a length; how rows lie goes before how often they are repeated."""
+    """Return the hint that would meet a length: how rows lie before how often they repeat."""
     lie = other_lie(plan, length_mm, _OFF)
     if lie:
         return lie

@@ -1,12 +1,12 @@
-"""Real work beside netting on a board, in words: what is attached, turned, brought down, folded."""
+"""Sentences for work beside netting on a board: attaching, turning, bringing down, folding back."""
 
 from collections.abc import Sequence
 
-from coach.plan.lengths import a_length
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.strand_names import positions_of, strand_words, strands_at
 from coach.project import model
-from coach.text import an, capital, listed, plural
+from coach.quantities.formatting import length_phrase
+from coach.text import an, capital, join_words, plural
 
 _HOW = {
     "sewn": "Sew {} on",
@@ -19,7 +19,7 @@ END_FOR_END = "Turn the work end for end; the ends that waited above now hang do
 
 
 def attach_words(step: model.Attach, what: str, where: str) -> str:
-    """Say how something made apart is attached.
+    """Return how something made apart is attached.
 
     Args:
         step: The step.
@@ -44,7 +44,7 @@ def attached_number(plan: Plan, step: PlannedStep) -> str:
 
 
 def plain_bench_words(plan: Plan, step: PlannedStep) -> str:
-    """Say what to do in one of these steps without a knot; "" for a step of another kind."""
+    """Return what to do in one of these steps without a knot; "" for other steps."""
     source, strands = step.source, step.groups[0] if step.groups else ()
     on = strands_at(positions_of(step, strands))
     match source:
@@ -64,11 +64,11 @@ def plain_bench_words(plan: Plan, step: PlannedStep) -> str:
 
 def _cords(names: Sequence[str]) -> str:
     """Return the cords whose ends are meant, each once: `core`, `core and tide`."""
-    return listed(tuple(dict.fromkeys(names)))
+    return join_words(tuple(dict.fromkeys(names)))
 
 
 def bring_down_words(cords: str, ends: int, places: str) -> str:
-    """Say which free ends of the start come down, and as which strands they hang then.
+    """Return which free ends of the start come down, and as which strands they hang then.
 
     Args:
         cords: The cords in words.
@@ -80,12 +80,12 @@ def bring_down_words(cords: str, ends: int, places: str) -> str:
 
 
 def fold_back_words(on: str, loop_mm: float) -> str:
-    """Say which strands are folded back, and what loop they leave."""
-    return f"Fold {on} back along the work, leaving {a_length(loop_mm)} loop at the bottom."
+    """Return which strands are folded back, and what loop they leave."""
+    return f"Fold {on} back along the work, leaving {length_phrase(loop_mm)} loop at the bottom."
 
 
 def rigid_words(plan: Plan, step: PlannedStep, done: int) -> str:
-    """Say which strand ties onto what is rigid, and which come after it.
+    """Return which strand ties onto what is rigid, and which come after it.
 
     Args:
         plan: The plan.
@@ -102,7 +102,7 @@ def rigid_words(plan: Plan, step: PlannedStep, done: int) -> str:
 
 
 def own_knot_words(step: PlannedStep, knot: str, strands: tuple[int, ...]) -> str:
-    """Say which strands tie a knot of the maker's own.
+    """Return which strands tie a knot of the maker's own.
 
     Args:
         step: The step, which knows where they hang.

@@ -1,4 +1,4 @@
-"""Standing cautions: what a kind of piece, or its cord, calls for whatever the file says."""
+"""Cautions that a kind of piece or cord always calls for."""
 
 from typing import Final
 
@@ -47,7 +47,7 @@ _MELTED: Final = (
 
 
 def cautions(project: Project) -> tuple[str, ...]:
-    """Return the cautions for a piece: its maker's own first, then those of its kind and cord."""
+    """Return the cautions for a piece: its maker's own, then those of its kind and cord."""
     standing = _BY_KIND.get(project.kind, ())
     melted = (_MELTED,) if any(_melts(cord) for cord in project.cords.values()) else ()
     return (*project.cautions, *standing, *melted)

@@ -1,4 +1,4 @@
-"""How the knot at hand is tied: a known one, begun as the file says, or one of the maker's own."""
+"""How the next knot is tied: one of the catalogue, or one of the maker's own."""
 
 from coach.knots.explanation import How, Side, begun_over, how, own_how
 from coach.plan.plan_model import Plan
@@ -8,9 +8,15 @@ __all__ = ["How", "how_at", "own_hows"]
 
 
 def how_at(plan: Plan, number: int, side: Side | None = None) -> How:
-    """Return how the knot of count `number` is tied, begun on its own side or the one asked for.
+    """Return how the knot of a count is tied.
 
-    Raises KeyError for a count without a knot.
+    Args:
+        plan: The plan.
+        number: The index of the count.
+        side: The side to begin on; None for the count's own.
+
+    Raises:
+        KeyError: The count has no knot.
     """
     knot = plan.counts[number].knot
     own = plan.project.knots.get(knot)
@@ -22,7 +28,7 @@ def how_at(plan: Plan, number: int, side: Side | None = None) -> How:
 
 
 def own_hows(project: model.Project) -> dict[str, How]:
-    """Return how each knot of the maker's own is tied, by name."""
+    """Return how each of the maker's own knots is tied, by name."""
     return {
         name: own_how(own.name, own.strands, own.how, own.order)
         for name, own in project.knots.items()

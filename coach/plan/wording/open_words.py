@@ -1,15 +1,15 @@
-"""What a step leaves to the maker, in words."""
+"""Sentences for the choices that open steps leave to the maker."""
 
 from typing import Final, Literal, TypeAlias
 
-from coach.plan.compile.longest import named_strands
-from coach.plan.lengths import centimetres
+from coach.plan.compile.open_choices import named_strands
 from coach.plan.plan_model import Plan
 from coach.plan.steps import PlannedStep
 from coach.plan.wording.strand_names import strand_words
 from coach.project import model
 from coach.project.step_basics import Openness
-from coach.text import capital, listed
+from coach.quantities.formatting import centimetres
+from coach.text import capital, join_words
 
 What: TypeAlias = Literal["times", "turns", "length", "knotter"]
 
@@ -22,7 +22,7 @@ def open_to(step: PlannedStep) -> tuple[Openness, ...]:
 
 
 def asked_for(plan: Plan, step: PlannedStep, what: What) -> str:
-    """Say what the file asks for: `about 30 times`, `4 turns or more`, or who is longest.
+    """Return what the file asks for: `about 30 times`, `4 turns or more`, or who is longest.
 
     Args:
         plan: The plan, for the names of strands.
@@ -63,22 +63,22 @@ def asked_mm(step: PlannedStep) -> float:
 
 
 def open_offer(plan: Plan, step: PlannedStep, key: str) -> str:
-    """Return the line that says what is left to the maker at a step, and which key tells it.
+    """Return the line that says which choice a step leaves, and which key enters it.
 
     Args:
         plan: The plan.
-        step: The step at hand; nothing is said of one with nothing left open.
-        key: The key, as it is written for the maker.
+        step: The current step; "" is returned if it leaves nothing open.
+        key: The name of the key.
     """
     asked = [(what, asked_for(plan, step, what)) for what, _ in open_to(step)]
     if not asked:
         return ""
     end = _ENDS.get(asked[0][0], "says what you made")
-    return f"{capital(listed([said for _, said in asked]))}; {key} {end}."
+    return f"{capital(join_words([said for _, said in asked]))}; {key} {end}."
 
 
 def made_each(step: PlannedStep, done: int) -> int:
-    """Return how many ties are made in the group at hand of a step that is tied in groups."""
+    """Return how many ties are made in the current group of a step tied in groups."""
     groups = len(step.asked.groups.members) if isinstance(step.asked, _GROUPED) else 1
     size = max(1, step.of // max(1, groups))
     made = step.earlier + min(max(done - step.first, 0), step.counts)

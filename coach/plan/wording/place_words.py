@@ -1,10 +1,9 @@
-"""Where the work stands, and every step in one short line."""
+"""The place in the work, and every step in one short line."""
 
 from collections.abc import Sequence
 
-from coach.plan.arms import arms_at
 from coach.plan.compile.walker import GROUP
-from coach.plan.lengths import centimetres
+from coach.plan.group_order import arms_at
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.step_phrases import bundle_words, bundles_of, plain_sentence
 from coach.plan.wording.strand_names import (
@@ -15,11 +14,12 @@ from coach.plan.wording.strand_names import (
     those,
 )
 from coach.project import model
-from coach.text import an, listed, plural, times_over
+from coach.quantities.formatting import centimetres
+from coach.text import an, join_words, plural, times_over
 
 
 def step_line(plan: Plan, index: int) -> str:
-    """Return a step in one short line, to be read while the hands are on another.
+    """Return a step in one short line, for looking ahead and back.
 
     Args:
         plan: The plan.
@@ -53,11 +53,11 @@ def groups_words(groups: Sequence[Sequence[int]]) -> str:
     if any(" and " in span for span in spans):  # a second ‘and’ would not say what belongs together
         between = "; " if any(", " in span for span in spans) else ", "
         return f"{each_group(groups)}: {between.join(spans)}"
-    return f"strands {listed(spans)}"
+    return f"strands {join_words(spans)}"
 
 
 def each_group(groups: Sequence[Sequence[int]]) -> str:
-    """Return what groups are called, each for itself."""
+    """Return what each of some groups is called: pair, group of four and so on."""
     return "each pair" if all(len(group) == 2 for group in groups) else "each group"  # noqa: PLR2004
 
 
@@ -71,7 +71,7 @@ def gap_words(plan: Plan, step: PlannedStep) -> str:
 
 
 def goes_round(plan: Plan, step: PlannedStep) -> bool:
-    """Tell whether a net closes over the seam, so that every row takes every strand.
+    """Return whether a net closes over the seam, so that every row takes every strand.
 
     Elsewhere an even net has a group less in each second row, and strands wait at its sides.
     """
@@ -113,7 +113,7 @@ def where(plan: Plan, done: int) -> tuple[str, ...]:
 
 
 def _made_of_group(plan: Plan, done: int) -> str:
-    """Say how far a group is that may be left for another: `, 3 of 14 made`."""
+    """Return how much is made of a group that may be left for another: `, 3 of 14 made`."""
     step = plan.step_at(done)
     arm = step.arm if step else None
     own = next((one for one in arms_at(plan, done) if one.arm == arm), None)

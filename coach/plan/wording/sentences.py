@@ -1,4 +1,4 @@
-"""A step and the tie at hand in words, as one maker would tell another across the table.
+"""The sentence for the next count, as one maker would say it to another across the table.
 
 Positions are those at the start of the step, from the maker's left; mirrored work is told
 mirrored, for it is read off what is really tied.
@@ -6,21 +6,21 @@ mirrored, for it is read off what is really tied.
 
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
-from coach.plan.lengths import a_length, centimetres
+from coach.plan.board_at_count import strands_passed
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import passed
 from coach.plan.wording.bench_phrases import own_knot_words, rigid_words
 from coach.plan.wording.place_words import gap_words
 from coach.plan.wording.step_phrases import plain_sentence
 from coach.plan.wording.strand_names import strand_words, those
 from coach.project import model
+from coach.quantities.formatting import centimetres, length_phrase
 from coach.text import an, capital, counted_words
 
 ADMIRE = "Look at it from across the room."
 FINISHED = f"Finished. {ADMIRE}"
 
 
-def sentence(plan: Plan, done: int) -> str:
+def step_sentence(plan: Plan, done: int) -> str:
     """Return the sentence that says what to do next.
 
     Args:
@@ -50,19 +50,19 @@ def sentence(plan: Plan, done: int) -> str:
     return before + _knot(plan, step, count)
 
 
-def spoken(knot: str) -> str:
+def explained_knot(knot: str) -> str:
     """Return a knot's name with the word that explains it on a screen."""
     said = CATALOGUE[knot].said_as if knot in CATALOGUE else ""
     return f"{knot} ({said})" if said else knot
 
 
 def _row(plan: Plan, step: PlannedStep, done: int) -> str:
-    """Say who holds, who knots over which, which way, and who is next.
+    """Return who holds, who knots over which, which way, and who is next.
 
-    Once the row is under way the mover stands at no place of its own, so it is told by its cord;
-    the strands still to be crossed stand where they did.
+    Once the row is under way the mover has no position of its own, so it is named by its cord; the
+    strands still to be crossed are where they were.
     """
-    count, gone = plan.counts[done], passed(step, done - step.first)
+    count, gone = plan.counts[done], strands_passed(step, done - step.first)
     mover, *every = step.groups[0]
     crossed = every[gone:]
     holds = count.fillers[0] == mover
@@ -75,7 +75,7 @@ def _row(plan: Plan, step: PlannedStep, done: int) -> str:
         over = f"Lay {moving} {way} over {those(plan, step, crossed)}."
         if holds:
             return f"{over} Now {now} ties {an(count.knot)} onto it."
-        return f"{over} Now it ties {an(spoken(count.knot))} round {now}."
+        return f"{over} Now it ties {an(explained_knot(count.knot))} round {now}."
     if holds:
         ties = f"{those(plan, step, crossed)} {'ties' if last else 'each tie'} {what} onto it"
         return f"Hold {moving} {way}. {capital(ties)}{'' if last else f'; now {now}'}."
@@ -87,14 +87,14 @@ def _row(plan: Plan, step: PlannedStep, done: int) -> str:
 
 
 def begun_words(step: model.Step, met: str) -> str:
-    """Say which way the knotter of a row goes first round what is `met`, if the file says so."""
+    """Return which way the knotter of a row goes first round what is `met`, if the file says so."""
     first = step.first if isinstance(step, model.Row) else ""
     return f", going {first} {met} first" if first else ""
 
 
 def _knots(knot: str, times: int) -> str:
     """Return how many of a knot each strand ties: `a clove hitch`, `two clove hitches`."""
-    return an(spoken(knot)) if times == 1 else counted_words(times, knot)
+    return an(explained_knot(knot)) if times == 1 else counted_words(times, knot)
 
 
 def _knot(plan: Plan, step: PlannedStep, count: Count) -> str:
@@ -116,7 +116,7 @@ def _knot(plan: Plan, step: PlannedStep, count: Count) -> str:
 
 
 def _clasp(plan: Plan, step: PlannedStep, done: int) -> str:
-    """Say what the separate length of cord ties; it is new only at its first knot."""
+    """Return what the separate length of cord ties; it is new only at its first knot."""
     count = plan.counts[done]
     begun = any(before.knotters == count.knotters for before in plan.counts[:done])
     which = "the same" if begun else "a new"
@@ -136,7 +136,7 @@ def _josephine(plan: Plan, step: PlannedStep, count: Count) -> str:
 
 
 def _flat(plan: Plan, step: PlannedStep, count: Count) -> str:
-    """Say which strands knot round which, and who begins."""
+    """Return which strands knot round which, and who begins."""
     group = next(group for group in step.groups if count.knotters[0] in group)
     places = list(step.before)
     # Half knots exchange their knotters: what stands at each side now need not have begun there.
@@ -163,13 +163,13 @@ def _around(plan: Plan, step: PlannedStep, count: Count) -> str:
     if not count.fillers:
         return f"Tie {an(count.knot)}{turns} in {knotter}."
     inside = those(plan, step, count.fillers)
-    return capital(f"{knotter} ties {an(spoken(count.knot))}{turns} round {inside}.")
+    return capital(f"{knotter} ties {an(explained_knot(count.knot))}{turns} round {inside}.")
 
 
 def _gathering(plan: Plan, step: PlannedStep, count: Count) -> str:
     cord = plan.strands[count.knotters[0]].cord
     source = step.source
-    what = a_length(source.length_mm) if isinstance(source, model.Gathering) else "a"
+    what = length_phrase(source.length_mm) if isinstance(source, model.Gathering) else "a"
     return (
         f"Tie {what} gathering knot round {those(plan, step, count.fillers)} with a length of "
         f"{cord}. Put the strands back in order below it."

@@ -1,14 +1,13 @@
-"""Steps without a knot in words, and every step in one short line."""
+"""Sentences for steps without a knot."""
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from coach.knots import names
 from coach.knots.geometry import LOOPED, PINNED
-from coach.plan.lengths import a_length, centimetres
-from coach.plan.measure.mounting import LAID_IN
+from coach.plan.board_at_count import order_at
+from coach.plan.measure.strand_ends import LAID_IN
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import order_at
 from coach.plan.wording.bench_phrases import plain_bench_words
 from coach.plan.wording.strand_names import (
     is_all,
@@ -18,19 +17,21 @@ from coach.plan.wording.strand_names import (
     those,
 )
 from coach.project import model
-from coach.text import an, capital, counted_words, figure, listed, plural
+from coach.quantities.formatting import centimetres, length_phrase
+from coach.text import an, capital, counted_words, join_words, number_in_words, plural
 
 ALL_ENDS = "all ends"
 TURN_OVER = "Turn the whole work over from side to side; right becomes left."
 
 
 def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C901, PLR0911, PLR0912 - one short case for each kind of step
-    """Say what to do in a step without a knot, or in one crossing of a plait.
+    """Return what to do in a step without a knot, or in one crossing of a plait.
 
     Args:
         plan: The plan.
         step: The step.
-        done: How many counts of the whole plan are made; of a plait that crossing is told.
+        done: How many counts of the whole plan are made; the sentence of a plait tells that
+            crossing.
     """
     source, strands = step.source, tuple(s for group in step.groups for s in group)
     on = those(plan, step, [strand for strand in step.before if strand in strands])
@@ -45,12 +46,12 @@ def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C9
         case model.Wait(time_s=time_s):
             return f"Wait {_minutes(time_s)}."
         case model.Space(length_mm=length):
-            return f"Leave {a_length(length)} gap on {on}."
+            return f"Leave {length_phrase(length)} gap on {on}."
         case model.Picot(loop_mm=loop):
             each = "each of " if len(strands) > 1 else ""
             return f"Leave a loop of {centimetres(loop)} of cord on {each}{on}."
         case model.Bead(size_mm=size):
-            return f"Thread {on} through {a_length(size)} bead."
+            return f"Thread {on} through {length_phrase(size)} bead."
         case model.Turn():
             return _turn(plan, step)
         case model.Cross():
@@ -99,7 +100,7 @@ def plait_words(
     crossings: int | None = None,
     hand: str = "right",
 ) -> str:
-    """Say how three strands or bundles at these positions are plaited, and who goes over first.
+    """Return how three strands or bundles at these positions are plaited, and who goes over first.
 
     Args:
         bundles: Positions from 1 of each, three of them, from the left.
@@ -127,7 +128,7 @@ def bundles_of(step: PlannedStep) -> list[list[int]]:
 def bundle_words(bundles: Sequence[Sequence[int]]) -> str:
     """Return strands or bundles at these positions: `strands 1-3, 4 and 5-6`."""
     shown = [f"{p[0]}-{p[-1]}" if len(p) > 1 else f"{p[0]}" for p in bundles]
-    return f"strands {listed(shown)}"
+    return f"strands {join_words(shown)}"
 
 
 def _turn(plan: Plan, step: PlannedStep) -> str:
@@ -148,7 +149,7 @@ def _order(step: PlannedStep) -> str:
 
 
 def crossing_words(places: Sequence[int], order: Sequence[int]) -> str:
-    """Say that the strands at some places change places, with their old numbers in `order`."""
+    """Return which strands change places, with their old numbers in `order`."""
     return (
         f"Cross {strands_at(places)} without a knot; from the left they are now "
         f"{', '.join(map(str, order))}."
@@ -164,7 +165,7 @@ def _add(plan: Plan, step: PlannedStep, count: Count) -> str:
 
 
 def adding_words(pieces: Mapping[str, int], at: Sequence[int], onto: str = "", by: str = "") -> str:
-    """Say which cords join the work, at which strands, and how they hang.
+    """Return which cords join the work, at which strands, and how they hang.
 
     Args:
         pieces: How many of each cord.
@@ -173,7 +174,7 @@ def adding_words(pieces: Mapping[str, int], at: Sequence[int], onto: str = "", b
         by: How they hang from it, as the file says it.
     """
     number = sum(pieces.values())
-    what = listed([f"{figure(many)} {cord}" for cord, many in pieces.items()])
+    what = join_words([f"{number_in_words(many)} {cord}" for cord, many in pieces.items()])
     what += f" {plural('cord', number)}"
     stand = f"as {strands_at(at)}"
     if not onto or by == LAID_IN:
@@ -187,7 +188,7 @@ def adding_words(pieces: Mapping[str, int], at: Sequence[int], onto: str = "", b
 
 
 def taking_up(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
-    """Say which strands come back, by where they hung when they were laid aside.
+    """Return which strands come back, by where they hung when they were laid aside.
 
     Args:
         plan: The plan, in which the steps before tell where they hung.
@@ -203,13 +204,13 @@ def taking_up(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
     at = [step.after.index(strand) + 1 for strand in strands]
     become = "it becomes" if len(strands) == 1 else "they become"
     return (
-        f"Pick up the {plural('strand', len(strands))} laid aside as {listed(hung)}; {become} "
+        f"Pick up the {plural('strand', len(strands))} laid aside as {join_words(hung)}; {become} "
         f"{strands_at(at)}."
     )
 
 
 def trim_words(source: model.Trim, on: str) -> str:
-    """Say to what length ends are trimmed."""
+    """Return to what length ends are trimmed."""
     if source.middle_mm is None:
         leave = centimetres(source.leave_mm)
         return f"Trim {on} to {leave}." if on == ALL_ENDS else f"Trim {on}, leaving {leave}."

@@ -1,4 +1,4 @@
-"""What strands are called: by where they hang on the board and by their cord."""
+"""The names of strands: by where they hang on the board and by their cord."""
 
 import re
 from collections.abc import Sequence
@@ -6,23 +6,22 @@ from itertools import pairwise
 
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.project.model import Cord
-from coach.text import listed, plural
-from coach.yaml_reader.colour_names import plain_name
-from coach.yaml_reader.colours import is_hex
+from coach.text import join_words, plural
+from coach.yaml_reader.colours import is_hex, nearest_colour_name
 
 _WORD = re.compile(r"\w+")
 
 
 def colour_word(cord: Cord) -> str:
-    """Return what a cord's colour is called: as its file writes it, else by the nearest name.
+    """Return the word for a cord's colour: as its file writes it, else the nearest name.
 
     A colour that the file leaves out is only drawn with; it has no name, so this is "".
     """
-    return plain_name(cord.colour) if is_hex(cord.colour_name) else cord.colour_name
+    return nearest_colour_name(cord.colour) if is_hex(cord.colour_name) else cord.colour_name
 
 
-def beside(name: str, *texts: str) -> str:
-    """Return texts as they stand beside a name, without those whose words are said anyway.
+def not_in_name(name: str, *texts: str) -> str:
+    """Return texts to add to a name, without those that the name says already.
 
     A cord called linen, of the colour linen and of linen, needs no further word.
     """
@@ -36,8 +35,8 @@ def beside(name: str, *texts: str) -> str:
 
 
 def cord_look(cord: Cord) -> str:
-    """Return a cord's colour, fibre and thickness, but for what its name says already."""
-    return f"{beside(cord.id, colour_word(cord), cord.fibre)} {thickness(cord)}".strip()
+    """Return a cord's colour, fibre and thickness, without what its name says already."""
+    return f"{not_in_name(cord.id, colour_word(cord), cord.fibre)} {thickness(cord)}".strip()
 
 
 def thickness(cord: Cord) -> str:
@@ -50,12 +49,12 @@ def thickness(cord: Cord) -> str:
 
 
 def strand_words(plan: Plan, strand: int, order: Sequence[int]) -> str:
-    """Return a strand's name as the board shows it, `strand 6 (tide)`, wherever it is told.
+    """Return a strand's full name, `strand 6 (tide)`.
 
     Args:
         plan: The plan that the strand is of.
         strand: Which of its strands.
-        order: The strands from the left, as they hang. One that is not among them is told by its
+        order: The strands from the left, as they hang. One that is not among them is named by its
             cord alone: `the tide strand`, or `the length of tide` where it is tied round others.
     """
     cord, origin = plan.strands[strand].cord, plan.strands[strand].origin
@@ -65,19 +64,19 @@ def strand_words(plan: Plan, strand: int, order: Sequence[int]) -> str:
 
 
 def strand_short(plan: Plan, strand: int, order: Sequence[int]) -> str:
-    """Return a strand's name where the board's numbers stand beside it: `6 tide`.
+    """Return a strand's short name, for use beside the board's numbers: `6 tide`.
 
     Args:
         plan: The plan.
         strand: The strand.
-        order: The board from the left; of a strand that does not hang there its cord alone is told.
+        order: The strands from the left; one that is not among them is named by its cord alone.
     """
     cord = plan.strands[strand].cord
     return f"{order.index(strand) + 1} {cord}" if strand in order else cord
 
 
 def strand_label(plan: Plan, strand: int) -> str:
-    """Return a strand's own name, for files and cutting labels only: `clay.2b`."""
+    """Return a strand's name in files and on cutting labels: `clay.2b`."""
     return plan.strands[strand].id
 
 
@@ -88,7 +87,7 @@ def span_words(positions: Sequence[int]) -> str:
     steps = {after - before for before, after in pairwise(positions)}
     if len(positions) > 2 and steps in ({1}, {-1}):  # noqa: PLR2004 - two are named each
         return f"{positions[0]} {'to' if steps == {1} else 'down to'} {positions[-1]}"
-    return listed([str(position) for position in positions])
+    return join_words([str(position) for position in positions])
 
 
 def strands_at(positions: Sequence[int]) -> str:
@@ -99,9 +98,14 @@ def strands_at(positions: Sequence[int]) -> str:
 
 
 def those(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
-    """Return strands as they hang at the start of a step, in the order they are met.
+    """Return strands by their positions at the start of a step, in the order they are met.
 
-    One is told with its cord, `strand 2 (clay)`; several as `strands 2 to 4` or `all strands`.
+    One is named with its cord, `strand 2 (clay)`; several are `strands 2 to 4` or `all strands`.
+
+    Args:
+        plan: The plan.
+        step: The step.
+        strands: The strands, in the order met.
     """
     if len(strands) == 1:
         return strand_words(plan, strands[0], step.before)
@@ -109,11 +113,11 @@ def those(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
 
 
 def is_all(step: PlannedStep, strands: Sequence[int]) -> bool:
-    """Tell whether strands are all that hang at the start of a step, and more than one."""
+    """Return whether strands are all that hang at the start of a step, and more than one."""
     return len(step.before) > 1 and set(strands) == set(step.before)
 
 
 def positions_of(step: PlannedStep, strands: Sequence[int]) -> list[int]:
-    """Return where strands stand at the start of a step; those not on the board are left out."""
+    """Return where strands hang at the start of a step; those not on the board are left out."""
     at = {strand: position for position, strand in enumerate(step.before, start=1)}
     return [at[strand] for strand in strands if strand in at]

@@ -1,8 +1,8 @@
-"""How a maker's cords and knots have turned out, in words."""
+"""The measured compression and slack of a maker's cords and knots, in words."""
 
-from coach.pace.cord import Figure
+from coach.pace.cord_learning import Figure
 from coach.pace.gaussian import Belief
-from coach.plan.doubt.at_once import Z80
+from coach.plan.doubt.joint_ranges import Z80
 from coach.plan.measure.tension import usual_hands
 from coach.plan.plan_model import Plan
 
@@ -10,7 +10,7 @@ _MOVED = 0.005  # less than that is nothing to tell
 
 
 def known_lines(plan: Plan) -> list[str]:
-    """Return a line for each cord and knot that a plan takes otherwise than they usually are."""
+    """Return a line for each cord and knot whose figure in a plan is not the usual one."""
     lines, usual = [], usual_hands(plan.project)
     for cord, value in plan.hands.compression.items():
         if cord in plan.project.cords and abs(value - usual.compression_of(cord)) > _MOVED:

@@ -1,1 +1,1 @@
-"""First project files by kind of piece: what they ask for, and how they are written."""
+"""Templates for new project files, by kind of piece."""

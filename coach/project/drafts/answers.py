@@ -1,4 +1,4 @@
-"""What a maker says of a piece before there is a file of it."""
+"""The maker's answers from which a new project file is written."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -7,7 +7,7 @@ from typing import Final
 
 @dataclass(frozen=True, slots=True)
 class DraftCord:
-    """One cord as it was answered: `colour` and `diameter` as they are to be written."""
+    """One cord as answered; `colour` and `diameter` are texts for the file."""
 
     name: str
     colour: str
@@ -16,10 +16,11 @@ class DraftCord:
 
 @dataclass(frozen=True, slots=True)
 class Answers:
-    """What a maker said of the piece.
+    """The answers about a new piece.
 
-    `kind` is one of `coach.project.drafts.designs.DESIGNS`, `on` what it hangs on, `length` as it
-    is to be written, `knots` the favourites in their order.
+    `kind` is one of `coach.project.drafts.designs.DESIGNS`, `on` what it hangs on, `length` a text
+    for
+    the file, `knots` the favourite knots in their order.
     """
 
     title: str

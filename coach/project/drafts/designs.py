@@ -1,4 +1,4 @@
-"""The kinds of piece that a first draft can be of: what is usual for each, and its work.
+"""The kinds of piece that a new file can be of: usual sizes, and their steps.
 
 Sizes and habits are common practice, no source. `amount` is how often the motif is made, or for a
 hanger how long its shoulder is, in mm.
@@ -24,18 +24,18 @@ class Design:
 
     Attributes:
         kind: What the file calls it.
-        title: A title for who gives none.
-        on: What it hangs on by habit, and `places` what else it may.
-        strands: How many strands it has by habit; they go up in steps of `unit`, from `least`.
-        length: How long it is by habit.
-        thick: How thick a cord is by habit.
-        knots: Its knots by habit.
-        hung: nest or hang.
+        title: The default title.
+        on: What it usually hangs on, and `places` what else it may.
+        strands: The usual number of strands, which goes up in steps of `unit` from `least`.
+        length: The usual length.
+        thick: The usual thickness of its cord.
+        knots: The usual knots.
+        hung: "nest" or "hang".
         head: More lines of the file's head.
         start: More lines under `start`.
         work: Writes the steps before and after the motif, or all.
         vary: What changes with the length.
-        apart: What is made apart.
+        apart: The parts made apart.
         alike: Whether every four strands have the same cords, two at most.
     """
 
@@ -58,7 +58,7 @@ class Design:
     alike: bool = False
 
     def strands_near(self, wanted: float) -> int:
-        """Return the number of strands that can be made and is nearest to one."""
+        """Return the possible number of strands nearest to the one wanted."""
         return max(self.least, round(wanted / self.unit) * self.unit)
 
 
@@ -92,15 +92,20 @@ def _bracelet(answers: Answers, amount: int) -> list[str]:
     ]
 
 
+def _level_rows(strands: int) -> list[str]:
+    """Return two level rows over all strands, there and back, which keep an edge straight."""
+    return [
+        f"{{row: clove hitch, holder: 1, across: 2-{strands}, lie: level}}",
+        f"{{row: clove hitch, holder: {strands}, across: {strands - 1}-1, lie: level}}",
+    ]
+
+
 def _belt(answers: Answers, amount: int) -> list[str]:
-    n = answers.strands
     return [
         "do: Lay the cords over the bar of the buckle and comb the strands out.",
-        f"{{row: clove hitch, holder: 1, across: 2-{n}, lie: level}}",
-        f"{{row: clove hitch, holder: {n}, across: {n - 1}-1, lie: level}}",
+        *_level_rows(answers.strands),
         _use(amount),
-        f"{{row: clove hitch, holder: 1, across: 2-{n}, lie: level}}",
-        f"{{row: clove hitch, holder: {n}, across: {n - 1}-1, lie: level}}",
+        *_level_rows(answers.strands),
         "measure: length",
         "{trim: all, leave: 4 cm, note: Or thread the ends back into the rows.}",
     ]
@@ -117,7 +122,7 @@ def _lanyard(answers: Answers, amount: int) -> list[str]:
 
 
 def _arms(answers: Answers) -> int:
-    """Return how often an arm repeats its motif: so that arms take about a third of the length."""
+    """Return how often an arm repeats its motif, so that arms take about a third of the length."""
     about_mm = 12 * length_mm(answers.cords[0].diameter) * len(answers.knots)
     return max(1, int(length_mm(answers.length) / 3 / about_mm))
 
@@ -142,11 +147,9 @@ def _hanger(answers: Answers, amount: int) -> list[str]:
 
 
 def _wall_hanging(answers: Answers, amount: int) -> list[str]:
-    n = answers.strands
     return [
         "do: Hang the cords on the dowel and let it lie level.",
-        f"{{row: clove hitch, holder: 1, across: 2-{n}, lie: level}}",
-        f"{{row: clove hitch, holder: {n}, across: {n - 1}-1, lie: level}}",
+        *_level_rows(answers.strands),
         _use(amount),
         "measure: length",
         "{trim: all, leave: 12 cm, middle: 20 cm, note: The fringe; a ruler helps.}",
@@ -154,14 +157,11 @@ def _wall_hanging(answers: Answers, amount: int) -> list[str]:
 
 
 def _mat(answers: Answers, amount: int) -> list[str]:
-    n = answers.strands
     return [
         "do: Line the folds up close together along a straight edge.",
-        f"{{row: clove hitch, holder: 1, across: 2-{n}, lie: level}}",
-        f"{{row: clove hitch, holder: {n}, across: {n - 1}-1, lie: level}}",
+        *_level_rows(answers.strands),
         _use(amount),
-        f"{{row: clove hitch, holder: 1, across: 2-{n}, lie: level}}",
-        f"{{row: clove hitch, holder: {n}, across: {n - 1}-1, lie: level}}",
+        *_level_rows(answers.strands),
         "measure: length",
         "{trim: all, leave: 2 cm, note: Comb the ends out and cut them along a ruler.}",
     ]
@@ -221,7 +221,7 @@ DESIGNS: Final[Mapping[str, Design]] = MappingProxyType({
 
 
 def motif_of(answers: Answers) -> list[str]:
-    """Return the steps of the motif: of a hanger for one arm, else for all strands."""
+    """Return the steps of the motif: for one arm of a hanger, else for all strands."""
     strands = _ARM if answers.kind == "hanger" else answers.strands
     steps = motif(answers.knots, strands)
     if answers.kind == "bag":  # between the rounds the net goes on

@@ -1,6 +1,6 @@
-"""What a favourite knot becomes in a first draft: steps for so many strands, in their own order.
+"""Motifs of a new file: the steps of each favourite knot for a number of strands.
 
-Every motif leaves the strands as they stood, so that repeats never change the colours.
+Every motif leaves the strands in the order it found them, so that repeats never move the colours.
 """
 
 from collections.abc import Callable, Mapping, Sequence
@@ -14,7 +14,7 @@ _FOUR: Final = 4
 
 
 def _groups(strands: int) -> str:
-    """Return how a knot of four names its groups, or all strands where there are fewer."""
+    """Return the groups of a knot of four strands, or all strands where there are fewer."""
     if strands < 2 * _FOUR:
         return f"strands: 1-{min(_FOUR, strands)}"
     return f"groups: 1-{strands // _FOUR * _FOUR} by 4"

@@ -1,4 +1,4 @@
-"""A first project file from a few answers: commented, and sound as it stands."""
+"""The text of a new project file: commented, and sound as it stands."""
 
 import json
 from collections.abc import Iterable, Iterator
@@ -15,8 +15,8 @@ def draft(answers: Answers, amount: int) -> str:
     """Return the text of a project file.
 
     Args:
-        answers: What the maker said.
-        amount: How often the motif is made; of a hanger how long its shoulder is, in mm.
+        answers: The maker's answers.
+        amount: How often the motif is made; for a hanger how long its shoulder is, in mm.
     """
     design = DESIGNS[answers.kind]
     return "\n".join((*_lines(answers, design, amount), ""))
@@ -65,7 +65,7 @@ def _steps(steps: Iterable[str]) -> Iterator[str]:
 
 
 def _quoted(text: str) -> str:
-    """Return text in double quotes, which no sign in it can end."""
+    """Return text as a double-quoted YAML scalar."""
     return json.dumps(text, ensure_ascii=False)
 
 

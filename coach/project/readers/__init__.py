@@ -1,1 +1,1 @@
-"""One module a section of a project file or a kind of step."""
+"""Readers of a project file: a module for each section or kind of step."""

@@ -1,18 +1,18 @@
-"""Steps of real work: parts made apart and attached, ends that come down or are folded back."""
+"""Readers of steps beyond netting: attaching, bringing down, folding back."""
 
 import re
 from typing import Final
 
 from coach.project.bench_work import Attach, Attaching, BringDown, FoldBack, Layer, Make
 from coach.project.open_figures import open_value
+from coach.project.readers.common_keys import APART, CORD
 from coach.project.readers.positions import POSITION, POSITIONS
-from coach.project.readers.references import APART, CORD
 from coach.project.readers.step_kinds import simple_kind
-from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Value, may, must
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
 from coach.yaml_reader.scalars import THICKNESS, choice, word
-from coach.yaml_reader.value_schemas import listed, pattern
+from coach.yaml_reader.value_schemas import list_schema, pattern_schema
 
 _WAYS: Final[tuple[Attaching, ...]] = ("sewn", "lark's head", "knotted", "looped")
 _LAYERS: Final[tuple[Layer, ...]] = ("front", "behind")
@@ -23,7 +23,7 @@ MAKE: Final = simple_kind(
 )
 
 
-def _length_only(node: Node, found: Found) -> bool | None:
+def _length_only(node: Node, found: ReadingProblems) -> bool | None:
     return True if choice(("length",)).read(node, found) else None
 
 
@@ -45,7 +45,7 @@ ATTACH: Final = simple_kind(
 )  # fmt: skip
 
 
-def _ends(node: Node, found: Found) -> tuple[str, ...] | None:
+def _ends(node: Node, found: ReadingProblems) -> tuple[str, ...] | None:
     items = node.items if isinstance(node, Sequence) else (node,)
     read = [_end(item, found) for item in items]
     if not items:
@@ -54,7 +54,7 @@ def _ends(node: Node, found: Found) -> tuple[str, ...] | None:
     return tuple(name for name in read if name) if items and all(read) else None
 
 
-def _end(item: Node, found: Found) -> str | None:
+def _end(item: Node, found: ReadingProblems) -> str | None:
     """Read the end of one piece, `core.1`, or `core` where there is one."""
     scalar = word(item, found, "the name of an end")
     match = _END.fullmatch(scalar.text.strip()) if scalar else None
@@ -73,7 +73,9 @@ BRING_DOWN: Final = simple_kind(
     {
         "ends": must(
             "bring down",
-            Value(_ends, (), listed(pattern(r"\s*[^.]{1,60}(?:\.[0-9]{1,9}[aA]?)?\s*"))),
+            Value(
+                _ends, (), list_schema(pattern_schema(r"\s*[^.]{1,60}(?:\.[0-9]{1,9}[aA]?)?\s*"))
+            ),
             "Free ends of the start that come down beside the work: [core.1, core.2].",
         ),
         "at": must("at", POSITION, "Where the first new strand stands.", "1"),

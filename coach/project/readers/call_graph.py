@@ -1,11 +1,11 @@
-"""What parts do to each other: none may call itself, nor flip the work inside a group."""
+"""Checks of how parts call each other: no recursion, not too deep, no flip inside a group."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.project.model import Each, EndForEnd, Flip, Step, Unreadable, Use
-from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.diagnostics import Span
 
 MOST_DEEP: Final = 16
@@ -22,20 +22,22 @@ class _Call:
 
 
 def all_steps(steps: Sequence[Step], *, in_each: bool = False) -> Iterator[tuple[Step, bool]]:
-    """Yield every step as written, those of groups too, each with whether it is inside one."""
+    """Yield every step as written, those of groups too, with whether it is inside a group."""
     for step in steps:
         yield step, in_each
         if isinstance(step, Each):
             yield from all_steps(step.steps, in_each=True)
 
 
-def checked(parts: Parts, work: tuple[Step, ...], found: Found) -> tuple[Parts, tuple[Step, ...]]:
-    """Report loops, chains of parts that are too deep, and flips in groups.
+def check_calls(
+    parts: Parts, work: tuple[Step, ...], found: ReadingProblems
+) -> tuple[Parts, tuple[Step, ...]]:
+    """Report recursion, calls nested too deeply, and flips in groups.
 
     Args:
         parts: The steps of each part, by name.
         work: The steps of the work.
-        found: Where problems go.
+        found: Collects problems.
 
     Returns:
         Parts and work without the calls that were reported, so that both can be unfolded.
@@ -53,10 +55,12 @@ def _calls(steps: Sequence[Step]) -> list[_Call]:
     return [_Call(step, inside) for step, inside in all_steps(steps) if isinstance(step, Use)]
 
 
-def _walk(calls: Mapping[str, list[_Call]], found: Found) -> tuple[list[str], set[Span]]:
-    """Go through the parts, called ones before their callers, without recursion.
+def _walk(calls: Mapping[str, list[_Call]], found: ReadingProblems) -> tuple[list[str], set[Span]]:
+    """Return the parts, called ones first, and the places of calls to refuse.
 
-    Gives that order and the places of the calls that close a loop or go too deep.
+    Refused are calls that close a loop or go too deep. The walk is without recursion, so that no
+    file
+    can exhaust the stack.
     """
     order: list[str] = []
     deep: dict[str, int] = {}
@@ -81,8 +85,10 @@ def _walk(calls: Mapping[str, list[_Call]], found: Found) -> tuple[list[str], se
     return order, refused
 
 
-def _depth(calls: list[_Call], deep: Mapping[str, int], refused: set[Span], found: Found) -> int:
-    """Return how deep parts lie within each other here, refusing calls that are one too many."""
+def _depth(
+    calls: list[_Call], deep: Mapping[str, int], refused: set[Span], found: ReadingProblems
+) -> int:
+    """Return how deeply parts are nested here, refusing calls that are one too many."""
     deepest = 0
     for call in calls:
         span = call.use.about.span
@@ -97,7 +103,7 @@ def _depth(calls: list[_Call], deep: Mapping[str, int], refused: set[Span], foun
     return deepest + 1
 
 
-def _report_loop(path: list[str], use: Use, found: Found) -> None:
+def _report_loop(path: list[str], use: Use, found: ReadingProblems) -> None:
     loop = [*path[path.index(use.part) :], use.part]
     if len(loop) == 2:  # noqa: PLR2004 - itself and itself again
         message = f"The part {quoted(use.part)} uses itself."
@@ -110,7 +116,7 @@ def _report_loop(path: list[str], use: Use, found: Found) -> None:
 def _flipping(
     parts: Parts, calls: Mapping[str, list[_Call]], order: list[str], refused: set[Span]
 ) -> set[str]:
-    """Return the parts that turn the work over, by themselves or by a part that they use."""
+    """Return the parts that turn the work over, themselves or through a part they call."""
     flipping: set[str] = set()
     for name in order:
         called = {c.use.part for c in calls[name] if c.use.about.span not in refused}
@@ -120,7 +126,9 @@ def _flipping(
     return flipping
 
 
-def _flips_in_groups(steps: Sequence[Step], flipping: set[str], found: Found) -> set[Span]:
+def _flips_in_groups(
+    steps: Sequence[Step], flipping: set[str], found: ReadingProblems
+) -> set[Span]:
     refused: set[Span] = set()
     for call in _calls(steps):
         if call.in_each and call.use.part in flipping:
@@ -132,7 +140,7 @@ def _flips_in_groups(steps: Sequence[Step], flipping: set[str], found: Found) ->
 
 
 def _without(steps: tuple[Step, ...], refused: set[Span]) -> tuple[Step, ...]:
-    """Return the steps with the calls at those places made Unreadable."""
+    """Return the steps with the calls at these places made Unreadable."""
     if not refused:
         return steps
     cleared: list[Step] = []

@@ -1,22 +1,23 @@
-"""The cords of a project."""
+"""The readers of cords, and of colourways: the same piece in other colours."""
 
 import re
 from collections.abc import Mapping as ByName
 from dataclasses import dataclass, replace
 from types import MappingProxyType
-from typing import Final
+from typing import Final, TypeAlias
 
 from coach.project.model import Cord
-from coach.project.readers.common_keys import FOLDED
+from coach.project.readers.common_keys import CORD, FOLDED
 from coach.quantities import diameter_of_mm, show_fineness
-from coach.yaml_reader.collector import Found, Names, quoted
+from coach.text import normalized_name, one_line
+from coach.yaml_reader.collector import Names, ReadingProblems, quoted
 from coach.yaml_reader.colours import spare_colours
-from coach.yaml_reader.declarations import Keys, Value, may, must
-from coach.yaml_reader.expected import report_other
+from coach.yaml_reader.declarations import Key, Keys, Value, may, must
+from coach.yaml_reader.expected import by_own_names, report_other
 from coach.yaml_reader.mapping_reader import Fields
-from coach.yaml_reader.mapping_schema import by_name, mapping, some_of
+from coach.yaml_reader.mapping_schema import OWN_NAME, by_name, mapping, some_of
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
-from coach.yaml_reader.scalars import COLOUR, FINENESS, LENGTH, TEXT, THICKNESS, whole
+from coach.yaml_reader.scalars import COLOUR, FINENESS, LENGTH, TEXT, THICKNESS, whole_number
 
 MOST_PIECES: Final = 5_000
 _FAR_OFF: Final = 2.0  # times as thick as its weight says: no braid is so hollow or so hard
@@ -41,7 +42,7 @@ _WEIGHT: Final = may(
 _STRANDS: Final[Keys] = {
     "pieces": may(
         "pieces",
-        whole(1, MOST_PIECES),
+        whole_number(1, MOST_PIECES),
         "How many pieces of it are cut; left out, they are counted from the work.",
     ),
     "fold": FOLDED,
@@ -57,13 +58,13 @@ KEYS: Final = (
 
 @dataclass(frozen=True, slots=True)
 class Cords:
-    """The cords by their ids, as listed; `sound` if how many strands each gives could be read."""
+    """The cords by id, in order; `sound` if the number of strands of each could be read."""
 
     by_id: ByName[str, Cord]
     sound: bool
 
 
-def _cords(node: Node, found: Found) -> Cords | None:
+def _cords(node: Node, found: ReadingProblems) -> Cords | None:
     if not isinstance(node, Mapping) or not node.pairs:
         hint = "Write a name and what it is, as in ‘reed: {colour: green, diameter: 2 mm}’."
         report_other(node, found, "At least one cord is needed, by name.", hint)
@@ -76,7 +77,7 @@ def _cords(node: Node, found: Found) -> Cords | None:
 
 
 def _coloured(cords: dict[str, Cord]) -> dict[str, Cord]:
-    """Draw each cord whose colour is left out in one that no other cord of the file has."""
+    """Choose a colour that no other cord has for each cord without one."""
     spare = spare_colours([cord.colour for cord in cords.values() if cord.colour])
     return {
         name: cord if cord.colour else replace(cord, colour=next(spare))
@@ -84,8 +85,8 @@ def _coloured(cords: dict[str, Cord]) -> dict[str, Cord]:
     }
 
 
-def _listed(key: Scalar, value: Node, found: Found) -> tuple[Cord, bool]:
-    """Read one cord, and tell whether it is known how many strands it gives."""
+def _listed(key: Scalar, value: Node, found: ReadingProblems) -> tuple[Cord, bool]:
+    """Read one cord, and return whether the number of its strands is known."""
     name = key.text.strip()
     sound = bool(_ID.fullmatch(name))
     if not sound:
@@ -130,7 +131,7 @@ def _cord(name: str, key: Scalar, fields: Fields) -> tuple[Cord, bool]:
 
 
 def _estimated_mm(fineness_tex: float | None, fibre: str) -> float:
-    """Return a cord's thickness by its weight: two figures, for an estimate has no more.
+    """Return a cord's thickness from its weight, to two figures, since it is an estimate.
 
     1 mm, in which the work can be followed, stands in for a cord that could not be read.
     """
@@ -138,7 +139,7 @@ def _estimated_mm(fineness_tex: float | None, fibre: str) -> float:
 
 
 def _hold_against_weight(cord: Cord, likely_mm: float, fields: Fields) -> None:
-    """Warn of a weight that some other unit or figure was probably meant for."""
+    """Warn of a weight so far off the thickness that a unit or figure is probably wrong."""
     if not 1 / _FAR_OFF < cord.diameter_mm / likely_mm < _FAR_OFF:
         weighs = show_fineness(cord.fineness_tex or 0.0)
         message = (
@@ -161,4 +162,43 @@ CORDS: Final = must(
     ),
     "The cords, by names of your own.",
     lambda found: f"{{{found.a_cord}: {{diameter: 2 mm}}}}",
+)
+
+
+MOST: Final = 100
+Colourways: TypeAlias = ByName[str, ByName[str, str]]
+"""By name, the colour `#rrggbb` of each cord that has another one there, by the cord's name."""
+
+
+def _colourways(node: Node, found: ReadingProblems) -> Colourways | None:
+    other = "Colourways are listed by name.", _example(found)
+    too_many = f"There are more than {MOST} colourways.", "Keep the ones you use."
+    pairs = by_own_names(node, found, other, MOST, too_many)
+    if pairs is None:
+        return None
+    ways: dict[str, ByName[str, str]] = {}
+    for key, value in pairs:
+        if not normalized_name(key.text):
+            found.error("NAME", key.span, "A colourway needs a name.", "Write one before ‘:’.")
+        ways[one_line(key.text)] = _colours(value, found)
+    return MappingProxyType(ways)
+
+
+def _colours(node: Node, found: ReadingProblems) -> ByName[str, str]:
+    if not isinstance(node, Mapping):
+        report_other(node, found, "A colourway lists cords and their colours.", _example(found))
+        return MappingProxyType({})
+    read = [(CORD.read(key, found), COLOUR.read(value, found)) for key, value in node.pairs]
+    colours = {cord: colour[0] for cord, colour in read if cord is not None and colour is not None}
+    return MappingProxyType(colours)
+
+
+def _example(found: ReadingProblems) -> str:
+    return f'Write ‘dusk: {{{found.a_cord}: "#41506b"}}’.'
+
+
+COLOURWAYS: Final[Key[Colourways]] = may(
+    "colourways",
+    Value(_colourways, MappingProxyType({}), by_name(by_name(COLOUR.schema, NAME, 0), OWN_NAME, 0)),
+    "The same piece in other colours, by name: dusk: {reed: plum}.",
 )

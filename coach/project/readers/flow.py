@@ -1,4 +1,4 @@
-"""Steps without a knot: strands come and go, the work is turned, something is measured or cut."""
+"""Readers of steps without a knot: strands come and go, the work turns, lengths are measured."""
 
 from typing import Final, Literal
 
@@ -17,7 +17,7 @@ from coach.project.model import (
     Wait,
 )
 from coach.project.readers.common_keys import FOLDED
-from coach.project.readers.piece_lists import HUNG_BY, NAMED_STRANDS, PIECES, way_of_hanging
+from coach.project.readers.piece_lists import HUNG_BY, NAMED_STRANDS, PIECES, read_hanging_method
 from coach.project.readers.positions import POSITION, POSITIONS
 from coach.project.readers.step_kinds import Kind, simple_kind
 from coach.yaml_reader.declarations import Instead, may, must
@@ -36,7 +36,7 @@ ADD: Final = simple_kind(
         "pieces": must("add", PIECES, "Pieces hung in: [clay]."),
         "at": _AT,
         "onto": may("onto", POSITION, "The strand that they are hung on."),
-        "by": may("by", way_of_hanging("laid in"), HUNG_BY),
+        "by": may("by", read_hanging_method("laid in"), HUNG_BY),
         "fold": FOLDED,
     },
 )

@@ -1,4 +1,4 @@
-"""Knots tied on the spot: in groups, round other strands, and wrapped."""
+"""Readers of knots in groups, round other strands, and wrapped."""
 
 from collections.abc import Callable
 from dataclasses import replace
@@ -29,6 +29,7 @@ from coach.project.open_figures import LONGEST, is_longest, open_value
 from coach.project.readers.common_keys import (
     AROUND,
     BY_GROUP,
+    CORD,
     KNOTTER,
     LONG_MADE,
     MADE_OF,
@@ -36,15 +37,14 @@ from coach.project.readers.common_keys import (
     TIMES_TIED,
 )
 from coach.project.readers.positions import GROUPS, POSITION, POSITIONS
-from coach.project.readers.references import CORD
 from coach.project.readers.rows import knot_name, knots_schema
 from coach.project.readers.step_kinds import Kind, keys_of, simple_kind
-from coach.text import plain
-from coach.yaml_reader.collector import Found
+from coach.text import normalized_name
+from coach.yaml_reader.collector import ReadingProblems
 from coach.yaml_reader.declarations import Instead, Key, Keys, OneOf, Value, may, must
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Node
-from coach.yaml_reader.scalars import THICKNESS, whole, word
+from coach.yaml_reader.scalars import THICKNESS, whole_number, word
 
 _MOST_TURNS: Final = 1_000
 
@@ -78,16 +78,16 @@ _OF_GATHERING: Final = {
 """What other knots call the roles of this one."""
 
 
-def _read_knot(node: Node, found: Found) -> str | None:
+def _read_knot(node: Node, found: ReadingProblems) -> str | None:
     scalar = word(node, found, "a knot")
     if scalar is None:
         return None
-    if plain(scalar.text) in ROW_SYNONYMS:
+    if normalized_name(scalar.text) in ROW_SYNONYMS:
         message = "Only in a row is this name clear."
         found.error("KNOT", scalar.span, message, f"Write ‘knot: {REVERSE_LARKS_HEAD}’.")
         return None
-    if plain(scalar.text) in found.own_knots:
-        return plain(scalar.text)
+    if normalized_name(scalar.text) in found.own_knots:
+        return normalized_name(scalar.text)
     return knot_name(scalar, found)
 
 
@@ -133,7 +133,9 @@ _JOSEPHINE_KNOT: Final = _in_groups(
     (JOSEPHINE,),
     size_mm=may("size", THICKNESS, "How long an open josephine knot is."),
 )
-_BERRY_KNOT: Final = _in_groups("berry knot", (BERRY,), squares=must("of", whole(), MADE_OF, "3"))
+_BERRY_KNOT: Final = _in_groups(
+    "berry knot", (BERRY,), squares=must("of", whole_number(), MADE_OF, "3")
+)
 _TIED_BY: Final = replace(KNOTTER, needed=True)
 _ROUND: Final = simple_kind(
     "knot around",
@@ -191,7 +193,10 @@ _ITSELF: Final = must("strands", POSITION, STRANDS.said, "1")
 _TURNING: Final[Keys] = {
     "times": TIMES_TIED,
     "turns": must(
-        "turns", open_value(whole(1, _MOST_TURNS)), "Turns of a barrel knot: 3, or 4 or more.", "3"
+        "turns",
+        open_value(whole_number(1, _MOST_TURNS)),
+        "Turns of a barrel knot: 3, or 4 or more.",
+        "3",
     ),
 }
 
@@ -261,7 +266,7 @@ _KNOT: Final = _knot_of(*_BY_KNOT)
 
 
 def _knot(fields: Fields, about: About) -> Step:
-    """Read a step of any knot that is no row, as its kind of knot is read."""
+    """Read a step of any knot outside rows, by the reader for its kind of knot."""
     name = fields.need(_KNOT)
     if not name:
         return _unknown(fields, about)
@@ -272,7 +277,7 @@ def _knot(fields: Fields, about: About) -> Step:
 
 
 def _unknown(fields: Fields, about: About) -> Step:
-    """Read all that any knot may say, so that one fault does not hide another."""
+    """Read every key that some knot has, so that one mistake does not hide another."""
     for key in keys_of(_SHAPES.values()).values():
         if key.name != _KNOT.name:
             fields.take(key, None)

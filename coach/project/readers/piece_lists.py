@@ -1,4 +1,4 @@
-"""Lists that name pieces and strands of cords, and the ways of hanging them."""
+"""Readers of lists of pieces and strands of cords, and of the ways to hang them."""
 
 import re
 from functools import partial
@@ -11,16 +11,15 @@ from coach.knots.names import (
     SYNONYMS,
     first_name,
 )
-from coach.project.model import Hung
+from coach.project.model import ListedPiece
+from coach.project.readers.common_keys import CORD
 from coach.project.readers.cords import MOST_PIECES
-from coach.project.readers.references import CORD
-from coach.text import listed, plain
-from coach.yaml_reader.collector import Found, quoted
+from coach.text import join_words, normalized_name
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Value
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
 from coach.yaml_reader.scalars import choice, word
-from coach.yaml_reader.value_schemas import listed as one_or_more
-from coach.yaml_reader.value_schemas import pattern, words
+from coach.yaml_reader.value_schemas import list_schema, pattern_schema, words_schema
 
 WAYS: Final = (LARKS_HEAD, REVERSE_LARKS_HEAD, "looped through", "pinned")
 
@@ -28,9 +27,11 @@ _PIECE = re.compile(r"(?:([0-9]{1,9})\s+)?([^.]{1,60})(?:\.([0-9]{1,9}))?")
 _STRAND = re.compile(r"([^.]{1,60})\.([0-9]{1,9})([ab])")
 
 
-def _pieces(node: Node, found: Found, *, numbered: bool = False) -> tuple[Hung, ...] | None:
+def _pieces(
+    node: Node, found: ReadingProblems, *, numbered: bool = False
+) -> tuple[ListedPiece, ...] | None:
     items = node.items if isinstance(node, Sequence) else (node,)
-    hung: list[Hung] = []
+    hung: list[ListedPiece] = []
     sound = bool(items)
     if not items:
         hint = f"Write ‘{found.some_pieces}’."
@@ -46,7 +47,7 @@ def _pieces(node: Node, found: Found, *, numbered: bool = False) -> tuple[Hung, 
     return tuple(hung) if sound else None
 
 
-def _some(item: Node, found: Found, *, numbered: bool) -> tuple[Hung, ...] | None:
+def _some(item: Node, found: ReadingProblems, *, numbered: bool) -> tuple[ListedPiece, ...] | None:
     """Read one entry of a list of pieces, `2 clay` or `clay.1`."""
     scalar = word(item, found, "the name of a cord")
     if scalar is None:
@@ -55,7 +56,7 @@ def _some(item: Node, found: Found, *, numbered: bool) -> tuple[Hung, ...] | Non
     if match is None or (match[3] and not numbered):
         cord = found.a_cord
         forms = [cord, f"2 {cord}", *([f"{cord}.1"] if numbered else [])]
-        hint = f"Write {listed(list(map(quoted, forms)), 'or')}."
+        hint = f"Write {join_words(list(map(quoted, forms)), 'or')}."
         found.error("NAME", scalar.span, f"{quoted(scalar.text)} does not name a piece.", hint)
         return None
     count = int(match[1] or 1)
@@ -66,10 +67,10 @@ def _some(item: Node, found: Found, *, numbered: bool) -> tuple[Hung, ...] | Non
     name = CORD.read(Scalar(scalar.span, match[2]), found)
     if name is None:
         return None
-    return (Hung(name, scalar.span, int(match[3]) if match[3] else None),) * count
+    return (ListedPiece(name, scalar.span, int(match[3]) if match[3] else None),) * count
 
 
-def _strands(node: Node, found: Found) -> tuple[str, ...] | None:
+def _strands(node: Node, found: ReadingProblems) -> tuple[str, ...] | None:
     items = node.items if isinstance(node, Sequence) else (node,)
     read = [_strand(item, found) for item in items]
     if not items:
@@ -78,11 +79,11 @@ def _strands(node: Node, found: Found) -> tuple[str, ...] | None:
     return tuple(name for name in read if name) if items and all(read) else None
 
 
-def _strand(item: Node, found: Found) -> str | None:
+def _strand(item: Node, found: ReadingProblems) -> str | None:
     scalar = word(item, found, "the name of a strand")
     if scalar is None:
         return None
-    match = _STRAND.fullmatch(plain(scalar.text))
+    match = _STRAND.fullmatch(normalized_name(scalar.text))
     if match is None:
         hint = f"Name cord, piece and end, as in ‘{found.a_cord}.1a’."
         found.error("NAME", scalar.span, f"{quoted(scalar.text)} does not name a strand.", hint)
@@ -99,18 +100,18 @@ def _strand(item: Node, found: Found) -> str | None:
 
 
 _PIECE_SHAPE: Final = r"\s*(?:[0-9]{1,9}\s+)?[^.]{1,60}"
-PIECES: Final[Value[tuple[Hung, ...]]] = Value(
-    _pieces, (), one_or_more(pattern(rf"{_PIECE_SHAPE}\s*"))
+PIECES: Final[Value[tuple[ListedPiece, ...]]] = Value(
+    _pieces, (), list_schema(pattern_schema(rf"{_PIECE_SHAPE}\s*"))
 )
 """A list such as `[reed, 2 clay]`."""
-NUMBERED_PIECES: Final[Value[tuple[Hung, ...]]] = Value(
+NUMBERED_PIECES: Final[Value[tuple[ListedPiece, ...]]] = Value(
     partial(_pieces, numbered=True),
     (),
-    one_or_more(pattern(rf"{_PIECE_SHAPE}(?:\.[0-9]{{1,9}})?\s*")),
+    list_schema(pattern_schema(rf"{_PIECE_SHAPE}(?:\.[0-9]{{1,9}})?\s*")),
 )
 """A list such as `[reed.1, clay.2]`."""
 NAMED_STRANDS: Final[Value[tuple[str, ...]]] = Value(
-    _strands, (), one_or_more(pattern(r"[^.]{1,60}\.[0-9]{1,9}[abAB]\s*"))
+    _strands, (), list_schema(pattern_schema(r"[^.]{1,60}\.[0-9]{1,9}[abAB]\s*"))
 )
 """Names of single strands, `reed.1a` or a list of them."""
 
@@ -118,15 +119,19 @@ NAMED_STRANDS: Final[Value[tuple[str, ...]]] = Value(
 HUNG_BY: Final = "How the pieces are hung."
 
 
-def way_of_hanging(*more: str) -> Value[str]:
-    """Read how pieces are hung, a knot's other names among them; `more` are ways beside `WAYS`."""
+def read_hanging_method(*more: str) -> Value[str]:
+    """Return a reader of how pieces are hung, which accepts a knot's other names.
+
+    Args:
+        more: Ways beside those in `WAYS`.
+    """
     ways = (*WAYS, *more)
     plainly = choice(ways)
     others = [other for other, knot in (SYNONYMS | ROW_SYNONYMS).items() if knot in WAYS]
 
-    def read(node: Node, found: Found) -> str | None:
+    def read(node: Node, found: ReadingProblems) -> str | None:
         if isinstance(node, Scalar) and first_name(node.text, in_row=True) in ways:
             return first_name(node.text, in_row=True)
         return plainly.read(node, found)
 
-    return Value(read, "", words([*WAYS, *others, *more]))
+    return Value(read, "", words_schema([*WAYS, *others, *more]))

@@ -1,4 +1,4 @@
-"""Positions and groups as they are written: `5`, `4-6`, `6-4`, `[1, 3-4]`, `all`, `1-16 by 4`."""
+"""Readers of positions and groups: `5`, `4-6`, `6-4`, `[1, 3-4]`, `all`, `1-16 by 4`."""
 
 import re
 from collections.abc import Iterable
@@ -6,13 +6,13 @@ from functools import lru_cache
 from typing import Final
 
 from coach.project.model import Groups, Positions
-from coach.text import plain
-from coach.yaml_reader.collector import Found, quoted
+from coach.text import normalized_name
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Schema, Value
 from coach.yaml_reader.diagnostics import Span
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
 from coach.yaml_reader.scalars import word
-from coach.yaml_reader.value_schemas import pattern, words
+from coach.yaml_reader.value_schemas import pattern_schema, words_schema
 
 MOST_POSITIONS: Final = 5_000  # in one list, and as a position
 
@@ -24,8 +24,8 @@ _AS_POSITIONS: Final = "Write ‘5’, ‘4-6’, ‘[1, 3, 4]’ or ‘all’."
 _AS_GROUPS: Final = "Write ‘1-16 by 4’ or a list such as ‘[1-4, 5-8]’."
 
 
-def _ends(scalar: Scalar, text: str, found: Found, hint: str) -> tuple[int, int] | None:
-    """Return the first and last position of `4-6` or `5`, before anything is built of them."""
+def _ends(scalar: Scalar, text: str, found: ReadingProblems, hint: str) -> tuple[int, int] | None:
+    """Return first and last position of `4-6` or `5`, checked before a list is built of them."""
     ends = _range(text) if len(text) < 100 else None  # noqa: PLR2004 - no range is longer
     if ends is None:
         found.error("POSITION", scalar.span, f"{quoted(text)} is not a position.", hint)
@@ -55,20 +55,20 @@ def _run(ends: tuple[int, int]) -> tuple[int, ...]:
     return tuple(range(first, last + way, way))
 
 
-def _positions(node: Node, found: Found) -> Positions | None:
+def _positions(node: Node, found: ReadingProblems) -> Positions | None:
     if isinstance(node, Sequence):
         return _listed(node, found)
     scalar = word(node, found, "a position")
     if scalar is None:
         return None
-    if plain(scalar.text) == "all":
+    if normalized_name(scalar.text) == "all":
         return Positions(scalar.span, everything=True)
     hint = f"Write ‘[{scalar.text.strip()}]’." if "," in scalar.text[:60] else _AS_POSITIONS
     ends = _ends(scalar, scalar.text, found, hint)
     return Positions(scalar.span, _run(ends)) if ends else None
 
 
-def _listed(node: Sequence, found: Found) -> Positions | None:
+def _listed(node: Sequence, found: ReadingProblems) -> Positions | None:
     items: list[int] = []
     for item in node.items:
         scalar = word(item, found, "a position")
@@ -100,7 +100,7 @@ def _first_twice(items: Iterable[int]) -> int:
     return 0
 
 
-def _single(node: Node, found: Found) -> Positions | None:
+def _single(node: Node, found: ReadingProblems) -> Positions | None:
     got = _positions(node, found)
     if got is None or len(got.items) == 1:
         return got
@@ -108,7 +108,7 @@ def _single(node: Node, found: Found) -> Positions | None:
     return None
 
 
-def _groups(node: Node, found: Found) -> Groups | None:
+def _groups(node: Node, found: ReadingProblems) -> Groups | None:
     if isinstance(node, Sequence):
         members = [_positions(item, found) for item in node.items]
         read = tuple(member for member in members if member)
@@ -127,7 +127,7 @@ def _groups(node: Node, found: Found) -> Groups | None:
     return _cut(scalar, ends, int(match[2]), found) if ends else None
 
 
-def _cut(scalar: Scalar, ends: tuple[int, int], by: int, found: Found) -> Groups | None:
+def _cut(scalar: Scalar, ends: tuple[int, int], by: int, found: ReadingProblems) -> Groups | None:
     run = _run(ends)
     if by < 1 or len(run) % by:
         message = f"{len(run)} strands cannot be grouped by {by}."
@@ -146,8 +146,8 @@ def _cuts(ends: tuple[int, int], by: int) -> tuple[tuple[int, ...], ...]:
     return tuple(run[at : at + by] for at in range(0, len(run), by))
 
 
-def _apart(groups: Groups, found: Found) -> Groups | None:
-    """Return the groups back if no two of them share a strand."""
+def _apart(groups: Groups, found: ReadingProblems) -> Groups | None:
+    """Return the groups if no two of them share a strand, else report it."""
     if not groups.members:
         found.error("GROUPS", groups.span, "This list of groups is empty.", _AS_GROUPS)
         return None
@@ -163,7 +163,7 @@ def _apart(groups: Groups, found: Found) -> Groups | None:
     return groups
 
 
-def _one_group(node: Node, found: Found) -> Groups | None:
+def _one_group(node: Node, found: ReadingProblems) -> Groups | None:
     strands = _positions(node, found)
     return Groups(strands.span, (strands,)) if strands else None
 
@@ -171,20 +171,20 @@ def _one_group(node: Node, found: Found) -> Groups | None:
 A_PLACE: Final[Schema] = {"type": "integer", "minimum": 1, "maximum": MOST_POSITIONS}
 RUN: Final = r"\s*0*[1-9][0-9]{0,3}(?:\s*[-\u2013]\s*0*[1-9][0-9]{0,3})?\s*"
 """The pattern of `5` or `4-6`."""
-_PLACES: Final[Schema] = {"anyOf": [A_PLACE, pattern(RUN)]}
+_PLACES: Final[Schema] = {"anyOf": [A_PLACE, pattern_schema(RUN)]}
 _SINGLE: Final[Schema] = {
     "anyOf": [
         A_PLACE,
-        pattern(r"\s*0*[1-9][0-9]{0,3}\s*"),
+        pattern_schema(r"\s*0*[1-9][0-9]{0,3}\s*"),
         {"type": "array", "items": A_PLACE, "minItems": 1, "maxItems": 1},
     ]
 }
 _SEVERAL: Final[Schema] = {
-    "anyOf": [_PLACES, words(("all",)), {"type": "array", "items": _PLACES, "minItems": 1}]
+    "anyOf": [_PLACES, words_schema(("all",)), {"type": "array", "items": _PLACES, "minItems": 1}]
 }
 _IN_GROUPS: Final[Schema] = {
     "anyOf": [
-        pattern(rf"{RUN}\s+[bB][yY]\s+0*[1-9][0-9]*\s*"),
+        pattern_schema(rf"{RUN}\s+[bB][yY]\s+0*[1-9][0-9]*\s*"),
         {"type": "array", "items": _SEVERAL, "minItems": 1},
     ]
 }

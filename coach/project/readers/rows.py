@@ -1,4 +1,4 @@
-"""Rows and weaves: one strand travels across others."""
+"""Readers of rows and weaves, in which one strand travels across others."""
 
 import re
 from functools import partial
@@ -19,9 +19,9 @@ from coach.project.model import About, Positions, RigidRow, Row, Step
 from coach.project.readers.common_keys import ACROSS, HOLDER, KNOTTER, TIMES_MADE
 from coach.project.readers.positions import MOST_POSITIONS, POSITION
 from coach.project.readers.step_kinds import Kind, simple_kind
-from coach.text import listed, plain
+from coach.text import join_words, normalized_name
 from coach.yaml_reader import value_schemas as schemas
-from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Instead, Key, Keys, OneOf, Schema, Value, may, must
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Node, Scalar, Sequence
@@ -73,13 +73,13 @@ _WOVEN: Final = {
 _COUNTED = re.compile(r"(?:([0-9]{1,9})\s+)?(.+)", re.DOTALL)
 
 
-def knot_name(scalar: Scalar, found: Found, *, in_row: bool = False) -> str | None:
-    """Return the first name of a knot, by any of its names.
+def knot_name(scalar: Scalar, found: ReadingProblems, *, in_row: bool = False) -> str | None:
+    """Return the first name of a knot written by any of its names.
 
     Args:
         scalar: What is written.
-        found: Where an unknown knot is reported, with the name that is nearest.
-        in_row: Whether names that only rows have are meant too.
+        found: Collects problems; an unknown knot is reported with the nearest name.
+        in_row: Whether to accept names that knots only have in rows.
 
     Returns:
         The name, None where there is no such knot.
@@ -87,18 +87,20 @@ def knot_name(scalar: Scalar, found: Found, *, in_row: bool = False) -> str | No
     knot = first_name(scalar.text, in_row=in_row)
     if knot is None:
         names = (*KNOTS, *SYNONYMS, *(ROW_SYNONYMS if in_row else ()))
-        hint = found.suggest(plain(scalar.text), names, f"Knots are {listed(KNOTS)}.")
+        hint = found.suggest(normalized_name(scalar.text), names, f"Knots are {join_words(KNOTS)}.")
         found.error("KNOT", scalar.span, f"Unknown knot {quoted(scalar.text)}.", hint)
     return knot
 
 
 def knots_schema(knots: tuple[str, ...], *, in_row: bool = False) -> Schema:
-    """Return one of some knots, the trade's other names for them among the words."""
+    """Return the schema of one of some knots, by any of their names."""
     others = SYNONYMS | (ROW_SYNONYMS if in_row else {})
-    return schemas.words([*knots, *(other for other, first in others.items() if first in knots)])
+    return schemas.words_schema(
+        [*knots, *(other for other, first in others.items() if first in knots)]
+    )
 
 
-def _row_knot(node: Node, found: Found) -> str | None:
+def _row_knot(node: Node, found: ReadingProblems) -> str | None:
     scalar = word(node, found, "a knot")
     knot = scalar and knot_name(scalar, found, in_row=True)
     if scalar is None or knot is None:
@@ -121,7 +123,7 @@ _ROW: Final = _row_of(*_ROLES)
 def _row(fields: Fields, about: About) -> Step:
     fields.instead = _CROSSED
     knot = fields.need(_ROW)
-    onto = plain(fields.written("holder"))
+    onto = normalized_name(fields.written("holder"))
     rigid = onto in RIGID or fields.found.near(onto, RIGID) or _THICK.name in fields.names
     if rigid and knot in (*_ONTO_RIGID, _UNREAD):
         return _rigid_row(fields, about, knot)
@@ -139,7 +141,7 @@ def _row(fields: Fields, about: About) -> Step:
 
 
 def _rigid_row(fields: Fields, about: About, knot: str) -> Step:
-    """Read a row onto a ring, a bar or the like."""
+    """Read a row onto a ring, a bar or a wire."""
     onto = fields.need(_ONTO)
     across = fields.need(ACROSS)
     thick_mm, times = fields.take(_THICK, None), fields.take(TIMES_MADE, 1)
@@ -147,7 +149,7 @@ def _rigid_row(fields: Fields, about: About, knot: str) -> Step:
 
 
 def _role(fields: Fields, knot: str) -> Key[Positions] | None:
-    """Return whether the mover is holder or knotter, and report what does not suit the knot."""
+    """Return the key that makes the mover holder or knotter; report what does not suit the knot."""
     suited = _ROLES.get(knot, _EITHER)
     if not {key.name for key in _EITHER.keys}.intersection(fields.names):
         return fields.one_of(suited)
@@ -162,7 +164,7 @@ def _role(fields: Fields, knot: str) -> Key[Positions] | None:
 
 _LEVEL_WITH_SLOPE: Final = {
     "required": ["lie", "slope"],
-    "properties": {"lie": schemas.words(("level",))},
+    "properties": {"lie": schemas.words_schema(("level",))},
 }
 ROW: Final = Kind(
     _row,
@@ -183,7 +185,7 @@ ROW: Final = Kind(
 )
 
 
-def _weave_knots(node: Node, found: Found) -> tuple[str, ...] | None:
+def _weave_knots(node: Node, found: ReadingProblems) -> tuple[str, ...] | None:
     items = node.items if isinstance(node, Sequence) else (node,)
     knots: list[str] = []
     sound = True
@@ -198,7 +200,7 @@ def _weave_knots(node: Node, found: Found) -> tuple[str, ...] | None:
     return tuple(knots) if sound and found.room_for(len(knots), node.span) else None
 
 
-def _some(item: Node, found: Found) -> tuple[int, str] | None:
+def _some(item: Node, found: ReadingProblems) -> tuple[int, str] | None:
     """Read `5 clove hitch`."""
     scalar = word(item, found, "a knot")
     match = scalar and _COUNTED.fullmatch(scalar.text.strip())
@@ -219,7 +221,7 @@ def _some(item: Node, found: Found) -> tuple[int, str] | None:
 
 
 _WEAVE_KNOT: Final = knots_schema((CLOVE, REVERSE_CLOVE))["anyOf"][1]["pattern"][1:-1]
-_SOME_KNOTS: Final = schemas.pattern(rf"\s*(?:0*[1-9][0-9]{{0,3}}\s+)?{_WEAVE_KNOT}")
+_SOME_KNOTS: Final = schemas.pattern_schema(rf"\s*(?:0*[1-9][0-9]{{0,3}}\s+)?{_WEAVE_KNOT}")
 
 
 def _as_many_as_crossed(fields: Fields, weave: Row) -> None:
@@ -240,7 +242,7 @@ WEAVE: Final = simple_kind(
         "across": ACROSS,
         "knots": must(
             "knots",
-            Value(_weave_knots, (), schemas.listed(_SOME_KNOTS, least=0)),
+            Value(_weave_knots, (), schemas.list_schema(_SOME_KNOTS, least=0)),
             "One knot for each strand crossed: [5 clove hitch, 2 reverse clove hitch].",
             "[3 clove hitch]",
         ),

@@ -1,4 +1,4 @@
-"""Steps that shape the work: nets, braids, turns, crossings, gaps, picots and beads."""
+"""Readers of steps that shape the work: nets, plaits, turns, crossings, gaps, picots, beads."""
 
 from dataclasses import replace
 from typing import Final, Literal
@@ -29,13 +29,13 @@ from coach.project.readers.common_keys import (
 from coach.project.readers.positions import GROUPS, POSITION, POSITIONS, RUN
 from coach.project.readers.rows import knot_name, knots_schema
 from coach.project.readers.step_kinds import Kind, simple_kind
-from coach.text import listed, plain
+from coach.text import join_words, normalized_name
 from coach.yaml_reader import value_schemas as schemas
-from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Instead, OneOf, Value, may, must
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Node, Scalar
-from coach.yaml_reader.scalars import LENGTH, THICKNESS, choice, whole, word
+from coach.yaml_reader.scalars import LENGTH, THICKNESS, choice, whole_number, word
 
 Sides = Literal["even", "narrow", "widen"]
 
@@ -64,11 +64,11 @@ _BY_KIND: Final = {
 """What other steps call something that these have too."""
 
 
-def _flat(node: Node, found: Found) -> str | None:
+def _flat(node: Node, found: ReadingProblems) -> str | None:
     scalar = word(node, found, "a knot")
     name = None if scalar is None else knot_name(scalar, found)
     if scalar and name and name not in FLAT_KNOTS:
-        hint = f"A net is tied in {listed(FLAT_KNOTS, 'or')}s."
+        hint = f"A net is tied in {join_words(FLAT_KNOTS, 'or')}s."
         found.error("KNOT", scalar.span, f"The {name} does not make a net.", hint)
         return None
     return name
@@ -94,7 +94,7 @@ NET: Final = simple_kind(
     {
         "groups": must("net", GROUPS, "Groups of a net: 1-36 by 4."),
         "of": must("of", Value(_flat, "", knots_schema(FLAT_KNOTS)), MADE_OF, "square knot"),
-        "rows": must("rows", whole(), "How many rows.", "4"),
+        "rows": must("rows", whole_number(), "How many rows.", "4"),
         "sides": may(
             "sides",
             choice(_SIDES),
@@ -107,9 +107,9 @@ NET: Final = simple_kind(
 )
 
 
-def _bundles(node: Node, found: Found) -> Groups | None:
+def _bundles(node: Node, found: ReadingProblems) -> Groups | None:
     """Read three strands, `1-3`, or three bundles, `[1-3, 4-5, 6-8]` or `1-6 by 2`."""
-    if not isinstance(node, Scalar) or " by " in plain(node.text[:100]):
+    if not isinstance(node, Scalar) or " by " in normalized_name(node.text[:100]):
         bundles = GROUPS.read(node, found)
     else:
         strands = POSITIONS.read(node, found)
@@ -129,11 +129,13 @@ def _bundles(node: Node, found: Found) -> Groups | None:
 
 _BRAID: Final = must(
     "braid",
-    Value(_bundles, GROUPS.blank, {"anyOf": [*GROUPS.schema["anyOf"], schemas.pattern(RUN)]}),
+    Value(
+        _bundles, GROUPS.blank, {"anyOf": [*GROUPS.schema["anyOf"], schemas.pattern_schema(RUN)]}
+    ),
     "A plait of three strands, 1-3, or bundles, [1-3, 4-5, 6-8].",
 )
 _PLAITED: Final = replace(LONG_MADE, example="12 cm")
-_CROSSINGS: Final = may("crossings", whole(), "How many crossings a plait has.", "30")
+_CROSSINGS: Final = may("crossings", whole_number(), "How many crossings a plait has.", "30")
 _HOW_LONG: Final = OneOf((_PLAITED, _CROSSINGS))
 
 
@@ -151,14 +153,16 @@ BRAID: Final = Kind(_braid, {"braid": (_BRAID, _HOW_LONG)})
 _TURN: Final = must("turn", POSITION, "The strand that turns round.")
 _NEIGHBOUR_OR_PIN: Final = replace(
     AROUND,
-    value=replace(POSITION, schema={"anyOf": [*POSITION.schema["anyOf"], schemas.words(("pin",))]}),
+    value=replace(
+        POSITION, schema={"anyOf": [*POSITION.schema["anyOf"], schemas.words_schema(("pin",))]}
+    ),
     example="pin",
 )
 
 
 def _turn(fields: Fields, about: About) -> Step:
     holder = fields.need(_TURN)
-    if plain(fields.written("around")) == "pin":
+    if normalized_name(fields.written("around")) == "pin":
         fields.ignore("around")
         return Turn(about, holder, None)
     return Turn(about, holder, fields.need(_NEIGHBOUR_OR_PIN))

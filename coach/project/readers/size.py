@@ -1,4 +1,4 @@
-"""The finished size, and what its maker has measured."""
+"""The reader of the finished size and of what its maker measured."""
 
 from dataclasses import replace
 from types import MappingProxyType
@@ -6,23 +6,22 @@ from typing import Final
 
 from coach.knots.names import KNOTS
 from coach.project.model import MeasuredPart, Size, Swatch
-from coach.project.readers.common_keys import LONG, TIMES_MADE
-from coach.project.readers.references import CORD, PART, VARIED
+from coach.project.readers.common_keys import CORD, LONG, PART, TIMES_MADE, VARIED
 from coach.project.readers.rows import knot_name, knots_schema
-from coach.yaml_reader.collector import Found
+from coach.yaml_reader.collector import ReadingProblems
 from coach.yaml_reader.declarations import Key, Keys, OneOf, Value, may, must
 from coach.yaml_reader.expected import report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import mapping, some_of
 from coach.yaml_reader.nodes import Mapping, Node, Sequence
-from coach.yaml_reader.scalars import LENGTH, THICKNESS, choice, whole, word
+from coach.yaml_reader.scalars import LENGTH, THICKNESS, choice, whole_number, word
 
 _STATES: Final = ("pinned", "relaxed", "loaded", "washed")
 
 Measured = MeasuredPart | Swatch
 
 
-def _keys(node: Node, found: Found, what: str) -> Fields | None:
+def _keys(node: Node, found: ReadingProblems, what: str) -> Fields | None:
     if isinstance(node, Mapping) and node.pairs:
         return Fields(node, found, what)
     message = f"{what[0].upper()}{what[1:]} is described by its keys."
@@ -35,13 +34,13 @@ _SIZED: Final[Keys] = {
     "wish_mm": may("wish", THICKNESS, "A length not yet made; repeats are chosen for it."),
     "state": may("state", choice(_STATES), "pinned, relaxed, loaded or washed."),
     "vary": may("vary", VARIED, "The part or named step that changes with the size."),
-    "least": may("least", whole(), "The fewest repeats."),
-    "step": may("step", whole(), "By how many the repeats go up."),
+    "least": may("least", whole_number(), "The fewest repeats."),
+    "step": may("step", whole_number(), "By how many the repeats go up."),
     "closing_mm": may("closing", LENGTH, "Of the length, what does not go round the body."),
 }
 
 
-def _size(node: Node, found: Found) -> Size | None:
+def _size(node: Node, found: ReadingProblems) -> Size | None:
     fields = _keys(node, found, "the size")
     if fields is None:
         return None
@@ -57,7 +56,7 @@ SIZE: Final[Key[Size | None]] = may(
 )
 
 
-def _measured(node: Node, found: Found) -> tuple[Measured, ...] | None:
+def _measured(node: Node, found: ReadingProblems) -> tuple[Measured, ...] | None:
     if isinstance(node, Sequence):
         entries = [_entry(item, found) for item in node.items]
         return tuple(entry for entry in entries if entry)
@@ -66,7 +65,7 @@ def _measured(node: Node, found: Found) -> tuple[Measured, ...] | None:
     return None
 
 
-def _entry(node: Node, found: Found) -> Measured | None:
+def _entry(node: Node, found: ReadingProblems) -> Measured | None:
     fields = _keys(node, found, "a measured entry")
     if fields is None:
         return None
@@ -86,7 +85,7 @@ def _entry(node: Node, found: Found) -> Measured | None:
     return None if fields.bad else entry
 
 
-def _uses(node: Node, found: Found) -> MappingProxyType[str, float] | None:
+def _uses(node: Node, found: ReadingProblems) -> MappingProxyType[str, float] | None:
     if not isinstance(node, Mapping):
         hint = f"Write ‘uses: {{{found.a_cord}: 9 cm}}’."
         found.error("SHAPE", node.span, "What is used is listed by cord.", hint)
@@ -96,7 +95,7 @@ def _uses(node: Node, found: Found) -> MappingProxyType[str, float] | None:
     return MappingProxyType(uses) if len(uses) == len(read) else None
 
 
-def _knot(node: Node, found: Found) -> str | None:
+def _knot(node: Node, found: ReadingProblems) -> str | None:
     scalar = word(node, found, "a knot")
     return None if scalar is None else knot_name(scalar, found, in_row=True)
 

@@ -1,4 +1,4 @@
-"""How the cords hang before the first knot."""
+"""The reader of the start: how the cords hang before the first knot."""
 
 from collections import Counter
 from collections.abc import Callable
@@ -7,42 +7,42 @@ from dataclasses import replace
 from functools import partial
 from typing import Final, cast
 
-from coach.project.model import Cord, Hung, Layout, Start
+from coach.project.model import Cord, Layout, ListedPiece, Start
 from coach.project.readers.piece_lists import (
     HUNG_BY,
     NUMBERED_PIECES,
     PIECES,
-    way_of_hanging,
+    read_hanging_method,
 )
 from coach.project.readers.work_steps import STEPS
-from coach.text import plain, plural
-from coach.yaml_reader.collector import Found, quoted
+from coach.text import normalized_name, plural
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Key, Keys, OneOf, Value, may, must
 from coach.yaml_reader.expected import report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.mapping_schema import mapping
 from coach.yaml_reader.nodes import Mapping, Node, Scalar
 from coach.yaml_reader.scalars import BOOLEAN, THICKNESS, choice
-from coach.yaml_reader.value_schemas import words
+from coach.yaml_reader.value_schemas import words_schema
 
-_Check = Callable[[Cord, list[Hung], Found], bool]
+_Check = Callable[[Cord, list[ListedPiece], ReadingProblems], bool]
 PLACES: Final = ("board", "ring", "dowel", "buckle", "hook", "cord")
 
 
-def _some_pieces(found: Found) -> str:
+def _some_pieces(found: ReadingProblems) -> str:
     return found.some_pieces
 
 
-def _round(node: Node, found: Found) -> str | None:
+def _round(node: Node, found: ReadingProblems) -> str | None:
     """Read `flat`, or whether the work is closed in the round."""
-    if isinstance(node, Scalar) and plain(node.text) == FLAT:
+    if isinstance(node, Scalar) and normalized_name(node.text) == FLAT:
         return FLAT
     closed = BOOLEAN.read(node, found)
     return None if closed is None else "yes" if closed else ""
 
 
 FLAT: Final = "flat"
-_ROUND: Final = Value(_round, "", {"anyOf": [BOOLEAN.schema, words((FLAT,))]})
+_ROUND: Final = Value(_round, "", {"anyOf": [BOOLEAN.schema, words_schema((FLAT,))]})
 _LAYOUT: Final = OneOf(
     (
         may(
@@ -63,7 +63,7 @@ _LAYOUT: Final = OneOf(
 _HANGING: Final[Keys] = {
     "on": may("on", choice(PLACES), "What the work hangs on."),
     "diameter_mm": may("diameter", THICKNESS, "How thick it is."),
-    "by": may("by", way_of_hanging(), HUNG_BY),
+    "by": may("by", read_hanging_method(), HUNG_BY),
     "closed": may("round", _ROUND, "yes: closed in the round; flat: outward from the middle."),
     "from_middle": may(
         "from", choice(("middle",)), "middle: begun there; the other ends wait above."
@@ -75,8 +75,8 @@ _HANGING: Final[Keys] = {
 KEYS: Final = (_LAYOUT, *_HANGING.values())
 
 
-def _start(node: Node, found: Found) -> Start | None:
-    """Read what hangs, which must be readable; the rest has something to stand in."""
+def _start(node: Node, found: ReadingProblems) -> Start | None:
+    """Read the start; pieces must be readable, the rest has defaults to go on with."""
     if isinstance(node, Mapping):
         return _hung(Fields(node, found, "the start"))
     hint = f"Write ‘start: {{nest: {found.some_pieces}}}’."
@@ -86,7 +86,7 @@ def _start(node: Node, found: Found) -> Start | None:
 
 def _hung(fields: Fields) -> Start | None:
     layout = fields.one_of(_LAYOUT)
-    hung: tuple[Hung, ...] = fields.need(layout) if layout else ()
+    hung: tuple[ListedPiece, ...] = fields.need(layout) if layout else ()
     bad = fields.bad
     given = fields.given(_HANGING)
     around, middle = given.pop("closed", ""), bool(given.pop("from_middle", ""))
@@ -102,7 +102,7 @@ def _hung(fields: Fields) -> Start | None:
 
 
 def _begun_in_middle(fields: Fields, layout: str) -> bool:
-    """Report what cannot be where pieces are pinned at their middles; tell whether none is."""
+    """Report what cannot go with pieces pinned at their middles; return whether nothing does."""
     message, hint = "", ""
     if layout == "nest":
         message = "Nested pieces are folded, so their middles are at the top already."
@@ -123,16 +123,17 @@ START: Final[Key[Start | None]] = must(
 )
 
 
-def held_against(cords: Names[str, Cord], start: Start, found: Found) -> Start:
-    """Hold what a start says of pieces against the cords; what does not fit is reported.
+def check_start(cords: Names[str, Cord], start: Start, found: ReadingProblems) -> Start:
+    """Check the pieces of a start against the cords and report what disagrees.
 
     Args:
         cords: The cords, by name.
         start: How the pieces hang.
-        found: Where problems go.
+        found: Collects problems.
 
     Returns:
-        The start, each piece numbered, and the cords marked of which anything was reported.
+        The start with each piece numbered, and cords about which something was reported marked as
+        doubtful.
     """
     doubtful = _disagreeing(start, cords, found)
     hung = start.pieces
@@ -141,9 +142,9 @@ def held_against(cords: Names[str, Cord], start: Start, found: Found) -> Start:
     return replace(start, pieces=hung, doubtful=doubtful)
 
 
-def _disagreeing(start: Start, cords: Names[str, Cord], found: Found) -> frozenset[str]:
-    """Hold what hangs against the cords, and return the cords of which anything was reported."""
-    by_cord: dict[str, list[Hung]] = {}
+def _disagreeing(start: Start, cords: Names[str, Cord], found: ReadingProblems) -> frozenset[str]:
+    """Check what hangs against the cords, and return the cords that were reported."""
+    by_cord: dict[str, list[ListedPiece]] = {}
     for piece in start.pieces:
         by_cord.setdefault(piece.cord, []).append(piece)
     strands: _Check = partial(_check_strands, middle=start.from_middle)
@@ -156,8 +157,8 @@ def _disagreeing(start: Start, cords: Names[str, Cord], found: Found) -> frozens
     return frozenset(name for name, named in by_cord.items() if check(cords[name], named, found))
 
 
-def _check_nested(cord: Cord, hung: list[Hung], found: Found) -> bool:
-    """Report a cord that cannot be nested, or of which too many pieces are; tell whether."""
+def _check_nested(cord: Cord, hung: list[ListedPiece], found: ReadingProblems) -> bool:
+    """Report a cord that cannot be nested or has too many pieces; return whether it was."""
     if cord.fold != "none":
         return _check_pieces(cord, hung, found)
     message = f"{quoted(cord.id)} is not folded (‘fold: none’), so it cannot be nested."
@@ -165,8 +166,8 @@ def _check_nested(cord: Cord, hung: list[Hung], found: Found) -> bool:
     return True
 
 
-def _check_pieces(cord: Cord, hung: list[Hung], found: Found) -> bool:
-    """Report a cord of which more pieces hang than there are; tell whether."""
+def _check_pieces(cord: Cord, hung: list[ListedPiece], found: ReadingProblems) -> bool:
+    """Report a cord of which more pieces hang than it has; return whether it was."""
     if cord.pieces is None or len(hung) <= cord.pieces:
         return False
     total = len(hung)
@@ -176,8 +177,10 @@ def _check_pieces(cord: Cord, hung: list[Hung], found: Found) -> bool:
     return True
 
 
-def _check_strands(cord: Cord, hung: list[Hung], found: Found, *, middle: bool = False) -> bool:
-    """Report strands of a cord that are not named as often as its fold gives them; tell whether."""
+def _check_strands(
+    cord: Cord, hung: list[ListedPiece], found: ReadingProblems, *, middle: bool = False
+) -> bool:
+    """Report a cord whose strands are not named as often as its fold gives; return whether."""
     several = (cord.pieces or 1) > 1 or any((piece.number or 1) > 1 for piece in hung)
     bare = next((piece for piece in hung if piece.number is None), None)
     if several and bare:
@@ -195,9 +198,14 @@ def _check_strands(cord: Cord, hung: list[Hung], found: Found, *, middle: bool =
 
 
 def _misnamed(
-    cord: Cord, hung: list[Hung], counted: Counter[int], found: Found, *, middle: bool
+    cord: Cord,
+    hung: list[ListedPiece],
+    counted: Counter[int],
+    found: ReadingProblems,
+    *,
+    middle: bool,
 ) -> bool:
-    """Report the first piece that is not named once for each of its strands; tell whether."""
+    """Report the first piece not named once for each of its strands; return whether one was."""
     needed = 1 if cord.fold == "none" or middle else 2
     # no piece hangs beyond len(hung) numbers without a gap, so a huge number costs nothing
     for number in range(1, min(max(counted), len(hung)) + 1):

@@ -1,4 +1,4 @@
-"""What a kind of step is declared by, and how one that its keys alone make up is read."""
+"""Declarations of kinds of step, and a reader for those that are just their keys."""
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
@@ -26,9 +26,9 @@ class Kind:
     """A kind of step.
 
     Attributes:
-        read: How one is read.
+        read: Its reader.
         shapes: The keys that it can have, by the names that the schema has for such steps.
-        also: What the schema says of all of them beside their keys.
+        also: What the schema says about all of them beside their keys.
     """
 
     read: Reader
@@ -45,16 +45,16 @@ def simple_kind(
     instead: Mapping[str, Instead] = NONE_INSTEAD,
     before: Shape = (),
 ) -> Kind:
-    """Declare a kind of step that is no more than what stands at its keys.
+    """Declare a kind of step whose fields are its keys' values.
 
     Args:
-        name: What the schema calls it.
-        make: Makes the step of its `About` and of what stands at the keys, by their fields; it
-            has the defaults for what is left out.
+        name: Its name in the schema.
+        make: Make the step of its `About` and its keys' values, by field; with defaults for
+            optional keys.
         keys: Its keys.
-        judge: Reports what the keys say that does not go together.
-        instead: What other kinds of step call something that this one has too.
-        before: Keys that have told what kind of step it is, and are read by then.
+        judge: Report keys that do not go together.
+        instead: What to write for keys that belong to other kinds of step.
+        before: Keys read already to find out the kind of step.
     """
 
     def read(fields: Fields, about: About) -> Step:

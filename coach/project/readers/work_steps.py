@@ -1,11 +1,11 @@
-"""A list of steps: what kind each is, and those that hold or call other steps."""
+"""The reader of lists of steps: finds each step's kind; steps that hold or call others."""
 
 import re
 from dataclasses import replace
 from typing import Final
 
 from coach.project.model import About, Each, Step, Unreadable, Use
-from coach.project.open_figures import is_open, left_open
+from coach.project.open_figures import is_open_figure, left_open
 from coach.project.readers import bench_steps, flow, knots_tied, rows, shapes
 from coach.project.readers.common_keys import (
     ABOUT,
@@ -14,21 +14,21 @@ from coach.project.readers.common_keys import (
     IN_GROUPS,
     KNOTTER,
     MIRRORED,
+    PART,
     STRANDS,
     TIMES_MADE,
 )
 from coach.project.readers.positions import A_PLACE, GROUPS
-from coach.project.readers.references import PART
 from coach.project.readers.step_kinds import Kind, simple_kind
-from coach.text import listed
+from coach.text import join_words
 from coach.yaml_reader import value_schemas as schemas
-from coach.yaml_reader.collector import Found, quoted
+from coach.yaml_reader.collector import ReadingProblems, quoted
 from coach.yaml_reader.declarations import Value, may, must
 from coach.yaml_reader.expected import report_other
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Mapping, Node, Scalar, Sequence
 from coach.yaml_reader.scalars import MOST, choice, word
-from coach.yaml_reader.value_schemas import pattern, spelt
+from coach.yaml_reader.value_schemas import in_any_case, pattern_schema
 
 CHANGERS: Final = frozenset({"add", "lay aside", "take up", "each", "use", "bring down"})
 _COMMON: Final = frozenset(
@@ -42,8 +42,8 @@ _KNOTS_OF: Final = {"net": "of", "weave": "knots"}
 _AFTER = re.compile(r"(?:after\s+)?([0-9]{1,12})", re.IGNORECASE)
 
 
-def _steps(node: Node, found: Found) -> tuple[Step, ...] | None:
-    """Read a list of steps; one that cannot be read is Unreadable, so the list goes on."""
+def _steps(node: Node, found: ReadingProblems) -> tuple[Step, ...] | None:
+    """Read a list of steps; one that cannot be read becomes Unreadable."""
     if isinstance(node, Sequence) and node.items:
         return tuple(_step(item, found) for item in node.items)
     hint = "Begin each step with a dash on its own line, as in ‘- row: clove hitch’."
@@ -51,7 +51,7 @@ def _steps(node: Node, found: Found) -> tuple[Step, ...] | None:
     return None
 
 
-def _steps_of_group(node: Node, found: Found) -> tuple[Step, ...] | None:
+def _steps_of_group(node: Node, found: ReadingProblems) -> tuple[Step, ...] | None:
     around, found.in_group = found.in_group, True
     steps = _steps(node, found)
     found.in_group = around
@@ -62,7 +62,7 @@ STEPS: Final[Value[tuple[Step, ...]]] = Value(_steps, (), {"$ref": "#/$defs/step
 AN_EXAMPLE: Final = "[{knot: square knot, strands: 1-4}]"
 
 
-def _any_order(node: Node, found: Found) -> bool | None:
+def _any_order(node: Node, found: ReadingProblems) -> bool | None:
     return None if choice(("any",)).read(node, found) is None else True
 
 
@@ -80,14 +80,14 @@ _EACH: Final = simple_kind(
         "mirror": MIRRORED,
         "any_order": may(
             "order",
-            Value(_any_order, blank=True, schema=schemas.words(("any",))),
+            Value(_any_order, blank=True, schema=schemas.words_schema(("any",))),
             "any: the groups do not depend on each other; you pick the next one as you work.",
         ),
     },
 )
 
 
-def _after(node: Node, found: Found) -> int | None:
+def _after(node: Node, found: ReadingProblems) -> int | None:
     scalar = word(node, found, "a number of repeats")
     match = scalar and _AFTER.fullmatch(scalar.text.strip())
     if scalar and (not match or int(match[1]) < 1):
@@ -98,9 +98,9 @@ def _after(node: Node, found: Found) -> int | None:
     return int(match[1]) if match else None
 
 
-def _repeats(node: Node, found: Found) -> int | None:
-    """Read how often a part is used, which stays open to the + and - keys anyway."""
-    if isinstance(node, Scalar) and is_open(node.text):
+def _repeats(node: Node, found: ReadingProblems) -> int | None:
+    """Read how often a part is used, which the + and - keys may change anyway."""
+    if isinstance(node, Scalar) and is_open_figure(node.text):
         message = "Repeats of a part always stand open, so a bare number is enough."
         hint = "Write the number alone; on the bench + and - make more or fewer."
         found.error("NUMBER", node.span, message, hint)
@@ -111,7 +111,7 @@ def _repeats(node: Node, found: Found) -> int | None:
 _AFTER_HOW_MANY: Final = {
     "anyOf": [
         {**A_PLACE, "maximum": MOST - 1},
-        pattern(rf"\s*(?:{spelt('after')}\s+)?0*[1-9][0-9]{{0,11}}\s*"),
+        pattern_schema(rf"\s*(?:{in_any_case('after')}\s+)?0*[1-9][0-9]{{0,11}}\s*"),
     ]
 }
 _USE: Final = simple_kind(
@@ -142,7 +142,7 @@ STEP_KINDS: Final[dict[str, Kind]] = {
 """Every kind of step by the key that tells it."""
 
 
-def _step(node: Node, found: Found) -> Step:
+def _step(node: Node, found: ReadingProblems) -> Step:
     if not isinstance(node, Mapping) or not node.pairs:
         text = f" {node.text}" if isinstance(node, Scalar) and len(node.text) < 60 else " …"  # noqa: PLR2004 - a short line
         message = "A step is described by its keys."
@@ -165,7 +165,7 @@ def _step(node: Node, found: Found) -> Step:
 
 
 def _kind(fields: Fields) -> str:
-    """Return the one kind of a step; report when it has none or several."""
+    """Return the kind of a step; report when it has none or several."""
     here = [name for name in fields.names if name in STEP_KINDS]
     if len(here) == 1:
         return here[0]
@@ -185,6 +185,6 @@ def _kind(fields: Fields) -> str:
             message = f"Unknown kind of step {quoted(name)}."
             fields.fail("KIND", fields.span(name), message, f"Did you mean ‘{near}’?")
             return ""
-    hint = f"Add one of {listed(tuple(STEP_KINDS), 'or')}."
+    hint = f"Add one of {join_words(tuple(STEP_KINDS), 'or')}."
     fields.fail("KIND", fields.span(), "This step does not say what kind it is.", hint)
     return ""

@@ -1,7 +1,7 @@
-"""Format 1 as a JSON Schema (draft 2020-12), for editors that complete and check as one writes.
+"""Format 1 as a JSON Schema (draft 2020-12), for completion and checks in editors.
 
-It says which keys and words can stand where, as they are declared beside their readers. What the
-words mean together (that a cord is listed, that strands stand where a row goes) only reader and
+It says which keys and words can stand where, as they are declared beside their readers. What they
+mean together (that a cord is listed, that strands hang where a row goes) only reader and
 board can tell. Keys are given by their first names; the reader also takes them in other cases and
 with hyphens.
 """
@@ -14,7 +14,7 @@ from coach.project.readers.work_steps import STEP_KINDS
 from coach.yaml_reader.mapping_schema import mapping, some_of
 
 
-def schema() -> dict[str, Any]:
+def project_schema() -> dict[str, Any]:
     """Return the schema of a whole project file."""
     steps = {
         name: {**mapping((*shape, *ABOUT.values())), **kind.also}

@@ -1,4 +1,4 @@
-"""The tables of keys in the manual's page on writing a project file, as the keys are declared."""
+"""The manual's tables of keys for the page on project files, from the keys' declarations."""
 
 import re
 from collections.abc import Iterable, Iterator
@@ -36,13 +36,13 @@ def tables() -> Iterator[str]:
 
 
 def with_tables(page: str) -> str:
-    """Return a page with these tables in the places of those that it has."""
+    """Return a page with its tables replaced by these."""
     anew = tables()
     return _TABLE.sub(lambda old: next(anew, old[0]), page)
 
 
 def _table(shapes: Iterable[Shape], needed: str = "") -> str:
-    """Return a row for each key, with `needed` behind what must be there."""
+    """Return a table with a row for each key; `needed` marks those that must be there."""
     return _HEAD + "".join(
         f"| `{key.name}` | {key.said}{needed if key.needed else ''} |\n"
         for key in keys_of(shapes).values()

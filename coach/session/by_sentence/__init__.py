@@ -1,1 +1,1 @@
-"""A piece that goes on by what is said, without a pattern."""
+"""The bench of a piece that goes on by sentences, without a pattern."""

@@ -1,4 +1,4 @@
-"""The controller of a piece knotted without a pattern: sentences come in, the pattern follows."""
+"""The controller of a piece knotted without a pattern: sentences in, project file out."""
 
 from collections import Counter
 from collections.abc import Sequence
@@ -7,22 +7,22 @@ from functools import reduce
 from itertools import starmap
 from typing import Final
 
-from coach.pace.stretch import Stretch, ties
+from coach.pace.work_amount import WorkAmount, ties
 from coach.piece import PieceError, Sitting
-from coach.piece.changes.freehand_text import record_of
 from coach.piece.events import Said
+from coach.piece.open_piece import record_of
+from coach.plan.board_at_count import order_at
 from coach.plan.plan_model import Plan
-from coach.plan.standing import order_at
 from coach.quantities import show_length
 from coach.recording.examples import completions
-from coach.recording.fold import Repeat
 from coach.recording.mirrors import with_mirrors
 from coach.recording.project_text import entries_of
-from coach.recording.record import TITLE, Record, change_between
-from coach.recording.say import say
+from coach.recording.record import TITLE, Recording, change_between
+from coach.recording.repeat_folding import Repeat
+from coach.recording.sentence_check import after_sentence
 from coach.recording.sentence_words import NotUnderstood
 from coach.session.ports import OnBench
-from coach.text import capital, counted, listed, one_line
+from coach.text import capital, counted, join_words, one_line
 
 LOOKED_BACK: Final = 120
 """Steps that are looked through for repeats while the maker works; all of them when writing."""
@@ -30,32 +30,32 @@ MOST_SAID: Final = 240
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
-    """One sentence that was said, and how many steps it made."""
+class SentenceLine:
+    """One sentence, and how many steps it made."""
 
     said: str
     steps: int = 1
 
 
 class Freehand:
-    """Controls one piece: checks and keeps what is said, and tells what came of it."""
+    """Controls one piece: checks and stores sentences, and reports their effect."""
 
     def __init__(self, opened: OnBench) -> None:
-        """Take up a piece that goes on by what is said. Raises Damaged."""
+        """Set up for a piece that goes on by sentences. Raises Damaged."""
         self.sitting: Sitting = opened.sitting
-        self.record: Record = record_of(self.sitting.state)
+        self.record: Recording = record_of(self.sitting.state)
         self._seq = self.sitting.state.seq
 
     @property
     def plan(self) -> Plan:
-        """The plan of the piece so far; unless it is over its last count is what comes next."""
+        """The plan so far; unless the piece is over, its last count is the one to come."""
         plan = self.record.plan
         assert plan is not None  # noqa: S101 - nothing is kept that cannot be worked
         return plan
 
     @property
     def name(self) -> str:
-        """What the piece is called: as it was said last, or else as it is kept."""
+        """The name of the piece: as said last, or else as stored."""
         said = any(section == TITLE for section, _ in self.record.heads)
         return self.plan.project.title if said else self.sitting.name
 
@@ -64,20 +64,20 @@ class Freehand:
         """How many counts are made."""
         return self.record.made
 
-    def lines(self) -> Sequence[Line]:
-        """Return the sentences that stand, from the first one."""
-        found: list[Line] = []
+    def lines(self) -> Sequence[SentenceLine]:
+        """Return the sentences that hold, from the first one."""
+        found: list[SentenceLine] = []
         for before, block in zip((None, *self.record.blocks), self.record.blocks, strict=False):
             if before is not None and before.said == block.said and _one_sentence(block.said):
-                found[-1] = Line(block.said, found[-1].steps + 1)
+                found[-1] = SentenceLine(block.said, found[-1].steps + 1)
             else:
-                found.append(Line(block.said))
+                found.append(SentenceLine(block.said))
         return found
 
     def say(self, said: str) -> str:
-        """Keep one more sentence, stored before it is shown; return what came of it.
+        """Store one more sentence and return its effect in words.
 
-        Where it cannot be, nothing is kept and the sentence says why.
+        If it is impossible, nothing is stored and the answer says why.
         """
         said = one_line(said)
         if len(said) > MOST_SAID:
@@ -85,18 +85,18 @@ class Freehand:
         self.refresh()
         before = self.record
         try:
-            after = say(before, said)
+            after = after_sentence(before, said)
         except NotUnderstood as error:
             return str(error)
         told = self._keep(before, after, said)
         return told or self._told(before, after)
 
-    def _keep(self, before: Record, after: Record, said: str) -> str:
-        """Store what a sentence changed; return why that could not be, or ""."""
+    def _keep(self, before: Recording, after: Recording, said: str) -> str:
+        """Store what a sentence changed; return why that failed, or ""."""
         plan, first = after.plan, min(before.made, after.made)
         assert plan is not None  # noqa: S101 - it is checked
         knots = Counter(count.knot for count in plan.counts[first : after.made])
-        work = reduce(Stretch.and_also, starmap(ties, knots.items()), Stretch())
+        work = reduce(WorkAmount.and_also, starmap(ties, knots.items()), WorkAmount())
         change = change_between(before, after, said)
         try:
             self.sitting.say(said, change.to_data(), after.made, plan.total, work)
@@ -110,7 +110,7 @@ class Freehand:
         return f"Kept in memory only: {self.sitting.trouble}" if self.sitting.trouble else ""
 
     def refresh(self) -> bool:
-        """Take in what another terminal has said; return whether anything was."""
+        """Read what another terminal has said; return whether there was anything."""
         try:
             self.sitting.refresh()
         except PieceError:
@@ -121,11 +121,11 @@ class Freehand:
         return True
 
     def leave(self) -> None:
-        """End the sitting; everything is saved as it happens."""
+        """End the sitting; everything is stored already."""
         self.sitting.leave()
 
     def so_far(self) -> str:
-        """Return how much is made, and how long it is."""
+        """Return how much is made, and its length."""
         plan = self.plan
         ties = sum(bool(count.knot) for count in plan.counts)
         if not self.record.blocks:
@@ -139,11 +139,11 @@ class Freehand:
         return order_at(self.plan, self.made)
 
     def completions(self, begun: str) -> tuple[str, ...]:
-        """Return the sentences that one so begun may become, in the names of this piece."""
+        """Return the completions of what is typed, in the names of this piece."""
         return completions(begun, self._names())
 
     def _names(self) -> dict[str, str]:
-        """Return the piece's own names for those of the examples."""
+        """Return the piece's own names for those in the examples."""
         project = self.plan.project
         cords = list(project.cords)
         names = {"reed": cords[0], "clay": cords[-1]} if cords else {}
@@ -151,8 +151,8 @@ class Freehand:
         names |= {"clay.1a": aside[0]} if aside else {}
         return names | ({"handle": next(iter(project.apart))} if project.apart else {})
 
-    def _told(self, before: Record, after: Record) -> str:
-        """Return what a sentence made of the work."""
+    def _told(self, before: Recording, after: Recording) -> str:
+        """Return the effect of a sentence on the work, in words."""
         if len(after.heads) > len(before.heads):
             return "Noted in the pattern."
         if after.over and not before.over:
@@ -178,7 +178,7 @@ class Freehand:
 
 
 def _one_sentence(said: str) -> bool:
-    """Return whether a sentence may have said several steps."""
+    """Return whether a sentence may mean several steps."""
     first = said.casefold().split(maxsplit=1)
     return bool(first) and (first[0] in ("the", "last") or ("," in said and first[0] == "again"))
 
@@ -188,4 +188,4 @@ def _knots(plan: Plan, first: int, end: int) -> str:
     knots = Counter(count.knot for count in plan.counts[first:end] if count.knot)
     if not knots:
         return "Done."
-    return f"{listed([counted(many, knot) for knot, many in knots.items()])}."
+    return f"{join_words([counted(many, knot) for knot, many in knots.items()])}."

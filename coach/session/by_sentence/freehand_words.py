@@ -1,4 +1,4 @@
-"""Words of the bench for knotting without a pattern: the forms as actions, and the keys."""
+"""The actions and keys of the bench for knotting without a pattern."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -42,12 +42,12 @@ _DEEDS: Final = (
 
 
 def came_back(left_ms: int | None, freehand: Freehand) -> str:
-    """Return what is said when a piece is opened: when it was left, and how far it is."""
+    """Return the message on opening a piece: when it was left, and its progress."""
     if left_ms is None or not freehand.record.blocks:
         return ""
     return f"Last worked on {when(local(left_ms))}. {freehand.so_far()}"
 
 
 def forms_as_actions(forms: Sequence[str]) -> Keys:
-    """Return the forms of sentences, and what else can be done, to be found by a word."""
+    """Return the forms of sentences and the other actions, searchable by word."""
     return Keys((*_DEEDS, *(Action(form, "write", (), form, "") for form in forms)))

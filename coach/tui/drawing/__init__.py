@@ -1,1 +1,1 @@
-"""The board as character cells."""
+"""The board drawn in character cells."""

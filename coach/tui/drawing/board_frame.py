@@ -1,9 +1,11 @@
-"""Where the columns of a board's picture stand, and the patches that it is put together from."""
+"""The columns of a board's picture, and the patches that it is composed of."""
 
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import TypeAlias
 
+from coach.plan.plan_model import Count, PlannedStep
 from coach.tui.drawing.cells import Cell, Glyphs, Line
 from coach.tui.drawing.solid import solid_cords
 
@@ -12,8 +14,8 @@ Below: TypeAlias = dict[int, int]
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
-    """Where columns stand, and the characters to draw with."""
+class ColumnGrid:
+    """The columns of the strands, and the characters to draw with."""
 
     left: int
     pitch: int
@@ -35,19 +37,19 @@ class Frame:
         return line
 
     def cord(self, x: int, strand: int) -> Line:
-        """Return the cells of a cord that hangs in a column."""
+        """Return the cells of a cord hanging in a column."""
         if self.glyphs.wide:
             return solid_cords.cord(self.glyphs, x, strand)
         return {x: Cell(self.glyphs.cord, "cord", strand)}
 
     def over(self, xs: Collection[int]) -> range:
-        """Return all columns from the first to the last of some cords, these and all of them."""
+        """Return all columns from the first to the last of some cords, inclusive."""
         return range(min(xs), max(xs) + max(1, self.glyphs.wide))
 
 
 @dataclass(frozen=True, slots=True)
-class Room:
-    """How much of a step there is room for: ties of a run, ties of two lines, slanting rows."""
+class StepRoom:
+    """The space for a step: ties of a run, ties of two lines, slanting rows."""
 
     most: int
     roomy: bool
@@ -56,10 +58,10 @@ class Room:
 
 @dataclass(frozen=True, slots=True)
 class Patch:
-    """Lines of a picture on some columns, and which strand hangs in each of these below them.
+    """Lines of a picture on some columns, and the strand that hangs below in each column.
 
     Attributes:
-        anew: The strands have become more or fewer, so no other column goes on.
+        anew: The number of strands has changed, so no other column continues.
         run: The first count of the run that it is a tie of, -1 for none.
         above: How many ties of that run are above it.
         rise: What reaches up into the line above, where that is free.
@@ -73,14 +75,60 @@ class Patch:
     rise: Line = field(default_factory=dict)
 
 
-def over_edge(line: Line, frame: Frame, strands: int) -> Line:
-    """Return a line of round work with what goes beyond an edge at the other one.
+def over_edge(line: Line, frame: ColumnGrid, strands: int) -> Line:
+    """Return a line of round work with what sticks out at one edge moved to the other.
 
     Args:
         line: Cells by their columns, some of them beyond an edge.
-        frame: Where the board stands, and how far its strands are apart.
+        frame: The frame of the board.
         strands: How many hang on it.
     """
     whole, half = strands * frame.pitch, (frame.pitch - max(1, frame.glyphs.wide)) // 2
     left, right = frame.left - half, frame.left + whole - half
     return {x - whole if x >= right else x + whole if x < left else x: c for x, c in line.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class SeamGroup:
+    """A group of round work over the seam, drawn as two halves at the edges.
+
+    `places` are its places on the board, in its own order from the left, `strands` how many hang.
+    """
+
+    places: tuple[int, ...]
+    strands: int
+    frame: ColumnGrid
+
+    @classmethod
+    def of(cls, step: PlannedStep, count: Count, frame: ColumnGrid) -> "SeamGroup | None":
+        """Return the seam under a tie, or None.
+
+        Args:
+            step: The step of round work that the tie is in.
+            count: The tie.
+            frame: The columns of the strands.
+        """
+        own = {*count.knotters, *count.fillers}
+        group = next((group for group in step.groups if own & set(group)), ())
+        at = {strand: place for place, strand in enumerate(step.before)}
+        places = tuple([at[strand] for strand in group if strand in at])
+        falls = any(after < before for before, after in pairwise(places))
+        ends = {0, len(at) - 1} <= set(places) and len(places) < len(at)
+        return cls(places, len(at), frame) if falls and ends else None
+
+    def opened(self, at: Mapping[int, int]) -> dict[int, int]:
+        """Return the columns, with those beyond the seam continuing past the edge."""
+        beyond = {self.frame.column(place) for place in self.places if place < self.places[0]}
+        return {s: x + self._whole if x in beyond else x for s, x in at.items()}
+
+    @property
+    def _whole(self) -> int:
+        return self.strands * self.frame.pitch
+
+    def halves(self, line: Line) -> Line:
+        """Return a line with what lies beyond the seam moved to the other edge."""
+        return over_edge(line, self.frame, self.strands)
+
+    def hanging(self, order: tuple[int, ...]) -> Below:
+        """Return what hangs below a tie."""
+        return {self.frame.column(place): order[place] for place in self.places}

@@ -1,15 +1,15 @@
-"""The board as it hangs now, as rows of cells: what a maker holds against the work."""
+"""The picture of the board as it hangs now, as rows of cells."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 from typing import Final
 
+from coach.plan.board_at_count import order_at
 from coach.plan.measure.slant import slants
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.sections import at_hand, boards
-from coach.plan.standing import order_at
-from coach.tui.drawing.board_frame import Frame, Patch, Room
+from coach.plan.sections import boards, current_section
+from coach.tui.drawing.board_frame import ColumnGrid, Patch, StepRoom
 from coach.tui.drawing.canvas import Stack
 from coach.tui.drawing.cells import UNICODE, Cell, Glyphs, Line
 from coach.tui.drawing.kept_lines import KeptLines
@@ -37,8 +37,8 @@ _ROOMY: Final = 9  # lines from which on there is room for words below and ties 
 class BoardDrawing:
     """Draws the board of one plan, count by count.
 
-    The steps above the one at hand lie the same for all its counts, and stacking some dozens of
-    them takes ten times as long as the rest: they are kept until another step is at hand.
+    The steps above the current one look the same for all its counts, and stacking some dozens of
+    them takes ten times as long as the rest: they are cached until the step changes.
     """
 
     def __init__(self, plan: Plan, glyphs: Glyphs = UNICODE) -> None:
@@ -49,25 +49,24 @@ class BoardDrawing:
         self._above: tuple[_Stacked, Stack] | None = None
         self._board: tuple[Plan, BoardDrawing] | None = None
         self._recent: (
-            tuple[tuple[int, Frame, int], list[tuple[PlannedStep, int]], list[Line]] | None
+            tuple[tuple[int, ColumnGrid, int], list[tuple[PlannedStep, int]], list[Line]] | None
         ) = None
 
     def picture(self, done: int, width: int, height: int) -> Picture:
         """Draw the board after `done` counts on `height` rows of `width` cells.
 
-        From above: the steps just made, the step at hand as far as it has got, the cords as they
-        hang now, their position numbers and their cords' initials. A row that lies slanting is
-        drawn a line lower with each tie where there is room. Work that is wider shows the part
-        where the hands are.
+        From the top: the steps just made, the current step so far, the cords as they hang, their
+        position numbers and their cords' initials. A slanting row is drawn a line lower with each
+        tie if there is room. Work that is wider shows the part being worked on.
         """
-        plan, made = at_hand(self._plan, done)
+        plan, made = current_section(self._plan, done)
         if plan is not self._plan:  # work on more than one board: the one at hand
             return self._of(plan).picture(made, width, height)
         frame = self._frame_of(order_at(plan, done), width, height)
         return self._framed(done, frame, (width, height))
 
-    def _framed(self, done: int, frame: Frame, room: tuple[int, int]) -> Picture:
-        """Draw the board with its strands where a frame has them, in so many columns and lines."""
+    def _framed(self, done: int, frame: ColumnGrid, room: tuple[int, int]) -> Picture:
+        """Draw the board in a frame, in so many columns and lines."""
         plan, (width, height) = self._plan, room
         order, roomy = order_at(plan, done), height >= _ROOMY
         labels = label_lines(plan, done, frame, order, words=roomy)[: max(0, height - 1)]
@@ -78,16 +77,16 @@ class BoardDrawing:
         return replace(shown, labels=len(labels), wide=frame.glyphs.wide)
 
     def _of(self, plan: Plan) -> "BoardDrawing":
-        """Return the drawing of one of the plan's boards, kept until another is at hand."""
+        """Return the drawing of one of the plan's boards, cached until the board changes."""
         if self._board is None or self._board[0] is not plan:
             self._board = plan, BoardDrawing(plan, self._glyphs)
         return self._board[1]
 
     def whole(self, width: int) -> tuple[tuple[Cell, ...], ...]:
-        """Draw the finished piece from top to bottom in so many columns, its ends cut short.
+        """Draw the finished piece from top to bottom in `width` columns, its ends cut short.
 
-        One that is longer than can be shown says how much more is above. Work on more than one
-        board is drawn board by board.
+        One that is too long says how much more is above. Work on several boards is drawn board by
+        board.
         """
         plan = self._plan
         if plan.sections:
@@ -103,16 +102,16 @@ class BoardDrawing:
 
     def _frame_of(
         self, order: Sequence[int], width: int, height: int, most: int = _SOLID_PITCHES[0]
-    ) -> Frame:
-        """Choose where the strands hang in so many columns and lines, `most` apart at most."""
+    ) -> ColumnGrid:
+        """Return a frame for so many columns and lines, strands at most `most` apart."""
         slanting = height >= _ROOMY and any(self._slanting)
         pitches = [p for p in _pitches(self._glyphs, height, slanting) if p <= most]
         return _frame(len(order), width, self._glyphs, pitches)
 
-    def _made(self, done: int, frame: Frame, room: int, *, roomy: bool) -> list[Line]:
-        """Return what stands above the labels: what is made as far as it fits, and cords from it.
+    def _made(self, done: int, frame: ColumnGrid, room: int, *, roomy: bool) -> list[Line]:
+        """Return what is above the labels: finished work as far as it fits, and its cords.
 
-        The tie at hand is always among it, with cords below it.
+        The current tie is always included, with cords below it.
         """
         if not room:
             return []
@@ -126,9 +125,9 @@ class BoardDrawing:
         return lines.joined(top, stack, newest, hanging)
 
     def _recently(
-        self, done: int, frame: Frame, room: int
+        self, done: int, frame: ColumnGrid, room: int
     ) -> tuple[list[tuple[PlannedStep, int]], list[Line]]:
-        """Return the recent steps, kept for all counts of the newest but for how much is made."""
+        """Return the recent steps, cached for all counts of the newest but for its progress."""
         step = self._plan.step_at(done)
         wanted = (step.index if step else -1, frame, room)
         if self._recent is None or self._recent[0] != wanted:
@@ -139,7 +138,7 @@ class BoardDrawing:
     def _stack(
         self, steps: Sequence[tuple[PlannedStep, int]], lines: ShownLines, *, roomy: bool
     ) -> Stack:
-        """Stack steps with how many counts of each are made; the newest comes first."""
+        """Stack steps, the newest first, each with the number of its counts made."""
         (newest, made), oldest = steps[0], steps[-1][0].index
         wanted = _Stacked(oldest, newest.index, lines.frame, lines.room, roomy)
         if self._above is None or self._above[0] != wanted:
@@ -151,9 +150,9 @@ class BoardDrawing:
         return stack
 
     def _earlier(self, wanted: "_Stacked") -> Stack:
-        """Return the whole steps before the newest as they lie when it begins.
+        """Return the whole steps before the newest, stacked.
 
-        Where one step more is made than when it was asked last, only that one is put on.
+        If one more step is made than the last time, only that one is added.
         """
         if self._above is not None and self._above[0].goes_on(wanted, self._plan.steps):
             first, stack = self._above[0].newest, self._above[1].copy()
@@ -166,9 +165,9 @@ class BoardDrawing:
         return stack
 
     def _patches(self, step: PlannedStep, made: int, wanted: "_Stacked") -> Iterable[Patch]:
-        """Return the patches of a step of which so many counts are made."""
+        """Return the patches of a step with so many counts made."""
         slanting = wanted.roomy and self._slanting[step.index]
-        room = Room(wanted.most, wanted.roomy, slanting=slanting)
+        room = StepRoom(wanted.most, wanted.roomy, slanting=slanting)
         patches = knotted(self._plan, step, made, wanted.frame, room)
         if patches is not None:
             gap = gap_above(step, wanted.frame, low=wanted.most < _LOW)
@@ -178,16 +177,16 @@ class BoardDrawing:
 
 @dataclass(frozen=True, slots=True)
 class _Stacked:
-    """Which steps are stacked, by their indices, and for what room."""
+    """The indices of the steps that are stacked, and the room: a cache key."""
 
     oldest: int
     newest: int
-    frame: Frame
+    frame: ColumnGrid
     most: int
     roomy: bool
 
     def goes_on(self, later: "_Stacked", steps: Sequence[PlannedStep]) -> bool:
-        """Return whether what is asked for later has these steps and some more below them."""
+        """Return whether `later` has these steps and some more below them."""
         fits = self.oldest <= later.oldest <= self.newest <= later.newest
         same = replace(self, oldest=later.oldest, newest=later.newest) == later
         if not (fits and same):
@@ -198,19 +197,19 @@ class _Stacked:
 
 
 def _pitches(glyphs: Glyphs, height: int, slanting: bool) -> Sequence[int]:
-    """Return how far apart cords may hang, the furthest first."""
+    """Return the possible distances between cords, the widest first."""
     if not glyphs.wide:
         return _SLANT_PITCHES if slanting else _PITCHES
     low = slanting or height < _LOW
     return tuple([pitch for pitch in _SOLID_PITCHES if not low or pitch <= _LOW_PITCH])
 
 
-def _frame(strands: int, width: int, glyphs: Glyphs, pitches: Sequence[int]) -> Frame:
-    """Choose how far apart the cords hang, and where the first one does."""
+def _frame(strands: int, width: int, glyphs: Glyphs, pitches: Sequence[int]) -> ColumnGrid:
+    """Return a frame: the distance of the cords, and the column of the first."""
     gaps = max(1, strands - 1)
     for pitch in (*pitches, _TIGHT):
         margin = MARGIN if pitch > _TIGHT else 1
         if gaps * pitch + 2 * margin < width - glyphs.wide:
             thick = replace(glyphs, wide=2) if glyphs.wide and pitch >= _WIDE_PITCH else glyphs
-            return Frame((width - gaps * pitch - max(0, thick.wide - 1)) // 2, pitch, thick)
-    return Frame(MARGIN, _WINDOW_PITCH, glyphs)
+            return ColumnGrid((width - gaps * pitch - max(0, thick.wide - 1)) // 2, pitch, thick)
+    return ColumnGrid(MARGIN, _WINDOW_PITCH, glyphs)

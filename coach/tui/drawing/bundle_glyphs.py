@@ -1,20 +1,20 @@
-"""Ties of a whole bundle in a picture of the board: gathered, knotted or wrapped, let go again."""
+"""Ties of a whole bundle on the board: strands gathered, knotted or wrapped, let go again."""
 
 from collections.abc import Mapping, Sequence
 from typing import Final
 
 from coach.knots import names
-from coach.knots.catalogue import passes
+from coach.knots.catalogue import pass_count
 from coach.plan.plan_model import Count
 from coach.tui.drawing.cells import Cell, Glyphs, Line
 
 _WRAPS: Final = 2  # lines of turns that a gathering knot is drawn with
 _MOST_TURNS: Final = 6
-_TURNS: Final = {knot: passes(knot) for knot in names.BUNDLE_KNOTS}
+_TURNS: Final = {knot: pass_count(knot) for knot in names.BUNDLE_KNOTS}
 
 
-def bundle_lines(glyphs: Glyphs, count: Count, at: Mapping[int, int], *, roomy: bool) -> list[Line]:
-    """Return an overhand, barrel or gathering knot: the strands come together into one lump.
+def draw_bundle(glyphs: Glyphs, count: Count, at: Mapping[int, int], *, roomy: bool) -> list[Line]:
+    """Draw an overhand, barrel or gathering knot: strands drawn into one lump.
 
     With little room it is one line, the lump between the cords that come in.
     """
@@ -84,13 +84,13 @@ def _nearest(x: int, strands: Sequence[int], at: Mapping[int, int]) -> int:
     return min(strands, key=lambda strand: abs(at[strand] - x))
 
 
-def on_bar(glyphs: Glyphs, knotter: int, x: int) -> Line:
+def draw_bar_hitch(glyphs: Glyphs, knotter: int, x: int) -> Line:
     """Draw a hitch onto a bar.
 
     Args:
-        glyphs: What is drawn with.
+        glyphs: The characters.
         knotter: The strand that ties it.
-        x: The column in which that hangs.
+        x: The column of that strand.
     """
     line = {at: Cell(glyphs.bar, "bar") for at in range(x - 2, x + 3)}
     turns = range(x, x + 2) if glyphs.hitch[0] else (x,)

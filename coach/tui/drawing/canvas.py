@@ -1,9 +1,9 @@
-"""Patches stacked as they lie on the board: each as far up as the cords that it is on allow."""
+"""Stacking patches, each as far up as the columns it covers allow."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from coach.tui.drawing.board_frame import Frame, Patch
+from coach.tui.drawing.board_frame import ColumnGrid, Patch
 from coach.tui.drawing.cells import Line, aged
 
 
@@ -23,8 +23,8 @@ class Stack:
     The age of a cell is the index of the step that it was made in.
     """
 
-    def __init__(self, frame: Frame, order: Iterable[int]) -> None:
-        """Begin with these strands hanging, nothing made on them yet."""
+    def __init__(self, frame: ColumnGrid, order: Iterable[int]) -> None:
+        """Begin with these strands hanging and nothing tied."""
         self._frame = frame
         self._lines: list[Line] = []
         self._own: set[int] = set()  # the lines that no other stack has
@@ -33,7 +33,7 @@ class Stack:
         self.runs: list[Placed] = []
 
     def copy(self, first: int = 0) -> "Stack":
-        """Return a stack that can grow without this one; lines above the first are left empty.
+        """Return a stack that can grow independently; lines above `first` are left empty.
 
         Lines that neither changes stay the same objects.
         """
@@ -63,27 +63,27 @@ class Stack:
         self._down |= dict.fromkeys(xs, top + len(patch.lines))
 
     def below(self, xs: Iterable[int]) -> int:
-        """Return the first line that is below all work on these columns."""
+        """Return the first line below all work on these columns."""
         return max((self._down.get(x, 0) for x in xs), default=0)
 
     @property
     def height(self) -> int:
-        """How many lines the work takes."""
+        """The number of lines of the work."""
         return max(self._down.values(), default=0)
 
     def worked_below(self, line: int) -> set[int]:
-        """Return the columns that are worked further down than this line."""
+        """Return the columns that are worked further down than a line."""
         return {x for x, down in self._down.items() if down > line and x in self._hanging}
 
     def lines(self, least: int, step: int) -> list[Line]:
-        """Return the lines, at least so many, every cord hanging to the lowest of them."""
+        """Return the lines, at least `least`, every cord hanging to the lowest of them."""
         height = max(least, len(self._lines))
         for x in list(self._hanging):
             self._hang(x, height, step)
         return self._lines
 
     def _hang(self, x: int, end: int, step: int) -> None:
-        """Let the cord of a column hang from where it was worked last."""
+        """Extend the cord of a column down from where it was last worked."""
         if x in self._hanging and self._down.get(x, 0) < end:
             cord = self._aged(self._frame.cord(x, self._hanging[x]), step)
             for number in range(self._down.get(x, 0), end):
@@ -93,7 +93,7 @@ class Stack:
                         line.setdefault(at, cell)
 
     def _aged(self, line: Line, step: int) -> Line:
-        """Return a line's cells as made in a step; a solid picture has no need to know."""
+        """Return a line's cells marked with their step; a solid picture does not need that."""
         return line if self._frame.glyphs.wide else _made(line, step)
 
     def _line(self, number: int) -> Line:

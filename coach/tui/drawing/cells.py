@@ -1,4 +1,4 @@
-"""What a picture of the board is made of: cells, and the characters they may hold."""
+"""The cells of a board's picture, and the sets of characters for them."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -13,8 +13,8 @@ Part = Literal[
 class Cell(NamedTuple):
     """One character of a picture; `age` is how many steps ago it was made.
 
-    In a solid picture `tone` is how light it is, and `under` the strand and the tone of what
-    fills the rest of the cell.
+    In a solid picture `tone` is its lightness, and `under` the strand and tone of the rest of the
+    cell.
     """
 
     char: str = " "
@@ -26,7 +26,7 @@ class Cell(NamedTuple):
 
 
 def aged(cell: Cell, age: int) -> Cell:
-    """Return a cell as made so many steps ago."""
+    """Return a cell with another age."""
     # Twice as fast as `_replace`, which would take half the time of a picture.
     return Cell(cell[0], cell[1], cell[2], age, cell[4], cell[5])
 
@@ -107,7 +107,7 @@ SOLID: Final = replace(UNICODE, wide=1)
 
 
 def board_glyphs(glyphs: Glyphs, *, shaded: bool) -> Glyphs:
-    """Return what a board is drawn with, solid where there are colours enough for shades."""
+    """Return the characters for a board, solid where there are enough colours for shades."""
     return SOLID if shaded and glyphs is UNICODE else glyphs
 
 

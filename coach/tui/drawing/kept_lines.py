@@ -1,28 +1,24 @@
-"""What was made of lines at the last picture, kept for those that are the very same objects.
+"""Caches of drawn lines, kept from one picture to the next while their inputs are the same."""
 
-From count to count most lines of a picture are. To ask whether they are equal would take as long
-as to draw them.
-"""
-
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 from typing import Any, TypeVar
 
 T = TypeVar("T")
 
 
 class KeptLines:
-    """Keeps what was made of lines from one picture to the next, and nothing of older ones."""
+    """Caches what was made of lines from one picture to the next, and drops older entries."""
 
     def __init__(self) -> None:
         self._before: dict[object, tuple[object, Any]] = {}
         self._now: dict[object, tuple[object, Any]] = {}
 
     def kept(self, line: object, how: object, make: Callable[[], T]) -> T:
-        """Return what is made of a line in some way; make it unless it was at the last picture.
+        """Return the value made from a line, cached from the last picture.
 
         Args:
-            line: The line, known by being the same object.
-            how: What else the result hangs on, compared by its value: a width, say.
+            line: The line, compared by identity.
+            how: What else the value depends on, compared by value: a width, say.
             make: Makes it.
         """
         key = id(line), how
@@ -36,3 +32,27 @@ class KeptLines:
     def turn(self) -> None:
         """Begin another picture."""
         self._before, self._now = self._now, {}
+
+
+class LineCache:
+    """Caches finished lines from key to key, each until its inputs change.
+
+    A key changes few of some forty lines, and finishing all of them takes as long as drawing them.
+    """
+
+    def __init__(self) -> None:
+        self._kept: dict[Hashable, tuple[object, Any]] = {}
+
+    def kept(self, name: Hashable, of: object, make: Callable[[], T]) -> T:
+        """Return the line or lines of a name, made again if `of` has changed.
+
+        Args:
+            name: The name of the lines.
+            of: All that they depend on, compared by value.
+            make: Makes them.
+        """
+        kept = self._kept.get(name)
+        if kept is None or kept[0] != of:
+            kept = self._kept[name] = of, make()
+        made: T = kept[1]
+        return made

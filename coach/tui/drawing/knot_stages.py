@@ -1,4 +1,4 @@
-"""Diagrams of knots turned into characters: one cord a weight of line, what is under gives way."""
+"""Diagrams of knots in characters: a line weight for each cord, gaps where it passes under."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -50,7 +50,9 @@ def upright_strokes(glyphs: Glyphs) -> dict[CordRole, str]:
     return {role: strokes.upright for role, strokes in lines.items()}
 
 
-def drawn(diagram: Diagram, glyphs: Glyphs, before: Diagram | None = None) -> list[list[Drawn]]:
+def draw_stage(
+    diagram: Diagram, glyphs: Glyphs, before: Diagram | None = None
+) -> list[list[Drawn]]:
     """Draw a diagram, a line for each row of its grid and three columns for each of its columns.
 
     Each cord keeps a gap from what it passes under. What is not in the diagram `before` is fresh.
@@ -72,7 +74,7 @@ def drawn(diagram: Diagram, glyphs: Glyphs, before: Diagram | None = None) -> li
 
 
 def _hidden(cord: CordPath, crossings: set[Point], level_over: frozenset[Point]) -> set[int]:
-    """Return the places along a cord at which it lies under another."""
+    """Return the places along a cord at which it passes under another."""
     return {
         place
         for place, (at, _, out) in enumerate(cord.ways())
@@ -101,7 +103,7 @@ def _stroke(strokes: Strokes, into: Point, out: Point) -> str:
 
 
 def _lump(rows: list[list[Drawn]], lump: Made, glyphs: Glyphs) -> None:
-    """Shade the room of a knot that is made, but for the cords that lie in front of it."""
+    """Shade the area of an earlier knot, except for cords in front of it."""
     (x0, y0), (x1, y1) = lump.top_left, lump.bottom_right
     kept = {x * _ACROSS for x in lump.over}
     for y in range(y0, y1 + 1):

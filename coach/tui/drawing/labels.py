@@ -1,11 +1,11 @@
-"""What stands below the cords of a picture: position numbers, initials and who does what."""
+"""The labels below the cords of a picture: position numbers, initials, and who does what."""
 
 from collections import Counter
 from collections.abc import Container, Iterable, Sequence
 from typing import Final
 
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.tui.drawing.board_frame import Frame
+from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.cells import Cell, Line, Part
 
 _SPARE: Final = "123456789abcdefghijklmnopqrstuvwxyz"
@@ -14,14 +14,14 @@ _CLOSE: Final = 6  # columns within which two words would stand on each other
 
 
 def label_lines(
-    plan: Plan, done: int, frame: Frame, order: Sequence[int], *, words: bool
+    plan: Plan, done: int, frame: ColumnGrid, order: Sequence[int], *, words: bool
 ) -> list[Line]:
     """Return the lines below the board: position numbers, initials, and words if wanted.
 
     Args:
         plan: The plan.
-        done: How many counts are made; the strands of the next one stand out.
-        frame: Where strands have their columns.
+        done: How many counts are made; the strands of the next one are highlighted.
+        frame: The columns of the strands.
         order: The strands as they hang, from the left.
         words: Whether a line says who knots and who holds.
     """
@@ -34,7 +34,7 @@ def label_lines(
 
 
 def short_marked(labels: Sequence[Sequence[Cell]], short: Container[int]) -> list[list[Cell]]:
-    """Return the lines of labels with a sign in the place of the initial of each short strand."""
+    """Return the labels with a sign instead of the initial for each strand short of cord."""
     return [
         [
             Cell("!", "short", cell.strand)
@@ -47,7 +47,7 @@ def short_marked(labels: Sequence[Sequence[Cell]], short: Container[int]) -> lis
 
 
 def initials(cords: Iterable[str]) -> dict[str, str]:
-    """Return each cord a letter: its first that is free, else another of it, else any.
+    """Return a letter for each cord: its first that is free, else another of it, else any.
 
     Where there are more cords than letters and figures, each stands for about as many.
     """
@@ -61,13 +61,13 @@ def initials(cords: Iterable[str]) -> dict[str, str]:
 
 
 def _at_hand(order: Sequence[int], count: Count | None) -> tuple[int, ...]:
-    """Return the strands at hand; none where a step without a knot takes them all."""
+    """Return the strands of the next count; none if a step without a knot takes them all."""
     strands = (*count.knotters, *count.fillers) if count else ()
     return strands if count and (count.knot or len(strands) < len(order)) else ()
 
 
 def _numbers(order: Sequence[int], at: dict[int, int], count: Count | None) -> Line:
-    """Number the positions; where they stand too close, those at hand and the fives go first."""
+    """Return the position numbers; if they are too close, current ones and fives take priority."""
     hand = _at_hand(order, count)
     line: Line = {}
 
@@ -91,7 +91,7 @@ def _initials(plan: Plan, order: Sequence[int], at: dict[int, int]) -> Line:
 
 
 def _words(count: Count, at: dict[int, int], step: PlannedStep) -> Line:
-    """Say under the strands at hand who knots and who is knotted onto."""
+    """Return under the current strands who knots and who is knotted onto."""
     if not count.knot:
         return {}
     holder = step.role in ("row", "weave") and count.fillers[:1] == (step.mover,)
@@ -111,7 +111,7 @@ def _words(count: Count, at: dict[int, int], step: PlannedStep) -> Line:
 
 
 def _said(xs: list[int], one: str, many: str) -> list[tuple[int, str]]:
-    """Return a word for each of one or two columns that knot, or one for all between them."""
+    """Return a word for each of one or two knotting columns, or one for all between them."""
     if not xs:
         return []
     if len(xs) == 1 or (one == "knots" and len(xs) == _PAIR):
@@ -131,5 +131,5 @@ def _put(line: Line, x: int, text: str, part: Part, strand: int) -> None:
 
 
 def _free(line: Line, start: int, length: int) -> bool:
-    """Whether there is room with a gap at both sides."""
+    """Return whether there is room with a gap at both sides."""
     return not any(x in line for x in range(start - 1, start + length + 1))

@@ -1,4 +1,4 @@
-"""The part of a board's picture that fits, where the work is wider than the room for it."""
+"""The visible part of a board's picture, where the work is wider than the room."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -7,7 +7,7 @@ from itertools import islice
 from typing import Final
 
 from coach.plan.plan_model import Count
-from coach.tui.drawing.board_frame import Frame
+from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line
 from coach.tui.drawing.kept_lines import KeptLines
 
@@ -32,23 +32,23 @@ class Picture:
     wide: int = 0
 
     def text(self) -> str:
-        """The characters alone, a line for each row."""
+        """Return the characters alone, a line for each row."""
         return "\n".join("".join(cell.char for cell in row).rstrip() for row in self.rows)
 
 
 def window(
-    rows: Sequence[Line], frame: Frame, order: Sequence[int], count: Count | None, width: int,
+    rows: Sequence[Line], frame: ColumnGrid, order: Sequence[int], count: Count | None, width: int,
     *, kept: KeptLines,
 ) -> Picture:  # fmt: skip
-    """Cut out the part that fits, so that it follows the hands in half-window strides.
+    """Cut out the part that fits, following the work in half-window steps.
 
     Args:
         rows: The lines of the whole picture.
         frame: Where its columns stand.
         order: The strands from the left.
-        count: The count at hand, None where all is made.
+        count: The next count, None where all is made.
         width: The columns that there are.
-        kept: The rows of the picture before.
+        kept: The cache of rows.
     """
     at = frame.columns(order)
     whole = frame.left + (len(order) - 1) * frame.pitch + MARGIN + 1
@@ -67,7 +67,7 @@ def window(
 
 
 def _part_of(line: Line, start: int, width: int) -> tuple[Cell, ...]:
-    """Return the cells of a line from a column on; a number or word that is cut in two is left out.
+    """Return the cells of a line from a column on, without numbers or words cut in two.
 
     The first two and the last two columns may be taken by the signs that there is more.
     """
@@ -89,12 +89,12 @@ def _part_of(line: Line, start: int, width: int) -> tuple[Cell, ...]:
 
 
 def _continues(line: Line, x: int, beside: int) -> bool:
-    """Whether two neighbouring cells are characters of one number or word."""
+    """Return whether two neighbouring cells are characters of one number or word."""
     return all(at in line and line[at].part in ("number", "here", "word") for at in (x, beside))
 
 
 def _start(hands: Sequence[int], whole: int, width: int) -> int:
-    """Return the first column shown: a multiple of half the width, the hands well inside."""
+    """Return the first visible column: a multiple of half the width, the work well inside."""
     # A tie over the seam has hands at both ends; its first knotter's end is shown.
     near = [x for x in hands if abs(x - hands[0]) < width]
     stride = max(1, width // 2)
@@ -104,7 +104,7 @@ def _start(hands: Sequence[int], whole: int, width: int) -> int:
 
 
 def _edged(row: tuple[Cell, ...], glyphs: Glyphs, left: bool, right: bool) -> tuple[Cell, ...]:
-    """Put the sign that there is more at the sides where there is."""
+    """Return a row with signs at the sides that continue."""
     before, after = glyphs.more
     first = (Cell(before, "edge"), BLANK) if left else row[:2]
     last = (BLANK, Cell(after, "edge")) if right else row[-2:]

@@ -1,4 +1,4 @@
-"""Steps without a knot as patches of a picture: spaces, beads, loops, turns, strands that move."""
+"""Patches of steps without a knot: gaps, beads, picots, turns, strands that move."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from math import ceil
@@ -6,7 +6,7 @@ from typing import Final
 
 from coach.plan.plan_model import PlannedStep
 from coach.project import model
-from coach.tui.drawing.board_frame import Frame, Patch
+from coach.tui.drawing.board_frame import ColumnGrid, Patch
 from coach.tui.drawing.cells import Cell, Glyphs, Line
 from coach.tui.drawing.solid.solid_cords import band, draw_slanting
 from coach.tui.drawing.tie_glyphs import draw_across
@@ -17,12 +17,12 @@ _WAY_LINES: Final = 4
 _LONG_MM: Final = (20.0, 60.0)  # from which on a space has a line more
 
 
-def plain_patches(step: PlannedStep, frame: Frame, *, roomy: bool) -> Iterator[Patch]:
-    """Yield what a step without a knot has done to the cords once it is made; often nothing.
+def plain_patches(step: PlannedStep, frame: ColumnGrid, *, roomy: bool) -> Iterator[Patch]:
+    """Yield what a step without a knot has done to the cords; often nothing.
 
     Args:
         step: The step.
-        frame: Where strands have their columns.
+        frame: The columns of the strands.
         roomy: Whether it may take as many lines as it likes.
     """
     source = step.source
@@ -33,16 +33,16 @@ def plain_patches(step: PlannedStep, frame: Frame, *, roomy: bool) -> Iterator[P
     elif isinstance(source, model.Bead):
         at = frame.columns(step.after)
         xs = [at[strand] for strand in step.groups[0]]
-        yield _on(step, frame, step.groups[0], bead_lines(frame.glyphs, xs))
+        yield _on(step, frame, step.groups[0], draw_bead(frame.glyphs, xs))
     elif isinstance(source, model.Picot):
         for strand in step.groups[0]:
-            loop = picot_lines(frame.glyphs, strand, *_outward(step, frame, strand))
+            loop = draw_picot(frame.glyphs, strand, *_outward(step, frame, strand))
             yield _on(step, frame, (strand,), loop)
     elif isinstance(source, model.Turn):
         yield _on(step, frame, step.groups[0], _turn(step, frame))
 
 
-def _on(step: PlannedStep, frame: Frame, strands: tuple[int, ...], lines: list[Line]) -> Patch:
+def _on(step: PlannedStep, frame: ColumnGrid, strands: tuple[int, ...], lines: list[Line]) -> Patch:
     """Return lines on the columns from the first to the last of some strands, which stay there."""
     at = frame.columns(step.after)
     xs = [at[strand] for strand in strands]
@@ -50,7 +50,9 @@ def _on(step: PlannedStep, frame: Frame, strands: tuple[int, ...], lines: list[L
     return Patch(tuple(lines), hanging)
 
 
-def _space(step: PlannedStep, length_mm: float, frame: Frame, *, roomy: bool) -> Iterator[Patch]:
+def _space(
+    step: PlannedStep, length_mm: float, frame: ColumnGrid, *, roomy: bool
+) -> Iterator[Patch]:
     """Draw cords that hang free, broken where they are longer than the picture has room for."""
     at = frame.columns(step.after)
     chars = _free(frame, length_mm if roomy else 0.0)
@@ -59,13 +61,13 @@ def _space(step: PlannedStep, length_mm: float, frame: Frame, *, roomy: bool) ->
         yield _on(step, frame, tuple(s for s in group if s in at), lines)
 
 
-def gap_above(step: PlannedStep, frame: Frame, *, low: bool) -> Iterator[Patch]:
+def gap_above(step: PlannedStep, frame: ColumnGrid, *, low: bool) -> Iterator[Patch]:
     """Yield the cords that hang free above a row of a net, where a gap is left there.
 
     Args:
         step: The step.
-        frame: Where strands have their columns.
-        low: Whether it may take one line only, so that the row above is seen too.
+        frame: The columns of the strands.
+        low: Whether it may take one line only, so that the row above stays visible.
     """
     source = step.source
     if isinstance(source, model.Net) and source.gap_mm and step.net_row > 1:
@@ -76,13 +78,13 @@ def gap_above(step: PlannedStep, frame: Frame, *, low: bool) -> Iterator[Patch]:
         yield Patch(tuple([_hung(frame, inside, char) for char in chars]), inside)
 
 
-def _free(frame: Frame, length_mm: float) -> Sequence[str]:
-    """Return a character for each line of cords that hang free for so long."""
+def _free(frame: ColumnGrid, length_mm: float) -> Sequence[str]:
+    """Return a character for each line of cords that hang free over a length."""
     longer = sum(length_mm >= long for long in _LONG_MM)
     return ("", frame.glyphs.slack, "")[: longer + 1]
 
 
-def _hung(frame: Frame, strands: Mapping[int, int], char: str) -> Line:
+def _hung(frame: ColumnGrid, strands: Mapping[int, int], char: str) -> Line:
     """Return a line of cords that hang in their columns, in a character of their own if any."""
     line: Line = {}
     for x, strand in strands.items():
@@ -90,7 +92,7 @@ def _hung(frame: Frame, strands: Mapping[int, int], char: str) -> Line:
     return line
 
 
-def bead_lines(glyphs: Glyphs, xs: Sequence[int]) -> list[Line]:
+def draw_bead(glyphs: Glyphs, xs: Sequence[int]) -> list[Line]:
     """Draw a bead that hides the strands in it."""
     if glyphs.wide:
         return _solid_bead(range(min(xs) - 1, max(xs) + glyphs.wide + 1))
@@ -114,7 +116,7 @@ def _solid_bead(xs: range) -> list[Line]:
     return lines
 
 
-def picot_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
+def draw_picot(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
     """Draw a loop that stands out.
 
     Args:
@@ -130,7 +132,7 @@ def picot_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
     return [out, back]
 
 
-def pin_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
+def draw_pin(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
     """Draw a strand going round a pin.
 
     Args:
@@ -139,13 +141,13 @@ def pin_lines(glyphs: Glyphs, strand: int, x: int, far: int) -> list[Line]:
         x: The column in which it hangs.
         far: The column beyond the pin, to which it goes.
     """
-    out, back = picot_lines(glyphs, strand, x, far)
+    out, back = draw_picot(glyphs, strand, x, far)
     pinned = {far: Cell(glyphs.cord, "cord", strand)}
     pinned[(x + far) // 2 if abs(x - far) > 1 else x] = Cell(glyphs.pin, "bar")
     return [out, pinned, back]
 
 
-def turn_lines(glyphs: Glyphs, holder: tuple[int, int], around: tuple[int, int]) -> list[Line]:
+def draw_turn(glyphs: Glyphs, holder: tuple[int, int], around: tuple[int, int]) -> list[Line]:
     """Draw a holder going over its neighbour and back under it.
 
     Args:
@@ -154,28 +156,28 @@ def turn_lines(glyphs: Glyphs, holder: tuple[int, int], around: tuple[int, int])
         around: The strand that it goes round, and its column.
     """
     beyond = around[1] + (1 if around[1] > holder[1] else -1)
-    over, under = picot_lines(glyphs, holder[0], holder[1], beyond)
+    over, under = draw_picot(glyphs, holder[0], holder[1], beyond)
     under[around[1]] = Cell(glyphs.cord, "cord", around[0])
     return [over, under]
 
 
-def _outward(step: PlannedStep, frame: Frame, strand: int) -> tuple[int, int]:
+def _outward(step: PlannedStep, frame: ColumnGrid, strand: int) -> tuple[int, int]:
     """Return the column of a strand and one beside it, towards the edge that is nearer."""
     x = frame.columns(step.after)[strand]
     left = 2 * step.after.index(strand) < len(step.after) - 1
     return x, x + (-1 if left else 1) * min(2, frame.pitch - 1)
 
 
-def _turn(step: PlannedStep, frame: Frame) -> list[Line]:
+def _turn(step: PlannedStep, frame: ColumnGrid) -> list[Line]:
     at = frame.columns(step.after)
     holder, *around = step.groups[0]
     if not around:
-        return pin_lines(frame.glyphs, holder, *_outward(step, frame, holder))
-    return turn_lines(frame.glyphs, (holder, at[holder]), (around[0], at[around[0]]))
+        return draw_pin(frame.glyphs, holder, *_outward(step, frame, holder))
+    return draw_turn(frame.glyphs, (holder, at[holder]), (around[0], at[around[0]]))
 
 
-def _ways(step: PlannedStep, frame: Frame) -> Patch:
-    """Draw the cords going to their new places, in lines so many that neighbours stay apart."""
+def _ways(step: PlannedStep, frame: ColumnGrid) -> Patch:
+    """Draw the cords going to their new places, in enough lines to keep neighbours apart."""
     before, after = frame.columns(step.before), frame.columns(step.after)
     ways = {s: after[s] - before[s] for s in step.after if s in before}
     far = max(map(abs, ways.values()), default=0)
@@ -197,7 +199,7 @@ def _ways(step: PlannedStep, frame: Frame) -> Patch:
     return Patch(tuple(kept), hanging, anew)
 
 
-def _come(line: Line, step: PlannedStep, frame: Frame) -> None:
+def _come(line: Line, step: PlannedStep, frame: ColumnGrid) -> None:
     """Draw new strands, the two ends of one folded piece joined at the fold."""
     at = frame.columns(step.after)
     new = [strand for strand in step.after if strand not in step.before]

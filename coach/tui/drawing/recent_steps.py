@@ -1,4 +1,4 @@
-"""The steps that a picture of the board shows, and what they hang from if it reaches so far up."""
+"""The steps that a picture of the board can show, and the mounting if it reaches that far up."""
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
@@ -7,10 +7,10 @@ from typing import Final
 
 from coach.knots.geometry import LOOPED
 from coach.knots.names import LARKS_HEAD, REVERSE_LARKS_HEAD
-from coach.plan.measure.mounting import way_of_hanging
+from coach.plan.board_at_count import order_at
+from coach.plan.measure.strand_ends import hanging_method
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.standing import order_at
-from coach.tui.drawing.board_frame import Frame
+from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.cells import Cell, Line
 from coach.tui.drawing.plain_step_patches import TURNED_OVER
 from coach.tui.drawing.solid.solid_cords import LIGHT, SHADE, bars, two
@@ -19,13 +19,13 @@ _COUNTS: Final = 3000  # that are looked back on at most; more would delay the f
 
 
 def recent_steps(
-    plan: Plan, done: int, frame: Frame, most: int
+    plan: Plan, done: int, frame: ColumnGrid, most: int
 ) -> tuple[list[tuple[PlannedStep, int]], list[Line]]:
-    """Return the steps that `most` lines can show, the newest first.
+    """Return the steps that `most` lines can show, newest first, and the mounting.
 
-    They go back until every strand has been worked so many times, to a step on all of them: from
-    there on all hang level. What they hang from is there if all steps are. Work that was turned
-    over or counted anew hides what was made before.
+    They go back until every strand has been worked that often, to a step on all of them: from
+    there on all hang level. The mounting is included if all steps are. Turning the work over, or
+    moving its seam, hides what was made before.
     """
     steps: list[tuple[PlannedStep, int]] = []
     worked: Counter[int] = Counter()
@@ -54,9 +54,9 @@ def recent_steps(
     return steps, [_bar(frame, first, frame.glyphs.bar), *hung]
 
 
-def _hung(plan: Plan, frame: Frame, order: Sequence[int]) -> list[Line]:
+def _hung(plan: Plan, frame: ColumnGrid, order: Sequence[int]) -> list[Line]:
     """Draw the lark's heads by which the pieces hang; one for all where a nest is looped."""
-    way = way_of_hanging(plan.project.start)
+    way = hanging_method(plan.project.start)
     if way not in (LARKS_HEAD, REVERSE_LARKS_HEAD, LOOPED):
         return []
     at = frame.columns(order)
@@ -78,7 +78,7 @@ def _hung(plan: Plan, frame: Frame, order: Sequence[int]) -> list[Line]:
     return [line]
 
 
-def _solid_head(frame: Frame, strand: int, xs: tuple[int, int], *, behind: bool) -> Line:
+def _solid_head(frame: ColumnGrid, strand: int, xs: tuple[int, int], *, behind: bool) -> Line:
     """Draw a lark's head: the bar across both its strands, in front or behind."""
     wide = frame.glyphs.wide
     between = range(xs[0] + wide, xs[1])
@@ -89,7 +89,7 @@ def _solid_head(frame: Frame, strand: int, xs: tuple[int, int], *, behind: bool)
 
 
 def _backward(plan: Plan, done: int) -> Iterable[tuple[PlannedStep, int]]:
-    """Yield the step at hand and those before it, each with how many counts are made."""
+    """Yield the current step and those before it, each with how many counts are made."""
     step = plan.step_at(done)
     unfolded = step.unfolded if step else False
     last = step.index if step else len(plan.steps)
@@ -102,6 +102,6 @@ def _backward(plan: Plan, done: int) -> Iterable[tuple[PlannedStep, int]]:
         yield before, before.counts
 
 
-def _bar(frame: Frame, order: Sequence[int], char: str) -> Line:
+def _bar(frame: ColumnGrid, order: Sequence[int], char: str) -> Line:
     xs = frame.over(frame.columns(order).values())
     return {x: Cell(char, "bar") for x in range(xs.start - 1, xs.stop + 1)}

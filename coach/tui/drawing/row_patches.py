@@ -1,13 +1,13 @@
-"""Rows as patches of a picture: level on one line, or slanting, a line lower with each tie."""
+"""Patches of rows: level on one line, or slanting, a line lower with each tie."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
 
 from coach.knots import names
+from coach.plan.board_at_count import standing, strands_passed
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import passed, standing
-from coach.tui.drawing.board_frame import Frame, Patch, over_edge
+from coach.tui.drawing.board_frame import ColumnGrid, Patch, over_edge
 from coach.tui.drawing.cells import Line
 from coach.tui.drawing.solid import solid_ties
 from coach.tui.drawing.solid.solid_cords import BODY, raised
@@ -21,12 +21,12 @@ class RowPatches:
     plan: Plan
     step: PlannedStep
     made: int
-    frame: Frame
+    frame: ColumnGrid
 
     def level(self) -> Patch:
-        """Return one line: the mover as far as it has got, a tie at each strand that it passed."""
+        """Return one line: the mover so far, with a tie at each strand that it passed."""
         order = standing(self.plan, self.step, self.made)
-        xs, gone = self._columns(), passed(self.step, self.made)
+        xs, gone = self._columns(), strands_passed(self.step, self.made)
         line = self.frame.cords(order)
         for start, end in _unbroken(xs[: gone + 1], self.frame.pitch):
             draw_across(line, self.frame.glyphs, self.step.groups[0][0], [start, end])
@@ -43,7 +43,7 @@ class RowPatches:
     def slanting(self) -> Iterator[Patch]:
         """Yield a line for each tie, so that each one lies below the one before it."""
         mover, *crossed = self.step.groups[0]
-        xs, gone = self._columns(), passed(self.step, self.made)
+        xs, gone = self._columns(), strands_passed(self.step, self.made)
         for place in range(gone):
             line: Line = {}
             here, there = xs[place], xs[place + 1]
@@ -63,7 +63,7 @@ class RowPatches:
         return [at[strand] for strand in self.step.groups[0]]
 
     def _adjacent(self, xs: list[int], place: int) -> bool:
-        """Whether the way to the next strand does not go over the seam of round work."""
+        """Return whether the way to the next strand stays off the seam of round work."""
         return abs(xs[place + 1] - xs[place]) == self.frame.pitch
 
     def _count(self, made: int) -> Count:
@@ -80,7 +80,7 @@ class RowPatches:
         line.update(self._at_seam(tie, xs, place))
 
     def _span(self, xs: list[int], place: int) -> tuple[int, int]:
-        """Return from where to where a tie goes, beyond the edge where it lies over the seam."""
+        """Return the columns of a tie, beyond the edge if it lies over the seam."""
         if self._adjacent(xs, place):
             return xs[place], xs[place + 1]
         way = -1 if self.step.direction == "left" else 1
@@ -99,20 +99,20 @@ class RowPatches:
         knotter, glyphs = count.knotters[0], self.frame.glyphs
         if glyphs.wide:
             turns = 1 if count.knot == names.HALF_HITCH else 2
-            solid_ties.pending_row(room, glyphs, span, knotter, turns)
+            solid_ties.draw_solid_pending(room, glyphs, span, knotter, turns)
         else:
             draw_pending(room, glyphs, span, knotter)
         line.update(self._at_seam(room, xs, gone))
 
 
 def _risen(line: Line) -> Line:
-    """Return how turns of a slanting row reach up beyond their line; only solid ones do."""
+    """Return the parts of a slanting row's turns above its line; only solid ones have any."""
     turns = {x: cell for x, cell in line.items() if cell.part == "knot" and cell.char in "█▌"}
     return {x: raised(cell) for x, cell in turns.items() if cell.tone != BODY}
 
 
 def _unbroken(xs: list[int], pitch: int) -> list[tuple[int, int]]:
-    """Split a way across the board where work in the round goes over the seam."""
+    """Split a way across the board where round work goes over the seam."""
     runs = [(xs[0], xs[0])]
     for before, after in pairwise(xs):
         if abs(after - before) == pitch:

@@ -1,4 +1,4 @@
-"""The lines of a board's picture: made work as far as it fits, and the cords that hang from it."""
+"""The lines of a board's picture: finished work as far as it fits, and the cords below."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
@@ -6,7 +6,7 @@ from functools import partial
 from typing import Final
 
 from coach.plan.plan_model import Plan
-from coach.tui.drawing.board_frame import Frame
+from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.canvas import Placed, Stack
 from coach.tui.drawing.cells import BLANK, Cell, Line, aged
 from coach.tui.drawing.kept_lines import KeptLines
@@ -18,26 +18,26 @@ _PALEST: Final = 3  # steps of fading, so that far work keeps its colours too
 
 @dataclass(frozen=True, slots=True)
 class ShownLines:
-    """What is drawn above the labels after `done` counts; `room` is how many lines it has.
+    """The lines above the labels after `done` counts; `room` is their number.
 
-    `order` is how the strands hang then, and `kept` has the lines of the picture before.
+    `order` is how the strands hang then, and `kept` is the cache of lines.
     """
 
     plan: Plan
     done: int
     order: Sequence[int]
-    frame: Frame
+    frame: ColumnGrid
     room: int
     kept: KeptLines = field(default_factory=KeptLines)
 
     def joined(self, top: Sequence[Line], stack: Stack, newest: int, hanging: int) -> list[Line]:
-        """Return what the work hangs from, the work, and the cords below it.
+        """Return the mounting, the work, and the cords below it.
 
         Args:
-            top: What the work hangs from, as far as it is seen.
+            top: The mounting, as far as it is visible.
             stack: The work.
-            newest: The step at hand.
-            hanging: How many lines of cords there are at least below the tie at hand.
+            newest: The current step.
+            hanging: The least number of lines of cord below the current tie.
         """
         hands = stack.below(self.hands()) + len(top)
         last = self._last_line(stack.height + len(top), hands, hanging)
@@ -52,9 +52,9 @@ class ShownLines:
         return made
 
     def _aged(self, line: Line, newest: int, above: int) -> Line:
-        """Return a line of cells made in steps as cells made so many steps ago.
+        """Return a line of cells with step numbers turned into ages.
 
-        A solid picture fades by how far a line is above the hands.
+        A solid picture fades with the distance of a line above the work.
         """
         if self.frame.glyphs.wide:
             far = self.done < self.plan.total  # a finished piece is seen in full colours
@@ -66,22 +66,22 @@ class ShownLines:
         }
 
     def hands(self) -> list[int]:
-        """Return the columns that the count at hand works on; all of them where it has none."""
+        """Return the columns of the next count; all columns if it has none."""
         at = self.frame.columns(self.order)
         count = self.plan.counts[self.done] if self.done < self.plan.total else None
         own = [at[s] for s in (*count.knotters, *count.fillers) if s in at] if count else []
         return own or list(at.values())
 
     def _last_line(self, deepest: int, hands: int, hanging: int) -> int:
-        """Return where the picture ends: below all work, unless that would hide the hands."""
+        """Return where the picture ends: below all work, unless that hides the current tie."""
         above = min(3, self.room // 3)
         lowest = max(hands + hanging, hands - 1 - above + self.room)
         return max(self.room, min(deepest + hanging, lowest))
 
     def _finished(self, lines: list[Line], hands: int, deeper: set[int]) -> list[Line]:
-        """Put the cords at hand in shapes of their own, and all cords on the last line.
+        """Highlight the current cords, and draw all cords on the last line.
 
-        Where the work goes on further down than the picture, its last line says so.
+        Where the work goes on below the picture, its last line says so.
         """
         cords = _hanging(self.plan, self.done, self.frame, self.order)
         at_hand = {x: cell for x, cell in cords.items() if cell.part != "cord"}
@@ -99,8 +99,8 @@ def _paler(line: Line, age: int) -> Line:
     return {x: aged(cell, age) for x, cell in line.items()}
 
 
-def _hanging(plan: Plan, done: int, frame: Frame, order: Sequence[int]) -> Line:
-    """Draw the cords below the work, those of the tie at hand in a shape of their own."""
+def _hanging(plan: Plan, done: int, frame: ColumnGrid, order: Sequence[int]) -> Line:
+    """Draw the cords below the work, those of the next tie highlighted."""
     line = frame.cords(order)
     if done >= plan.total:
         return line
@@ -122,7 +122,7 @@ def _hanging(plan: Plan, done: int, frame: Frame, order: Sequence[int]) -> Line:
 
 
 def _cut(runs: Sequence[Placed], first: int) -> list[Placed]:
-    """Return the uppermost tie that is shown of each run of which more is above the picture."""
+    """Return the uppermost visible tie of each run that continues above the picture."""
     shown: dict[int, Placed] = {}
     for placed in runs:
         if placed.top > first and (
@@ -132,15 +132,15 @@ def _cut(runs: Sequence[Placed], first: int) -> list[Placed]:
     return [placed for placed in shown.values() if placed.above > 0]
 
 
-def _signed(line: Line, cut: Sequence[Placed], frame: Frame) -> Line:
-    """Return a line that says above each run how many of its ties are above the picture."""
+def _signed(line: Line, cut: Sequence[Placed], frame: ColumnGrid) -> Line:
+    """Return a line with the number of hidden ties above each run."""
     for placed in cut:
         line = line | _more(placed, frame)
     return line
 
 
-def _more(placed: Placed, frame: Frame) -> Line:
-    """Say above a run how many of its ties are above the picture, as there is room for words."""
+def _more(placed: Placed, frame: ColumnGrid) -> Line:
+    """Return how many ties of a run are above the picture, as the room allows."""
     low, high = placed.columns
     room = high - low + max(1, frame.glyphs.wide) + frame.pitch - 2
     said = next(

@@ -1,33 +1,66 @@
-"""One step of the work as patches of a picture: what is made of it, and the tie at hand."""
+"""One step as patches of a picture: what is made of it, and the place of the next tie."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from coach.plan.board_at_count import order_after_exchange
 from coach.plan.plan_model import Count, Plan, PlannedStep
-from coach.plan.standing import exchanged
-from coach.tui.drawing.board_frame import Below, Frame, Patch, Room
-from coach.tui.drawing.cells import Cell, Line
-from coach.tui.drawing.plait_glyphs import crossing_lines
-from coach.tui.drawing.round_seam import Seam
+from coach.tui.drawing.board_frame import Below, ColumnGrid, Patch, SeamGroup, StepRoom
+from coach.tui.drawing.cells import Cell, Columns, Glyphs, Line
 from coach.tui.drawing.row_patches import RowPatches
 from coach.tui.drawing.solid import solid_cords
 from coach.tui.drawing.tie_glyphs import (
+    draw_across,
     draw_pending,
-    tie_lines,
+    draw_tie,
 )
+
+
+def draw_crossing(
+    glyphs: Glyphs, over: tuple[int, ...], under: tuple[int, ...], at: Columns
+) -> list[Line]:
+    """Draw one crossing of a plait, the bundle that goes over strand by strand.
+
+    The strand nearest to the other side goes first, a line each, so that a bundle lies
+    across as a slanting band. What goes under comes out below.
+    """
+    xs = sorted(at[strand] for strand in (*over, *under))
+    rightward = min(at[s] for s in over) == xs[0]
+    going = sorted(over, key=lambda s: at[s], reverse=rightward)
+    ends = sorted(xs[-len(over) :] if rightward else xs[: len(over)], reverse=rightward)
+    now = {at[strand]: strand for strand in (*over, *under)}
+    lines = []
+    for strand, end in zip(going, ends, strict=True):
+        line = {x: Cell(glyphs.cord, "cord", s) for x, s in now.items() if s != strand}
+        if glyphs.wide:
+            line = {c: cell for x, s in now.items() if s != strand
+                    for c, cell in solid_cords.cord(glyphs, x, s).items()}  # fmt: skip
+            solid_cords.draw_lobe(line, glyphs, strand, [at[strand], end])
+        else:
+            draw_across(line, glyphs, strand, [at[strand], end])
+        swept = range(min(at[strand], end), max(at[strand], end) + 1)
+        now = {x: s for x, s in now.items() if x not in swept} | {end: strand}
+        lines.append(line)
+    return lines
+
 
 _GROUPED: Final = ("knot", "around", "gathering", "net", "braid")
 _PERIOD: Final = 6  # crossings after which a plait's bundles are back in place
 
 
 def knotted(
-    plan: Plan, step: PlannedStep, made: int, frame: Frame, room: Room
+    plan: Plan, step: PlannedStep, made: int, frame: ColumnGrid, room: StepRoom
 ) -> Iterator[Patch] | None:
-    """Return the patches of a step with knots of which `made` counts are made; None for another.
+    """Return the patches of a step with knots, None for a step without.
 
-    With counts left to make, the room of the tie at hand is shaded.
+    Args:
+        plan: The plan.
+        step: The step.
+        made: How many of its counts are made; if more are to come, the next tie's place is shaded.
+        frame: The columns of the strands.
+        room: The space for it.
     """
     if step.role in ("row", "weave"):
         row = RowPatches(plan, step, made, frame)
@@ -35,8 +68,10 @@ def knotted(
     return _grouped(plan, step, made, frame, room) if step.role in _GROUPED else None
 
 
-def _grouped(plan: Plan, step: PlannedStep, made: int, frame: Frame, room: Room) -> Iterator[Patch]:
-    """Yield each tie, the one at hand shaded; of a long run in one group only the last ones."""
+def _grouped(
+    plan: Plan, step: PlannedStep, made: int, frame: ColumnGrid, room: StepRoom
+) -> Iterator[Patch]:
+    """Yield each tie, the next one shaded; of a long run in one group only the last ones."""
     counts = plan.counts[step.first : step.first + min(made + 1, step.counts)]
     runs = [list(range(len(counts)))] if step.role == "braid" else _runs(counts)
     above = {number: place for run in runs for place, number in enumerate(run)}
@@ -44,14 +79,14 @@ def _grouped(plan: Plan, step: PlannedStep, made: int, frame: Frame, room: Room)
     order, at = step.before, frame.columns(step.before)
     last_hidden = {run[-room.most - 1]: len(run) - room.most for run in runs if run[room.most :]}
     for number, count in enumerate(counts):
-        after = exchanged(order, count, step.role) if number < made else order
+        after = order_after_exchange(order, count, step.role) if number < made else order
         if number in last_hidden:
             high = len(_tie(count, _Place(step, at, above[number]), frame, room))
-            seam = Seam.of(step, count, frame)
+            seam = SeamGroup.of(step, count, frame)
             hanging = seam.hanging(after) if seam else _hanging(frame, at, after, count)
             yield Patch(({},) * (high * last_hidden[number]), hanging)
         if number in shown:
-            seam = Seam.of(step, count, frame)
+            seam = SeamGroup.of(step, count, frame)
             place = _Place(step, seam.opened(at) if seam else at, above[number])
             drawn = (
                 _tie(count, place, frame, room)
@@ -78,23 +113,23 @@ def _runs(counts: tuple[Count, ...]) -> list[list[int]]:
 
 @dataclass(frozen=True, slots=True)
 class _Place:
-    """Where a tie of a step stands: who hangs where before it, how many of its run are above."""
+    """Where a tie of a step is: the order before it, and how many of its run are above."""
 
     step: PlannedStep
     at: Mapping[int, int]
     above: int
 
 
-def _tie(count: Count, place: _Place, frame: Frame, room: Room) -> list[Line]:
+def _tie(count: Count, place: _Place, frame: ColumnGrid, room: StepRoom) -> list[Line]:
     if place.step.role != "braid":
-        return tie_lines(frame.glyphs, count, place.at, roomy=room.roomy, place=place.above)
+        return draw_tie(frame.glyphs, count, place.at, roomy=room.roomy, place=place.above)
     if count.fillers:
-        return crossing_lines(frame.glyphs, count.knotters, count.fillers, place.at)
+        return draw_crossing(frame.glyphs, count.knotters, count.fillers, place.at)
     return _plaited(place, frame, room)
 
 
-def _plaited(place: _Place, frame: Frame, room: Room) -> list[Line]:
-    """Draw a plait given by its length as one period, at whose end all are back in place.
+def _plaited(place: _Place, frame: ColumnGrid, room: StepRoom) -> list[Line]:
+    """Draw a plait given by length as one period, at whose end all are back in place.
 
     With little room it is the last lines of it, so that what hangs below is right.
     """
@@ -109,14 +144,14 @@ def _plaited(place: _Place, frame: Frame, room: Room) -> list[Line]:
         resting: Line = {}
         for s in bundles[aside]:
             resting |= frame.cord(now[s], s)
-        crossed = crossing_lines(frame.glyphs, bundles[over], bundles[1], now)
+        crossed = draw_crossing(frame.glyphs, bundles[over], bundles[1], now)
         lines += [resting | line for line in crossed]
         bundles[over], bundles[1] = bundles[1], bundles[over]
     return lines[-2 * room.most if room.roomy else -2 :]
 
 
-def _at_hand(count: Count, at: Mapping[int, int], frame: Frame) -> Line:
-    """Shade the room that a tie will take."""
+def _at_hand(count: Count, at: Mapping[int, int], frame: ColumnGrid) -> Line:
+    """Shade the place of the next tie."""
     strands = [s for s in (*count.knotters, *count.fillers) if s in at]
     xs = sorted(at[s] for s in strands)
     shade = count.knotters[0] if count.knotters else None
@@ -130,8 +165,10 @@ def _at_hand(count: Count, at: Mapping[int, int], frame: Frame) -> Line:
     return line
 
 
-def _hanging(frame: Frame, at: Mapping[int, int], after: tuple[int, ...], count: Count) -> Below:
-    """Return what hangs below a tie, from the first to the last column that it works on."""
+def _hanging(
+    frame: ColumnGrid, at: Mapping[int, int], after: tuple[int, ...], count: Count
+) -> Below:
+    """Return what hangs below a tie, from the first to the last of its columns."""
     own = [at[s] for s in (*count.knotters, *count.fillers) if s in at]
     if not own:
         return {}

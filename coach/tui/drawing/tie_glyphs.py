@@ -1,11 +1,11 @@
-"""How single ties look in a picture of the board: a few lines of characters each."""
+"""Single ties on the board: a few lines of characters each."""
 
 from collections.abc import Iterable, Sequence
 from typing import Final
 
 from coach.knots import names
 from coach.plan.plan_model import Count
-from coach.tui.drawing.bundle_glyphs import bundle_lines, on_bar
+from coach.tui.drawing.bundle_glyphs import draw_bar_hitch, draw_bundle
 from coach.tui.drawing.cells import Cell, Columns, Glyphs, Line
 from coach.tui.drawing.solid import solid_cords, solid_lumps, solid_ties
 
@@ -18,9 +18,9 @@ _HALF_TURN: Final = 4  # half knots in half a turn: worked out by tightening, 40
 
 
 def draw_across(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> None:
-    """Draw a cord that comes from above at xs[0] and goes down at xs[-1], over all between."""
+    """Draw a cord from above at xs[0] across to xs[-1], over all between."""
     if glyphs.wide:
-        solid_cords.draw_across(line, glyphs, strand, xs)
+        solid_cords.draw_solid_across(line, glyphs, strand, xs)
         return
     first, last = xs[0], xs[-1]
     if first == last:
@@ -41,13 +41,13 @@ def _level(line: Line, glyphs: Glyphs, strand: int, span: tuple[int, int]) -> No
 def draw_on_row(
     line: Line, glyphs: Glyphs, count: Count, span: tuple[int, int], mover: int
 ) -> None:
-    """Draw one tie of a row between two columns, along the way from the first to the second.
+    """Draw one tie of a row between two columns, `span`, in the direction of the row.
 
     Onto the holder: its turns in the knotter's colour, side by side. Of the travelling strand:
     in its own colour, over the strand that hangs.
     """
     if glyphs.wide:
-        solid_ties.draw_on_row(line, glyphs, count, span, mover)
+        solid_ties.draw_solid_on_row(line, glyphs, count, span, mover)
         return
     knotter = count.knotters[0]
     low, high = min(span) + 1, max(span) - 1
@@ -83,7 +83,7 @@ def _travelling(glyphs: Glyphs, knot: str, room: int) -> str:
 
 
 def draw_pending(line: Line, glyphs: Glyphs, span: tuple[int, int], strand: int | None) -> None:
-    """Shade the room that the tie at hand will take."""
+    """Shade the place of the next tie."""
     if glyphs.wide:
         line.update(solid_cords.hands(range(min(span) + glyphs.wide, max(span)), strand))
         return
@@ -91,21 +91,21 @@ def draw_pending(line: Line, glyphs: Glyphs, span: tuple[int, int], strand: int 
         line[x] = Cell(glyphs.pending, "pending", strand)
 
 
-def tie_lines(
+def draw_tie(
     glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool, place: int = 0
 ) -> list[Line]:
-    """Return one tie of a group; strands that are not on the board have no column.
+    """Draw one tie of a group; strands that are not on the board have no column.
 
     A square knot, a lark's head and two hitches round a filler are two lines high where there is
     room, as they are twice a half knot. `place` is how many ties of the run are above: half knots
     turn with it.
     """
     if not count.fillers and count.knot in names.AROUND_KNOTS:  # onto something rigid
-        return [on_bar(glyphs, count.knotters[0], at[count.knotters[0]])]
+        return [draw_bar_hitch(glyphs, count.knotters[0], at[count.knotters[0]])]
     if glyphs.wide:
         return _solid(glyphs, count, at, place, roomy=roomy)
     if count.knot in _BUNDLED or count.knot not in names.KNOTS:
-        return bundle_lines(glyphs, count, at, roomy=roomy)
+        return draw_bundle(glyphs, count, at, roomy=roomy)
     if count.knot == names.BERRY:
         return _ball(glyphs, count, at)
     if count.knot == names.JOSEPHINE:
@@ -116,16 +116,16 @@ def tie_lines(
 
 
 def _solid(glyphs: Glyphs, count: Count, at: Columns, place: int, *, roomy: bool) -> list[Line]:
-    """Return one tie of a group in light and shade."""
+    """Draw one tie of a group solid and shaded."""
     if count.knot in _BUNDLED or count.knot not in names.KNOTS:
-        return solid_lumps.bundle_lines(glyphs, count, at, roomy=roomy)
+        return solid_lumps.draw_solid_bundle(glyphs, count, at, roomy=roomy)
     if count.knot == names.BERRY:
-        return solid_lumps.ball_lines(glyphs, count, at)
+        return solid_lumps.draw_solid_ball(glyphs, count, at)
     if count.knot == names.JOSEPHINE:
-        return solid_lumps.woven_lines(glyphs, count.knotters, at, 3 if roomy else 1)
+        return solid_lumps.draw_solid_woven(glyphs, count.knotters, at, 3 if roomy else 1)
     if count.knot in names.FLAT_KNOTS:
-        return solid_ties.flat_lines(glyphs, count, at, place, roomy=roomy)
-    return solid_ties.around_lines(glyphs, count, at, roomy=roomy)
+        return solid_ties.draw_solid_flat(glyphs, count, at, place, roomy=roomy)
+    return solid_ties.draw_solid_around(glyphs, count, at, roomy=roomy)
 
 
 def span_of(strands: Iterable[int], at: Columns) -> tuple[int, int]:

@@ -1,1 +1,1 @@
-"""Bytes from the terminal to keys."""
+"""From the terminal's bytes to keys."""

@@ -1,4 +1,4 @@
-"""Replies of the terminal told from keys: what no key sends is swallowed whole.
+"""Filtering replies of the terminal out of its input.
 
 A terminal answers questions of programs, also late and of a program before this one: colours,
 version, title, modes, light or dark. Such an answer is a control sequence or a control string by
@@ -7,6 +7,7 @@ ECMA-48 (read), and may come in pieces; taken for typed text, its letters would 
 
 import re
 from collections.abc import Callable, Iterator
+from types import MappingProxyType
 from typing import Final
 
 # the library has no public names for what it knows
@@ -43,9 +44,9 @@ _ENDS: Final = ("\a", "\x18", "\x1a")
 
 
 class Replies:
-    """Lets through what keys, mouse and paste send, whole sequences only.
+    """Passes on what keys, mouse and paste send, in whole sequences only.
 
-    What is swallowed is told to `heard`, a control string without its end.
+    What is filtered out goes to `heard`, a control string without its end.
     """
 
     def __init__(self, heard: Callable[[str], None] = lambda _: None) -> None:
@@ -58,15 +59,16 @@ class Replies:
         self._since = ""  # what came after that, as long as it may be typed
 
     def passed(self, text: str) -> Iterator[str]:
-        """Yield of what was read, and of what was held back before, each key and sequence."""
+        """Yield each key and sequence of new input, after what was held back before."""
         for sign in text.translate(_FROM_ONE_BYTE):
             yield from filter(None, self._next(sign).split(_JOINT))
 
     def late(self) -> str:
-        """Return what was held back when nothing followed it for a while: the key escape, or alt.
+        """Return what was held back once nothing followed for a while: escape, or alt.
 
-        A reply that stops in the middle is held on; see `given_up`. One that stopped where it may
-        be a key still may go on: of a hand comes one sign by itself then, of a terminal more.
+        A reply that stops in the middle stays held back; see `given_up`. One that stopped where it
+        may
+        still be a key may go on: a hand then sends one character alone, a terminal more.
         """
         if len(self._since) == 1:
             typed, self._since = self._since, ""
@@ -97,7 +99,7 @@ class Replies:
         return self._in_sequence(sign)
 
     def _first(self, sign: str) -> str:
-        """Return a sign, unless it begins a sequence or goes on with one."""
+        """Return a character, unless it begins or continues a sequence."""
         early, self._early, self._since = self._early, "", ""
         if early and _GOES_ON.fullmatch(early + sign):
             self._held, self._since = early, sign
@@ -108,7 +110,7 @@ class Replies:
         return ""
 
     def _pasted(self, sign: str) -> str:
-        """Let a pasted sign through; what begins a sequence in it would end the paste too soon."""
+        """Pass a pasted character; an escape in it would end the paste too soon."""
         self._held += sign
         if self._held == _PASTED:
             self._pasting = False
@@ -119,7 +121,7 @@ class Replies:
         return text
 
     def _in_string(self, sign: str) -> str:
-        """Swallow a sign of a string; another sequence breaks it off."""
+        """Swallow a character of a string; another sequence breaks it off."""
         if sign in _ENDS or (self._held == _ESC and sign == "\\"):
             self._held, self._within = "", False
             self._heard(self._said)
@@ -155,12 +157,12 @@ class Replies:
         return first + _JOINT + held[2]  # alt and a sign that begins no string
 
     def _typed(self) -> str:
-        """Return the sign after an escape that was a key, where it begins no sequence either."""
+        """Return the character after an escape that was a key, unless it begins a sequence."""
         typed, self._since = self._since[:1], ""
         return typed
 
     def _in_control(self, sign: str) -> str:
-        """Return a control sequence with its last sign, if it is one that is wanted."""
+        """Return a control sequence with its last character, if it is one to pass on."""
         if self._held == "\x1b[[" or "0" <= sign <= "?" or " " <= sign <= "/":
             return self._whole(wanted=False) if len(self._held) > _MOST else ""
         if "@" <= sign <= "~":
@@ -177,10 +179,23 @@ class Replies:
 
 
 def _with_alt(held: str) -> str:
-    """Return a sign with alt in the form in which nothing after it is taken for a part of it."""
+    """Return a character with alt in a form that cannot merge with what follows."""
     return f"\x1b[{ord(held[1])};3u" if held not in ANSI_SEQUENCES_KEYS else held
 
 
 def _is_known(sequence: str) -> bool:
-    """Return whether the library takes a control sequence as a whole, and for no text."""
+    """Return whether Textual reads a control sequence as a whole, and not as text."""
     return sequence in _FOCUS or any(known.fullmatch(sequence) for known in _KNOWN)
+
+
+_KITTY_F13: Final = 57376
+_NUMBERS: Final = (25, 26, 28, 29, 31, 32, 33, 34)  # as the VT220 numbered its keys F13 to F20
+_FORMS: Final = MappingProxyType(
+    {f"\x1b[{number}~": 13 + at for at, number in enumerate(_NUMBERS)} | {"\x1b[1;2R": 15}
+)
+_SENT: Final = re.compile("|".join(map(re.escape, _FORMS)))
+
+
+def understood(sent: str) -> str:
+    """Return input from a terminal with its function keys in a form that Textual knows."""
+    return _SENT.sub(lambda found: f"\x1b[{_KITTY_F13 + _FORMS[found[0]] - 13}u", sent)

@@ -1,7 +1,7 @@
-"""The driver of the terminal: what is no key is left out, and a terminal that is gone is noticed.
+"""The terminal driver, robust against odd input and against a terminal that is gone.
 
-The library's own reader ends the program on a byte that is not UTF-8 and on key reports that it
-does not know, and reads on at full load from a terminal that is not there any more.
+Textual's own reader ends the program on a byte that is not UTF-8 and on key reports that it
+does not know, and reads on at full load from a terminal that no longer exists.
 """
 
 import os
@@ -16,8 +16,7 @@ from typing import Protocol, runtime_checkable
 from textual._xterm_parser import XTermParser  # the library has no public name for it
 from textual.drivers.linux_driver import LinuxDriver
 
-from coach.tui.input.function_keys import understood
-from coach.tui.input.replies import Replies
+from coach.tui.input.replies import Replies, understood
 
 _WAIT_S = 0.1  # how long an escape key may wait to be told from the start of a sequence
 _GIVEN_UP = 20  # such waits until a reply that stopped in the middle is not waited for any more
@@ -25,7 +24,7 @@ _MOST_BYTES = 4096
 
 
 @runtime_checkable
-class Ending(Protocol):
+class ExitableApp(Protocol):
     """An app that can end without asking."""
 
     def action_end(self) -> None:
@@ -37,20 +36,20 @@ class Hearing(Protocol):
     """An app that asks the terminal questions."""
 
     def hear(self, reply: str) -> None:
-        """Take an answer of the terminal, or what else it says that is no key."""
+        """React to a reply of the terminal that is no key."""
 
 
 class SteadyDriver(LinuxDriver):
-    """Reads keys from a terminal that may send anything, and ends the app when it is gone."""
+    """A driver that reads keys from any input, and ends the app when the terminal is gone."""
 
     def _heard(self, reply: str) -> None:
-        """Tell the app what the terminal answered to a question, which is no key."""
+        """Pass a reply of the terminal to the app."""
         if isinstance(self._app, Hearing):
             self._app.call_later(self._app.hear, reply)
 
     def _hung_up(self) -> None:
-        """End the app as a signal would, for nobody is there to be asked."""
-        if isinstance(self._app, Ending):
+        """End the app as a signal would, since nobody is there to be asked."""
+        if isinstance(self._app, ExitableApp):
             self._app.action_end()
         else:
             self._app.exit(0)
@@ -58,9 +57,9 @@ class SteadyDriver(LinuxDriver):
     def _sigcont_application(self, *told: object) -> None:
         """Go on after the process was stopped.
 
-        One that a key suspended is taken up by the library. Where a machine slept or another
-        program stopped it, all still runs: begun a second time, two readers would share the keys
-        out between them, and the program would never end.
+        After a key suspended it, Textual restarts its threads. Where a machine slept or another
+        program stopped it, all still run: a second start would leave two readers to share the keys,
+        and the program would never end.
         """
         if self._must_signal_resume:
             super()._sigcont_application(*told)
@@ -68,7 +67,7 @@ class SteadyDriver(LinuxDriver):
             self._loop.call_soon_threadsafe(self._go_on)
 
     def _go_on(self) -> None:
-        """Set the terminal as it was, for a shell may have used it meanwhile, and paint anew."""
+        """Restore the terminal's modes, which a shell may have changed, and repaint."""
         with suppress(termios.error):
             modes = termios.tcgetattr(self.fileno)
             modes[tty.LFLAG] = self._patch_lflag(modes[tty.LFLAG])
@@ -78,7 +77,7 @@ class SteadyDriver(LinuxDriver):
         self._app.refresh(layout=True)
 
     def run_input_thread(self) -> None:
-        """Read keys and hand them on until the app ends or the terminal is gone."""
+        """Read keys and pass them on until the app ends or the terminal is gone."""
         keys = _Keys(self._debug, self.process_message, self._heard)
         with selectors.SelectSelector() as selector:
             selector.register(self.fileno, selectors.EVENT_READ)
@@ -94,7 +93,7 @@ class SteadyDriver(LinuxDriver):
 
 
 class _Keys:
-    """Parses bytes into key events; begins afresh after what cannot be parsed."""
+    """Parses bytes into key events, and restarts after what cannot be parsed."""
 
     def __init__(
         self, debug: bool, hand_on: Callable[..., None],
@@ -108,13 +107,13 @@ class _Keys:
         self._rested = 0
 
     def take(self, data: bytes) -> None:
-        """Hand on the keys in `data`; one that cannot be parsed takes no other with it."""
+        """Pass on the keys in `data`; one that cannot be parsed takes no other with it."""
         self._rested = 0
         for one in self._replies.passed(self._decode(data)):
             self._parse(one)
 
     def rest(self) -> None:
-        """Hand on what waited for more that did not come for a while."""
+        """Pass on what waited for more that did not come."""
         self._rested += 1
         self._parse(self._replies.late())
         if self._rested >= _GIVEN_UP:

@@ -1,1 +1,1 @@
-"""The work screen as styled lines, for any size of terminal."""
+"""The work screen laid out as styled lines, for any size of terminal."""

@@ -1,4 +1,4 @@
-"""The cord that is left, as styled lines."""
+"""Cord left as styled lines."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -12,7 +12,7 @@ from coach.plan.wording.strand_names import strand_short
 from coach.session.time_format import length_span
 from coach.session.view_model import CORDS, View
 from coach.settings.settings import Units
-from coach.tui.layout.styled_text import Inks, fitted, sized
+from coach.tui.layout.styled_text import Inks, ellipsized, sized
 
 _LABEL: Final = 10
 _COLUMN: Final = 22
@@ -30,7 +30,7 @@ def cord_columns(plan: Plan, inks: Inks, view: View, width: int) -> list[Text]:
     now = Text(f"{'cord left':<{_LABEL}}", inks.style("quiet"))
     end = Text(f"{'at the end':<{_LABEL}}", inks.style("quiet"))
     for name, left in zip(cord_names(plan, view), shown, strict=False):
-        named = Text(fitted(name, column - _LENGTH) + " ", inks.style("text", bold=True))
+        named = Text(ellipsized(name, column - _LENGTH) + " ", inks.style("text", bold=True))
         now += sized(named + _length(inks, left, view.units, end=False), column)
         below = Text(" " * named.cell_len) + _length(inks, left, view.units, end=True)
         end += sized(below, column)
@@ -38,7 +38,7 @@ def cord_columns(plan: Plan, inks: Inks, view: View, width: int) -> list[Text]:
 
 
 def cord_names(plan: Plan, view: View) -> tuple[str, ...]:
-    """Return the short names of the strands in `view.cords`, as beside the board's numbers."""
+    """Return the short names of the strands in `view.cords`, as on the board."""
     return tuple(strand_short(plan, left.strand, view.order) for left in view.cords)
 
 
@@ -63,7 +63,7 @@ def cord_rows(
     """
     room, lines = name_room(names, width), []
     for name, left in zip(names, cords, strict=True):
-        line = sized(Text(fitted(name, room), inks.style("text", bold=True)), room + 1)
+        line = sized(Text(ellipsized(name, room), inks.style("text", bold=True)), room + 1)
         if not end_only:
             line += sized(_length(inks, left, units, end=False), _LENGTH)
         lines.append(sized(line + _length(inks, left, units, end=True), width))
@@ -71,7 +71,7 @@ def cord_rows(
 
 
 def name_room(names: Sequence[str], width: int) -> int:
-    """Return the columns for the names in `cord_rows`, so many that two lengths fit beside."""
+    """Return the columns for the names in `cord_rows`, so that two lengths fit beside."""
     return max(_NAME, min(max(map(cell_len, names), default=0), width - 2 * _LENGTH))
 
 

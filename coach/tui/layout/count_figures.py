@@ -1,4 +1,4 @@
-"""The count in large figures, or the sign of a step in which there is nothing to count."""
+"""The count in large digits, or the sign of a step without anything to count."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -8,20 +8,19 @@ from rich.text import Text
 from textual.strip import Strip
 
 from coach.session.view_model import View
-from coach.tui.layout.big_digits import HEIGHTS, large, large_width
-from coach.tui.layout.big_words import fitting_sign, large_word
-from coach.tui.layout.styled_text import Inks, Row, fitted
+from coach.tui.layout.large_print import HEIGHTS, fitting_sign, large, large_width, large_word
+from coach.tui.layout.styled_text import Inks, Row, ellipsized
 
 _LEAST: Final = 8  # a step of fewer ties takes as many columns, so that short steps look alike
 _BETWEEN: Final = 4  # columns of " of "
 
 
 def count_lines(view: View, inks: Inks, width: int, rows: int) -> Sequence[Row]:
-    """Return the count in the tallest figures that leave room, the step's number beside it.
+    """Return the count in the tallest digits that fit, the step's number beside it.
 
     Args:
-        view: What is shown; a step of one count has a sign in place of figures.
-        inks: What is written with.
+        view: The view; a step of one count has a sign instead of digits.
+        inks: The styles.
         width: The columns that there are.
         rows: The lines that there are.
     """
@@ -34,16 +33,16 @@ def count_lines(view: View, inks: Inks, width: int, rows: int) -> Sequence[Row]:
             return _figures(view, inks, tall, small)
         if large_width(view.of, tall) + len(f" of {view.of}") <= width:
             return _figures(view, inks, tall, 0)
-    told = fitted(f"{view.number} of {view.of}", width)
+    told = ellipsized(f"{view.number} of {view.of}", width)
     return [Text(told, inks.style("figure", bold=True))]
 
 
 def count_width(view: View, rows: int, width: int) -> int:
-    """Return the columns to keep for the count all through its step, so that nothing moves.
+    """Return the columns to reserve for the count during its step, so that nothing moves.
 
     Args:
-        view: What is shown.
-        rows: How tall the figures are, in lines.
+        view: The view.
+        rows: The height of the digits, in lines.
         width: The most columns.
     """
     if view.sign:
@@ -58,7 +57,7 @@ def _smaller(rows: int) -> int:
 
 
 def _figures(view: View, inks: Inks, tall: int, small: int) -> list[Row]:
-    """Return both numbers; the step's in type on the last line where `small` is 0."""
+    """Return both numbers; that of the step in plain type if `small` is 0."""
     left = large(view.number, tall, plain=inks.plain)
     right = large(view.of, small, plain=inks.plain) if small else [str(view.of)]
     right = [" " * len(right[0])] * (tall - len(right)) + right

@@ -1,4 +1,4 @@
-"""The screen of a finished piece: what it took on the left, the whole of it on the right."""
+"""The screen of a finished piece: what it took on the left, its picture on the right."""
 
 from typing import Final
 
@@ -7,15 +7,15 @@ from rich.text import Text
 from coach.plan.wording.sentences import ADMIRE
 from coach.session.view_model import CORDS_OVER, View
 from coach.tui.drawing.cells import BLANK
-from coach.tui.drawing.squeezed import least_width, squeezed
-from coach.tui.layout.big_digits import HEIGHTS
-from coach.tui.layout.big_words import fitting_sign
+from coach.tui.drawing.shrunk_picture import least_width, squeezed
 from coach.tui.layout.cord_summary import cord_names, cord_rows
-from coach.tui.layout.styled_text import Row, fitted, paragraph
+from coach.tui.layout.large_print import HEIGHTS, fitting_sign
+from coach.tui.layout.styled_text import Row, ellipsized, paragraph
 from coach.tui.layout.work_parts import Parts
 
 _LEAST_TOLD: Final = 25  # columns of what is told
 _GAP: Final = 2
+_OVER: Final = "cord over, tails and all"
 _ROOMY: Final = 18  # rows from which there are blank lines and a large word
 _LARGE: Final = ((44, 11), (35, 9), (27, 7), (_ROOMY, 5))
 """Rows of the screen from which the word has so many lines."""
@@ -23,7 +23,7 @@ _MOST_LEARNT: Final = 5  # lines of what was learnt
 
 
 def finished(parts: Parts, view: View, width: int, height: int) -> list[Row]:
-    """Say what was made, how long it took and what cord is over, beside the whole of it."""
+    """Return what was made, how long it took and what cord is left, beside the picture."""
     head = parts.head(view, width)
     room, left = height - len(head), max(_LEAST_TOLD, width // 2 - _GAP)
     told = _told(parts, view, left, room)
@@ -34,7 +34,7 @@ def finished(parts: Parts, view: View, width: int, height: int) -> list[Row]:
 
 
 def _told(parts: Parts, view: View, width: int, height: int) -> list[Text]:
-    """Return the words, the most welcome first; they end where there is no more room."""
+    """Return the words, the most welcome first, as many as fit."""
     blank = [Text()] if height >= _ROOMY else []
     shown = view.cords[: min(CORDS_OVER, max(1, height // 3 - 2))]
     names = cord_names(parts.plan, view)[: len(shown)]
@@ -42,11 +42,13 @@ def _told(parts: Parts, view: View, width: int, height: int) -> list[Text]:
     said = view.message or ADMIRE
     lines = [
         *blank, *_large(parts, width, height), *blank,
-        Text(fitted(f"Finished: all {view.total} made.", width), parts.ink("figure", bold=True)),
+        Text(
+            ellipsized(f"Finished: all {view.total} made.", width), parts.ink("figure", bold=True)
+        ),
         *paragraph(said, width, 3, parts.ink("text", bold=True)),
         *parts.unspoken(view, width), *blank,
-        Text(fitted(f"worked {', '.join(view.time)}", width), parts.ink("text")), *blank,
-        *([Text(fitted("cord over, tails and all", width), parts.ink("quiet"))] if over else []),
+        Text(ellipsized(f"worked {', '.join(view.time)}", width), parts.ink("text")), *blank,
+        *([Text(ellipsized(_OVER, width), parts.ink("quiet"))] if over else []),
         *over, *blank,
     ]  # fmt: skip
     return [*lines, *parts.learnt(width, min(_MOST_LEARNT, height - len(lines)))][:height]
@@ -61,7 +63,7 @@ def _large(parts: Parts, width: int, height: int) -> list[Text]:
 
 
 def _whole(parts: Parts, width: int, height: int) -> list[Row]:
-    """Return the picture of the whole piece, small enough to be seen from top to bottom."""
+    """Return the picture of the whole piece, small enough to fit from top to bottom."""
     parts.spot.picture = None
     of = (width, height)
     return parts.cache.kept("whole", of, lambda: _drawn(parts, width, height))

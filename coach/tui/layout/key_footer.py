@@ -1,4 +1,4 @@
-"""What stands on the line of keys of the work screen."""
+"""The key hints of the work screen."""
 
 from typing import Final
 
@@ -25,12 +25,12 @@ _AT_END: Final = ("another", "away")
 
 
 def offered(name: str, *, finished: bool) -> bool:
-    """Return whether an action of the bench is worth offering, by its id."""
+    """Return whether an action of the bench is worth a hint, by its id."""
     return name not in (_AT_WORK if finished else _AT_END)
 
 
 def work_hints(keys: Keys, *, any_key: bool, finished: bool) -> list[Hint]:
-    """Return the keys that are set and do something now, from the left; see `KeysLine`.
+    """Return the keys that do something now, from the left; see `KeysLine`.
 
     Args:
         keys: The keys as they are set.
@@ -50,7 +50,7 @@ def work_hints(keys: Keys, *, any_key: bool, finished: bool) -> list[Hint]:
 
 
 def asking(action: Action) -> str:
-    """Return how a binding asks the work screen for an action."""
+    """Return the name under which a binding asks the work screen for an action."""
     return f"bench('{action.id}')"
 
 

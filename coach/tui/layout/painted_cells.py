@@ -1,4 +1,4 @@
-"""Rows of a picture as styled lines of text."""
+"""Rows of a picture, and the progress bar, as styled lines."""
 
 from collections.abc import Iterable, Sequence
 from itertools import groupby
@@ -7,12 +7,12 @@ from operator import itemgetter
 from rich.style import Style
 from rich.text import Span, Text
 
-from coach.tui.drawing.cells import Cell
+from coach.tui.drawing.cells import UNICODE, Cell, Glyphs
 from coach.tui.layout.styled_text import Inks, Look
 
 
 def painted(rows: Iterable[Sequence[Cell]], inks: Inks) -> list[Text]:
-    """Return the rows of a picture as styled lines, cells that look alike as one run."""
+    """Return rows of cells as styled lines, cells that look alike as one run."""
     styles: dict[Look, Style] = {}
     lines = []
     for row in rows:
@@ -25,3 +25,24 @@ def painted(rows: Iterable[Sequence[Cell]], inks: Inks) -> list[Text]:
             at = end
         lines.append(Text("".join(cell.char for cell in row), spans=spans))
     return lines
+
+
+def bar(inks: Inks, glyphs: Glyphs, done: int, total: int, width: int) -> Text:
+    """Return the progress bar of the piece with its figures at the end.
+
+    Args:
+        inks: The styles.
+        glyphs: The characters, lines or ASCII.
+        done: How many counts are made.
+        total: How many there are.
+        width: The columns that bar and figures take together.
+    """
+    told = f"  {done} of {total}"
+    room = max(0, width - len(told))
+    filled = room * done // total if total else room
+    full, empty = ("━", "─") if glyphs is UNICODE else ("=", "-")
+    return (
+        Text(full * filled, inks.style("figure"))
+        + Text(empty * (room - filled), inks.style("room"))
+        + Text(told, inks.style("quiet"))
+    )

@@ -1,4 +1,4 @@
-"""Styled lines of text: wrapping, fitting, joining, and cells turned into colours.
+"""Styled lines of text: wrapping, fitting, joining, and the colours of cells.
 
 Everything shown is put together from strings as they are; nothing is read as markup.
 """
@@ -22,7 +22,7 @@ from coach.tui.drawing.cells import BLANK, Cell, Part
 from coach.tui.drawing.labels import initials
 from coach.tui.drawing.solid.solid_cords import BODY, HANDS, LIGHT
 from coach.tui.layout.wrapping import wrapped
-from coach.tui.theme.cell_styles import style_of, two_toned
+from coach.tui.theme.cell_styles import cell_style, two_toned
 from coach.tui.theme.colour_depth import BRIGHTENED
 from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on, toned
 from coach.tui.theme.sixteen_colours import told_apart
@@ -35,7 +35,7 @@ _WRITTEN: Final[Mapping[Part, str]] = {"number": "quiet", "word": "text", "short
 _BOLD: Final[tuple[Part, ...]] = ("knotting", "holding", "here", "initial", "word", "pending")
 
 
-def fitted(text: str, width: int) -> str:
+def ellipsized(text: str, width: int) -> str:
     """Return a text on one line of at most `width` columns, cut with an ellipsis if need be."""
     text = one_line(text)
     if cell_len(text) <= width:
@@ -44,10 +44,10 @@ def fitted(text: str, width: int) -> str:
 
 
 def paragraph(text: str, width: int, most: int, style: Style) -> list[Text]:
-    """Return a text as at most `most` lines, the last one cut where there are more."""
+    """Return a text as at most `most` lines, the last one shortened if there are more."""
     lines = wrapped(text, width)
     if len(lines) > most > 0:
-        lines = (*lines[: most - 1], fitted(" ".join(lines[most - 1 : most + 1]), width))
+        lines = (*lines[: most - 1], ellipsized(" ".join(lines[most - 1 : most + 1]), width))
     return [Text(line, style) for line in lines[: max(0, most)]]
 
 
@@ -58,8 +58,8 @@ def sized(line: Text, width: int) -> Text:
     return line
 
 
-def beside(left: Sequence[Text], right: Sequence[Text], left_width: int) -> list[Text]:
-    """Put lines side by side, the right ones beginning at column `left_width`."""
+def in_columns(left: Sequence[Text], right: Sequence[Text], left_width: int) -> list[Text]:
+    """Return lines side by side, the right ones beginning at column `left_width`."""
     rows = max(len(left), len(right))
     return [
         sized(left[i] if i < len(left) else Text(), left_width)
@@ -69,19 +69,19 @@ def beside(left: Sequence[Text], right: Sequence[Text], left_width: int) -> list
 
 
 def abreast(left: Strip, right: Strip, at: int, ground: Style) -> Strip:
-    """Put finished lines side by side, the right one beginning at column `at`."""
+    """Return finished lines side by side, the right one beginning at column `at`."""
     left = left.crop(0, at)
     return Strip([*left, *_room(at - left.cell_length, ground), *right], at + right.cell_length)
 
 
-def within(line: Strip, margin: int, width: int, ground: Style) -> Strip:
+def with_margin(line: Strip, margin: int, width: int, ground: Style) -> Strip:
     """Return a finished line behind a margin, filled or cut to exactly `width` columns.
 
     Args:
         line: The finished line.
         margin: How many columns stand before it.
         width: How many columns the result has.
-        ground: What is filled with.
+        ground: The style of the filling.
     """
     line = line.crop(0, width - margin)
     right = _room(width - margin - line.cell_length, ground)
@@ -93,7 +93,7 @@ def _room(columns: int, ground: Style) -> list[Segment]:
 
 
 def ends(left: Text, right: Text, width: int) -> Text:
-    """Put one text at each end of a line; the right one gives way."""
+    """Return one text at each end of a line; the right one is cut if need be."""
     room = width - left.cell_len - right.cell_len
     if room < 1:
         return sized(left, width)
@@ -104,7 +104,7 @@ def ends(left: Text, right: Text, width: int) -> Text:
 class Inks:
     """The styles of one palette, and the colours of the strands of one plan.
 
-    `plain` is for terminals that show ASCII only.
+    `plain` is for terminals that show only ASCII.
     """
 
     palette: Palette
@@ -113,7 +113,7 @@ class Inks:
     _looks: dict[Look, Style] = field(default_factory=dict, init=False, compare=False, repr=False)
 
     def of(self, plan: Plan) -> "Inks":
-        """Return these inks for a plan's strands."""
+        """Return these inks with the colours of a plan's strands."""
         cords = plan.project.cords
         colours = {cord: cords[cord].colour for cord in {s.cord: None for s in plan.strands}}
         if self.palette.depth == "16":
@@ -122,11 +122,11 @@ class Inks:
 
     @property
     def shaded(self) -> bool:
-        """Whether there are colours enough for a cord's light and shade."""
+        """Whether there are enough colours for light and shade."""
         return self.palette.depth in ("256", "full")
 
     def shown(self, line: Text) -> Text:
-        """Return a line as the terminal can show it, strange characters as ASCII."""
+        """Return a line as the terminal can show it, other characters as ASCII."""
         if not self.plain or line.plain.isascii():
             return line
         line = line.copy()
@@ -139,12 +139,12 @@ class Inks:
         return self.inked(getattr(self.palette, name), bold=bold)
 
     def inked(self, colour: str, *, bold: bool = False, turned: bool = False) -> Style:
-        """Return the style for a colour; `turned` is background on colour, also without colours."""
+        """Return the style for a colour; `turned` is reversed, even without colours."""
         ground, shown = self.palette.background, self.palette.shown
-        return style_of(self.palette.depth, shown(ground), shown(colour), bold, turned)
+        return cell_style(self.palette.depth, shown(ground), shown(colour), bold, turned)
 
     def finished(self, line: Text) -> Strip:
-        """Return a line as the terminal gets it, what has no style on the palette's ground."""
+        """Return a line as the terminal gets it, unstyled parts on the palette's ground."""
         line = self.shown(line)
         text, style, at = line.plain, line.style or self.style("text"), 0
         runs: list[tuple[str, str | Style]] = []
@@ -158,7 +158,7 @@ class Inks:
         return Strip(starmap(Segment, inked))
 
     def _overlaid(self, line: Text) -> Strip:
-        """Return a line in which styles lie over each other; the last one is seen."""
+        """Return a line with overlapping styles resolved; the last one wins."""
         styles = [line.style or self.style("text")] * len(line.plain)
         for start, end, own in line.spans:
             styles[start:end] = [own] * (end - start)
@@ -167,9 +167,9 @@ class Inks:
         return Strip([Segment(part, ink) for part, ink in inked if isinstance(ink, Style)])
 
     def row(self, cells: Sequence[Cell]) -> Strip:
-        """Return a row of a picture as the terminal gets it, cells that look alike as one run.
+        """Return a row of cells as the terminal gets it, cells that look alike as one run.
 
-        Empty cells go with the run before them: most rows are half as many runs so.
+        Empty cells join the run before them, which halves the runs of most rows.
         """
         runs: list[Segment] = []
         text, look = "", _EMPTY
@@ -188,9 +188,9 @@ class Inks:
         return self._looks[look]
 
     def strand(self, strand: int, age: int = 0) -> str:
-        """Return the colour in which a strand is seen, paler with age.
+        """Return the visible colour of a strand, paler with age.
 
-        Of sixteen colours each stands for its own cord, so there none becomes another's.
+        Sixteen colours are each one cord's own, so there none fades into another's.
         """
         if self.palette.depth == "16":
             return self.strands[strand]
@@ -200,9 +200,9 @@ class Inks:
         self, part: Part, strand: int | None, age: int, tone: int = BODY,
         under: tuple[int | None, int] | None = None,
     ) -> Style:  # fmt: skip
-        """Return the style of a cell by what it is, of which strand, made how many steps ago.
+        """Return the style of a cell by its part, strand and age in steps.
 
-        Solid cells have a tone of their cord, and another of what fills the rest of them.
+        Solid cells have a tone of their cord, and another for the rest of the cell.
         """
         if under is not None:
             colour, ground = self.toned(strand, age, tone), self.toned(under[0], age, under[1])
@@ -222,7 +222,7 @@ class Inks:
         return self.of_cord(self.strand(strand, age), bold=part in _BOLD)
 
     def toned(self, strand: int | None, age: int, tone: int) -> str:
-        """Return a strand's colour in light or shade, each well seen on the ground."""
+        """Return a strand's colour in light or shade, visible on the ground."""
         ground, depth = self.palette.background, self.palette.depth
         own = self.palette.bar if strand is None else self.strand(strand, age)
         if tone == BODY:
@@ -230,12 +230,12 @@ class Inks:
         return toned(own, ground, depth, light=tone == LIGHT)
 
     def seen(self, plan: Plan) -> dict[str, str]:
-        """Return the colour of each cord of a plan as it is seen on the ground."""
+        """Return the visible colour of each cord of a plan."""
         ground = self.palette.background
         return {cord.id: seen_on(cord.colour, ground) for cord in plan.project.cords.values()}
 
     def named(self, strand: int, age: int = 0, *, bold: bool = False) -> Style:
-        """Return the style in which a strand's name is read, in its colour."""
+        """Return the style for a strand's name, in its colour."""
         ground, depth, own = self.palette.background, self.palette.depth, self.strand(strand, age)
         colour = seen_on(own, ground, TEXT_CONTRAST, depth)
         if depth == "16" and contrast(own, ground) < TEXT_CONTRAST:
@@ -243,6 +243,6 @@ class Inks:
         return self.of_cord(colour, bold=bold)
 
     def of_cord(self, colour: str, *, bold: bool) -> Style:
-        """Return the style for a cord's colour, not bold where that would be another's."""
+        """Return the style for a cord's colour, not bold where bold is another cord's."""
         turns = self.palette.depth == "16" and colour in BRIGHTENED
         return self.inked(colour, bold=bold and not turns)

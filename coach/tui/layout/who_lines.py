@@ -1,4 +1,4 @@
-"""Who does what, with the numbers of strands in large figures of the strands' colours."""
+"""Who does what, with strand numbers in large coloured digits."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -7,19 +7,19 @@ from rich.cells import cell_len
 from rich.style import Style
 from rich.text import Span, Text
 
-from coach.plan.wording.who import Who
+from coach.plan.wording.who_ties import Who
 from coach.text import one_line
-from coach.tui.layout.big_digits import HEIGHTS, large, large_width
+from coach.tui.layout.large_print import HEIGHTS, large, large_width
 from coach.tui.layout.styled_text import Inks
 
 _APART: Final = 3  # columns between two numbers, which must not be read as one
 
 
 def who_lines(parts: Sequence[Who], inks: Inks, width: int, rows: int) -> list[Text]:
-    """Return the parts on `rows` lines at most, in the tallest figures that fit.
+    """Return the parts on at most `rows` lines, in the tallest digits that fit.
 
-    Words stand on the last line, as on one line of writing with the figures. Where not even the
-    lowest figures fit, it is one line of type, or none at all.
+    Words are on the last line, on the baseline of the digits. If not even the lowest digits fit, it
+    is one line of plain type, or none at all.
     """
     for tall in (size for size in HEIGHTS if size <= rows):
         if _width(parts, tall) <= width:

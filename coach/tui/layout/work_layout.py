@@ -12,10 +12,10 @@ from coach.session.keymap import Keys
 from coach.session.view_model import View, warning
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import UNICODE, Glyphs, board_glyphs
-from coach.tui.layout.big_digits import HEIGHTS
 from coach.tui.layout.cord_summary import cord_columns
 from coach.tui.layout.finish_layout import finished as finished_piece
-from coach.tui.layout.styled_text import Inks, Row, fitted, paragraph, within
+from coach.tui.layout.large_print import HEIGHTS
+from coach.tui.layout.styled_text import Inks, Row, ellipsized, paragraph, with_margin
 from coach.tui.layout.work_parts import BoardSpot, Parts, shortly
 from coach.tui.layout.wrapping import wrapped
 
@@ -33,21 +33,21 @@ _LEAST_WORDS: Final = 30  # columns that a sentence needs beside the count
 
 
 class Face:
-    """Lays the work screen of one piece out, for any view of it and any size.
+    """Lays out the work screen of one piece, for any view of it and any size.
 
-    It is painted as one widget of finished lines. A count moves figures, sentence and board at
-    once, the room of each hangs on how long the others are, and all must be on the screen within
-    the time of one key (see `tests/bench/keys.py`): widgets of their own would be measured and
-    laid out anew with each tie.
+    It is painted as one widget of finished lines. A count changes digits, sentence and board at
+    once, the room of each depends on the length of the others, and all must be on the screen within
+    the time of one key (see `tests/bench/keys.py`): separate widgets would be measured and laid out
+    again with each tie.
     """
 
     def __init__(self, plan: Plan, inks: Inks, keys: Keys, glyphs: Glyphs = UNICODE) -> None:
-        """Take a piece, and what its screen is written and drawn with.
+        """Set up for a piece.
 
         Args:
             plan: The piece's plan.
             inks: The styles, with the colours of its strands.
-            keys: The keys as they are set, for what is said of them.
+            keys: The keys as they are set, for hints.
             glyphs: The characters that the terminal can show.
         """
         self.inks = inks
@@ -57,15 +57,15 @@ class Face:
 
     @property
     def spot(self) -> BoardSpot:
-        """Where the board stood in the lines that were made last."""
+        """Where the board was in the lines made last."""
         return self._parts.spot
 
     def draw_ahead(self, done: int) -> None:
-        """Draw the board after `done` counts, so that it is there when it is asked for."""
+        """Draw the board after `done` counts in advance."""
         self._parts.draw_ahead(done)
 
     def lines(self, view: View, width: int, height: int) -> list[Strip]:
-        """Return the screen above its keys for a view: `height` lines of `width` columns."""
+        """Return the screen above its key hints: `height` lines of `width` columns."""
         if width < 1 or height < 1:
             return []
         inner = width - 2 if width > _NARROW[0] // 2 else width
@@ -73,20 +73,20 @@ class Face:
         rows = self._parts.finished(layout(self._parts, view, inner, height)[:height])
         margin, kept = int(inner < width), self._parts.cache.kept
         lines = [
-            kept(y, (row, width), partial(within, row, margin, width, ground))
+            kept(y, (row, width), partial(with_margin, row, margin, width, ground))
             for y, row in enumerate(rows)
         ]
         return lines + [Strip.blank(width, ground)] * (height - len(lines))
 
 
 class _Layout(Protocol):
-    """Makes the lines of a screen out of its parts; more than `height` of them are cut off."""
+    """Makes the lines of a screen from its parts; those beyond `height` are cut off."""
 
     def __call__(self, parts: Parts, view: View, width: int, height: int) -> Sequence[Row]: ...
 
 
 def _layout(width: int, height: int, *, finished: bool) -> _Layout:
-    """Choose the layout for a terminal of this size."""
+    """Return the layout for a terminal of this size."""
     for (least_width, least_height), layout in (
         (_WIDE, _wide), (_USUAL, _usual), (_NARROW, _narrow),
     ):  # fmt: skip
@@ -116,7 +116,7 @@ def _usual(parts: Parts, view: View, width: int, height: int) -> list[Row]:
 
 def _narrow(parts: Parts, view: View, width: int, height: int) -> list[Row]:
     count = parts.count(view, width - 12, 3)
-    place = [Text(fitted(part, 13), parts.ink("quiet")) for part in _place(view)]
+    place = [Text(ellipsized(part, 13), parts.ink("quiet")) for part in _place(view)]
     top: list[Row] = [*parts.abreast("top", count, place, width - 13)]
     pressing = view.message or view.paused or view.offer or view.noted or warning(parts.plan, view)
     spoken = parts.aside(view, width, 2) if pressing or height >= _ROOMY else []
@@ -139,7 +139,7 @@ def _tiny(parts: Parts, view: View, width: int, height: int) -> Sequence[Row]:
 
 
 def _above(parts: Parts, view: View, width: int, height: int) -> list[Row]:
-    """Return what stands above the board where there is room for large figures."""
+    """Return what is above the board where there is room for large digits."""
     rows = _figure_rows(width, height)
     return [*parts.head(view, width), Text(), *_top(parts, view, width, rows)]
 
@@ -153,9 +153,9 @@ def _figure_rows(width: int, height: int) -> int:
 
 
 def _top(parts: Parts, view: View, width: int, rows: int) -> list[Row]:
-    """Return the count with who does what and the sentence beside it, and what is said besides.
+    """Return the count with who does what and the sentence beside it, and other messages.
 
-    Where there is no room for who does what, the sentence and what is said besides have it all.
+    If there is no room for who does what, sentence and messages have all of it.
     """
     tall = next(r for r in HEIGHTS if r <= rows)
     beside_at = parts.count_width(view, tall, width) + 4
@@ -177,7 +177,7 @@ def _top(parts: Parts, view: View, width: int, rows: int) -> list[Row]:
 
 
 def _stacked(parts: Parts, view: View, width: int, at: tuple[int, int]) -> list[Row]:
-    """Return who does what beside the count, and below both a sentence too long to stand there."""
+    """Return who does what beside the count, and a long sentence below both."""
     count, who = parts.count(view, at[0] - 4, at[1]), parts.who(view, width - at[0], at[1])
     drawn = parts.abreast("top", count, who, at[0])
     aside, told = parts.aside(view, width, _MOST_BELOW), parts.unspoken(view, width)

@@ -1,4 +1,4 @@
-"""The parts of the work screen as lines, each for the room that it is given."""
+"""The parts of the work screen as lines, each for a given room."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
@@ -15,17 +15,16 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.tension_text import known_lines
 from coach.session.keymap import Keys
 from coach.session.view_model import CORDS, View, warning
-from coach.text import sentence
+from coach.text import with_full_stop
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs
-from coach.tui.drawing.kept_lines import KeptLines
+from coach.tui.drawing.kept_lines import KeptLines, LineCache
 from coach.tui.drawing.labels import short_marked
 from coach.tui.drawing.picture_window import Picture
 from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.count_figures import count_lines, count_width
-from coach.tui.layout.line_cache import LineCache
-from coach.tui.layout.progress_bar import bar
-from coach.tui.layout.styled_text import Inks, Row, abreast, ends, fitted, paragraph
+from coach.tui.layout.painted_cells import bar
+from coach.tui.layout.styled_text import Inks, Row, abreast, ellipsized, ends, paragraph
 from coach.tui.layout.who_lines import who_lines
 from coach.tui.layout.wrapping import wrapped
 
@@ -39,7 +38,7 @@ _MOST_ASIDE = 3  # lines of what is said besides
 
 @dataclass(slots=True)
 class BoardSpot:
-    """Where the board was shown last, and as what: its lines are `below` above the last one."""
+    """The last board shown, and its place: its lines are `below` above the last one."""
 
     picture: Picture | None = None
     columns: int = 0
@@ -53,7 +52,7 @@ def shortly(place: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Parts:
-    """Makes the parts of one piece's screen for a view of it."""
+    """Makes the parts of one piece's screen for a view."""
 
     plan: Plan
     inks: Inks
@@ -76,10 +75,10 @@ class Parts:
         return [self.inks.finished(row) if isinstance(row, Text) else row for row in rows]
 
     def abreast(self, name: str, left: Sequence[Row], right: Sequence[Row], at: int) -> list[Strip]:
-        """Put lines side by side, each kept until one of the two changes.
+        """Return lines side by side, each cached until one of the two changes.
 
         Args:
-            name: By what they are kept.
+            name: The key of the cache.
             left: The left ones.
             right: The right ones.
             at: The column at which the right ones begin.
@@ -92,12 +91,12 @@ class Parts:
         ]
 
     def labelled(self, label: str, text: str, width: int) -> Text:
-        """Return one line that begins with what it is about."""
+        """Return one line that begins with a label."""
         first = Text(f"{label:<{_LABEL}}", self.ink("quiet"))
-        return first + Text(fitted(text, width - _LABEL), self.ink("text"))
+        return first + Text(ellipsized(text, width - _LABEL), self.ink("text"))
 
     def head(self, view: View, width: int) -> list[Row]:
-        """Return the title with the place in the piece, and the bar for the whole."""
+        """Return the title with the place in the piece, and the progress bar."""
         of = view.title, view.where, width
         title = self.cache.kept("title", of, lambda: self._title(view, width))
         return [title, bar(self.inks, self.glyphs, view.done, view.total, width)]
@@ -105,18 +104,20 @@ class Parts:
     def _title(self, view: View, width: int) -> Strip:
         room, places = 2 * width // 3, " · ".join(view.where)
         places = places if len(places) <= room else " · ".join(map(shortly, view.where))
-        place = Text(fitted(places, room), self.ink("quiet"))
-        title = Text(fitted(view.title, width - place.cell_len - 2), self.ink("text", bold=True))
+        place = Text(ellipsized(places, room), self.ink("quiet"))
+        title = Text(
+            ellipsized(view.title, width - place.cell_len - 2), self.ink("text", bold=True)
+        )
         return self.inks.finished(ends(title, place, width))
 
     def count(self, view: View, width: int, rows: int) -> Sequence[Row]:
-        """Return the count in large figures, on `rows` lines at most."""
+        """Return the count in large digits, on at most `rows` lines."""
         return count_lines(view, self.inks, width, rows)
 
     def call(self, view: View, width: int, rows: int) -> list[Text]:
-        """Return who does what in large figures, lower than the count's, over the sentence.
+        """Return who does what in large digits, lower than the count's, over the sentence.
 
-        That is `rows` lines and one at most. Empty where the sentence leaves no room for figures.
+        That is `rows` lines and at most one more. Empty if the sentence leaves no room for digits.
         """
         said = self.said(view, width, rows)
         who = self.who(view, width, min(rows - 2, rows + 1 - len(said)))
@@ -124,11 +125,11 @@ class Parts:
         return [*who, *([Text()] if roomy else []), *said] if len(who) > 1 else []
 
     def who(self, view: View, width: int, rows: int) -> list[Text]:
-        """Return who does what on `rows` lines at most, in figures where they fit."""
+        """Return who does what on at most `rows` lines, in large digits if they fit."""
         return who_lines(view.who, self.inks, width, rows)
 
     def count_width(self, view: View, rows: int, width: int) -> int:
-        """Return the columns to keep for the count all through its step."""
+        """Return the columns to reserve for the count during its step."""
         return count_width(view, rows, width)
 
     def board(self, view: View, width: int, height: int, below: int = 0) -> list[Strip]:
@@ -152,12 +153,12 @@ class Parts:
         return [*strips[: -picture.labels], *map(self.inks.row, labels)]
 
     def draw_ahead(self, done: int) -> None:
-        """Draw the board as it will be after `done` counts in the room where it was shown last."""
+        """Draw the board after `done` counts in advance, in the room of the last one."""
         if self.spot.picture and done <= self.plan.total:
             self._drawn(done, self.spot.columns, len(self.spot.picture.rows))
 
     def _drawn(self, done: int, width: int, height: int) -> tuple[Picture, list[Strip]]:
-        """Return the picture after so many counts and its lines, drawn unless they are kept."""
+        """Return the picture after a count and its lines, from the cache if there."""
         drawn = self.boards.get((done, width, height))
         if drawn is None:
             picture = self.drawing.picture(done, width, height)
@@ -168,13 +169,7 @@ class Parts:
         return drawn
 
     def words(self, view: View, width: int, most: int) -> list[Text]:
-        """Return the sentence, and under it what the maker must know besides.
-
-        Args:
-            view: What is shown.
-            width: The columns of a line.
-            most: The most lines.
-        """
+        """Return the sentence, and messages below it."""
         said = self.said(view, width, most)
         aside = self.aside(view, width, max(0, min(_MOST_ASIDE, most - len(said) - 1)))
         return [*said, Text(), *aside] if aside else said
@@ -187,10 +182,10 @@ class Parts:
         return [*lines, *told]
 
     def aside(self, view: View, width: int, most: int) -> list[Text]:
-        """Return what is said besides, the most pressing first: message or warning, then notes."""
+        """Return other messages, the most pressing first: message or warning, then notes."""
         pressing = self._pressing(view, width, most)
         room = most - len(pressing)
-        notes = tuple(map(sentence, view.notes))
+        notes = tuple(map(with_full_stop, view.notes))
         told = " ".join((*view.noted, *filter(None, [view.offer]), *notes))
         if len(wrapped(told, width)) > room:  # help gives way to what the maker has written
             told = " ".join((*view.noted, *notes)) or told
@@ -210,11 +205,11 @@ class Parts:
         told = [
             t for one in known_lines(self.plan) for t in paragraph(one, width, 2, self.ink("text"))
         ]
-        heading = Text(fitted("what your measures have shown", width), self.ink("quiet"))
+        heading = Text(ellipsized("what your measures have shown", width), self.ink("quiet"))
         return [heading, *told[: most - 1]] if told and most > 1 else []
 
     def unspoken(self, view: View, width: int) -> list[Text]:
-        """Return what keeps the coach from speaking, below all else that is said."""
+        """Return why speech fails, below all other messages."""
         return paragraph(view.unspoken, width, 2 + (width < _SLIM), self.ink("quiet"))
 
     def side(self, view: View, width: int) -> list[Strip]:
@@ -240,5 +235,5 @@ class Parts:
         return self.finished([heading, *rows, Text()])
 
     def _under(self, heading: str, said: Sequence[str], width: int) -> list[Strip]:
-        lines = [Text(fitted(part, width), self.ink("text")) for part in said]
+        lines = [Text(ellipsized(part, width), self.ink("text")) for part in said]
         return self.finished([Text(heading, self.ink("quiet")), *lines])

@@ -1,4 +1,4 @@
-"""Breaking texts into lines, between words where that is possible."""
+"""Wrapping text into lines, between words where that is possible."""
 
 from functools import lru_cache
 
@@ -26,7 +26,7 @@ def wrapped(text: str, width: int) -> tuple[str, ...]:
 
 
 def _fitting(text: str, start: int, width: int) -> int:
-    """Return the end of what fits of a text from a character on, that one at least."""
+    """Return the end of what fits of a text from a character on, at least that one."""
     room = width - get_character_cell_size(text[start]) if start < len(text) else 0
     end = start + 1
     while end < len(text) and (room := room - get_character_cell_size(text[end])) >= 0:

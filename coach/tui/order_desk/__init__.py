@@ -1,1 +1,1 @@
-"""The order desk on the screen, and what is done to orders on the list."""
+"""The order desk on the screen, and actions on orders of the list."""

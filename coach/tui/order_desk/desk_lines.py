@@ -1,4 +1,4 @@
-"""What the order desk tells, folded to the width."""
+"""The texts of the order desk, wrapped to the width."""
 
 from collections.abc import Sequence
 from textwrap import wrap
@@ -10,15 +10,15 @@ from coach.tui.layout.styled_text import Inks
 
 def section(inks: Inks, heading: str, told: Sequence[str], width: int) -> list[Text]:
     """Return lines under a heading."""
-    return [Text(heading, inks.style("quiet")), *written(inks, told, width)]
+    return [Text(heading, inks.style("quiet")), *wrapped_lines(inks, told, width)]
 
 
-def written(inks: Inks, told: Sequence[str], width: int) -> list[Text]:
-    """Return lines as they go on the width; what is folded is set in.
+def wrapped_lines(inks: Inks, told: Sequence[str], width: int) -> list[Text]:
+    """Return lines wrapped to the width, continuations indented.
 
     Args:
-        inks: What they are written with.
-        told: The lines; spaces at the beginning of one set all of it in.
+        inks: The styles.
+        told: The lines; spaces at the beginning of one indent all of it.
         width: The columns that there are.
     """
     ink = inks.style("text")

@@ -1,4 +1,4 @@
-"""The screen of the order desk: a quote changed by keys, the orders, what is in stock."""
+"""The screen of the order desk: a quote changed by keys, the orders, the stock."""
 
 from collections.abc import Callable
 from dataclasses import replace
@@ -9,10 +9,10 @@ from textual.binding import Binding, BindingType
 
 from coach.piece import PieceError
 from coach.session.ports import CannotOpen
-from coach.session.view_model import Chosen, DeskPage, OrderDesk
+from coach.session.view_model import DeskPage, OrderDesk, QuoteSelection
 from coach.tui import screens
-from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
-from coach.tui.order_desk.desk_lines import section, written
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph, sized
+from coach.tui.order_desk.desk_lines import section, wrapped_lines
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keyed
 
 MOST: Final = 1000
@@ -48,24 +48,24 @@ class DeskScreen(LinesScreen[None]):
     ]  # fmt: skip
 
     def __init__(self, inks: Inks, desk: OrderDesk, project: str = "") -> None:
-        """Take what is written with, the desk, and the project that it quotes first, if any."""
+        """Set the styles, the desk, and the project that it quotes first, if any."""
         super().__init__(inks)
         self._desk = desk
         self._projects = list(desk.projects())
         if project and project not in self._projects:
             self._projects.insert(0, project)
-        self.chosen = Chosen(project or self._projects[0])
+        self.chosen = QuoteSelection(project or self._projects[0])
         self._page_at = self._top = 0
         self._told: DeskPage | None = None
         self._said = ""
 
     def on_screen_resume(self) -> None:
-        """Show what is there now."""
+        """Show the current state."""
         self._told = None
         super().on_screen_resume()
 
     def named(self, binding: Binding) -> str:
-        """Return what a key is called; where all pages stand beside each other, none is turned."""
+        """Return the name of a key; if all pages are visible, none changes the page."""
         wide = self.size.width >= _BESIDE
         return "" if wide and binding.action == "page(1)" else binding.description
 
@@ -74,11 +74,11 @@ class DeskScreen(LinesScreen[None]):
         self.dismiss(None)
 
     def action_project(self, step: int) -> None:
-        """Quote another project."""
+        """Quote the next or the previous project."""
         self._changed(lambda: self._turn(step))
 
     def action_copies(self, more: int) -> None:
-        """Quote more copies of the colourway at hand, or fewer."""
+        """Quote more copies of the current colourway, or fewer."""
         self._changed(lambda: self._count(more))
 
     def action_colourway(self) -> None:
@@ -91,29 +91,29 @@ class DeskScreen(LinesScreen[None]):
         self._changed(lambda: None)
 
     def action_scroll(self, rows: int, pages: bool = False) -> None:
-        """Show other lines of what is longer than the screen."""
+        """Scroll what is longer than the screen."""
         step = rows * max(1, self.size.height // 2) if pages else rows
         self._top = max(0, self._top + step)
         self._changed(lambda: None)
 
     def action_begin(self) -> None:
-        """Ask what the order is called, and begin it."""
+        """Ask for the name of an order, and begin it."""
         self._said = ""
         self._ask_begin()
 
     def _changed(self, deed: Callable[[], None]) -> None:
-        """Change something; what was said before is done with."""
+        """Run a change and clear the message before it."""
         self._said = ""
         deed()
         self.show()
 
     def _turn(self, steps: int) -> None:
-        """Quote another project, as many of it as were quoted of the last one."""
+        """Quote another project, as many copies as of the last one."""
         at = (self._projects.index(self.chosen.project) + steps) % len(self._projects)
-        self._choose(Chosen(self._projects[at], (sum(self.chosen.copies),)))
+        self._choose(QuoteSelection(self._projects[at], (sum(self.chosen.copies),)))
 
     def _count(self, more: int) -> None:
-        """Quote more or fewer copies in the colourway at hand; one at least in all."""
+        """Quote more or fewer copies in the current colourway; at least one in all."""
         copies, at = list(self.chosen.copies), self.chosen.at
         copies += [0] * (at + 1 - len(copies))
         others = sum(copies) - copies[at]
@@ -121,7 +121,7 @@ class DeskScreen(LinesScreen[None]):
         self._choose(replace(self.chosen, copies=tuple(copies)))
 
     def _next_colourway(self) -> None:
-        """Go to the next colourway, whose copies the signs change then."""
+        """Go to the next colourway, whose copies the signs then change."""
         try:
             names = self._desk.ways(self.chosen.project)
         except (CannotOpen, PieceError) as error:
@@ -131,11 +131,11 @@ class DeskScreen(LinesScreen[None]):
             self._said = "This project has no colourways."
         self.chosen = replace(self.chosen, at=(self.chosen.at + 1) % (len(names) + 1))
 
-    def _choose(self, chosen: Chosen) -> None:
+    def _choose(self, chosen: QuoteSelection) -> None:
         self.chosen, self._told, self._top = chosen, None, 0
 
     def _ask_begin(self) -> None:
-        """Ask what the order is called, and begin it."""
+        """Ask for the name of an order, and begin it."""
 
         def begin(name: str) -> str:
             try:
@@ -148,7 +148,7 @@ class DeskScreen(LinesScreen[None]):
             self.show()
 
         title = f"Begin an order: {self._mix()}"
-        choices = [screens.Choice("call it", "a name, such as: stall", begin)]
+        choices = [screens.FormField("call it", "a name, such as: stall", begin)]
         self.app.push_screen(screens.AskScreen(self.inks, title, choices), told)
 
     def _names(self) -> list[str]:
@@ -158,15 +158,15 @@ class DeskScreen(LinesScreen[None]):
             return ["own colours"]
 
     def _mix(self) -> str:
-        """Say how many of what are quoted: `4 dusk, 8 foam`."""
+        """Return how many copies of which colourway are quoted: `4 dusk, 8 foam`."""
         named = zip(self.chosen.copies, self._names(), strict=False)
         return ", ".join(f"{number} {name}" for number, name in named if number)
 
     def lines(self, width: int, height: int) -> list[Text]:
-        """Return the desk for so many columns and rows."""
+        """Return the desk laid out for a size."""
         told = self._page()
         roomy = height >= _ROOMY
-        said = Text(fitted(self._said, width), self.inks.style("warning", bold=True))
+        said = Text(ellipsized(self._said, width), self.inks.style("warning", bold=True))
         foot = [said] if self._said and height >= _LOW else []
         head = self._head(told, width, roomy=roomy)[: max(0, height - len(foot) - 1)]
         most = max(1, height - len(head) - len(foot))
@@ -192,7 +192,7 @@ class DeskScreen(LinesScreen[None]):
         return [title, *self._colourways(width), *short, *blank, *tabs]
 
     def _colourways(self, width: int) -> list[Text]:
-        """Return the copies of each colourway, the one at hand marked; on one line if need be."""
+        """Return the copies of each colourway, the current one marked."""
         parts = []
         for at, name in enumerate(self._names()):
             number = self.chosen.copies[at] if at < len(self.chosen.copies) else 0
@@ -219,9 +219,9 @@ class DeskScreen(LinesScreen[None]):
     def _body(self, told: DeskPage, width: int, most: int) -> list[Text]:
         if width < _BESIDE:
             pages = (told.quote, told.orders or _NO_ORDERS, told.stock or _NO_STOCK)
-            return self._in_view(written(self.inks, pages[self._page_at], width), most)
+            return self._in_view(wrapped_lines(self.inks, pages[self._page_at], width), most)
         half = (width - _GAP) // 2
-        left = written(self.inks, told.quote, half)
+        left = wrapped_lines(self.inks, told.quote, half)
         right = [
             *section(self.inks, "Orders", told.orders or _NO_ORDERS, half), Text(),
             *section(self.inks, "In stock", told.stock or _NO_STOCK, half),
@@ -232,7 +232,7 @@ class DeskScreen(LinesScreen[None]):
         return self._in_view(both, most)
 
     def _in_view(self, lines: list[Text], most: int) -> list[Text]:
-        """Return the lines from the one that was scrolled to; the last one tells of more."""
+        """Return the visible lines; the last one says that there are more."""
         self._top = min(self._top, max(0, len(lines) - most))
         shown = lines[self._top : self._top + most]
         below = len(lines) - self._top - len(shown)

@@ -1,1 +1,1 @@
-"""The lines of pages of text: knots, cords, plan, keys, measures, the signs of the drawing."""
+"""The lines of text pages: knots, cords, plan, keys, measures, the signs of the drawing."""

@@ -1,4 +1,4 @@
-"""Lines of the screen for knotting without a pattern, and the page of its help."""
+"""The lines of the screen for knotting without a pattern, and of its help page."""
 
 from collections.abc import Iterator, Sequence
 from typing import Final
@@ -7,22 +7,22 @@ from rich.text import Text
 
 from coach.plan.plan_model import Plan
 from coach.recording.examples import BESIDE, FORMS
-from coach.session.by_sentence.freehand import Freehand, Line
+from coach.session.by_sentence.freehand import Freehand, SentenceLine
 from coach.session.by_sentence.freehand_words import KEYS, TOLD
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.styled_text import Inks, ends, fitted, paragraph
+from coach.tui.layout.styled_text import Inks, ellipsized, ends, paragraph
 
 _MOST: Final = 9
 _LOW, _TALL = 16, 24
 
 
 class GrowingBoard:
-    """Draws the board of a piece that grows by sentences, each anew with its plan."""
+    """Draws the board of a piece that grows by sentences."""
 
     def __init__(self, glyphs: Glyphs) -> None:
-        """Take what it is drawn with."""
+        """Set the characters."""
         self._glyphs = glyphs
         self._plan: Plan | None = None
 
@@ -36,20 +36,20 @@ class GrowingBoard:
 
 
 def freehand_head(freehand: Freehand, inks: Inks, width: int) -> Text:
-    """Return the name of the piece, and how much of it is made."""
+    """Return the title of the piece, and how much of it is made."""
     told, short = freehand.so_far(), f"{freehand.made} made"
     told = told if len(freehand.name) + len(told) < width else short
     room = max(1, width - len(told) - 2)
-    title = Text(fitted(freehand.name, room), inks.style("text", bold=True))
+    title = Text(ellipsized(freehand.name, room), inks.style("text", bold=True))
     return ends(title, Text(told, inks.style("quiet")), width)
 
 
-def freehand_said(lines: Sequence[Line], inks: Inks, width: int, height: int) -> list[Text]:
-    """Return the sentences said last, with their numbers.
+def freehand_said(lines: Sequence[SentenceLine], inks: Inks, width: int, height: int) -> list[Text]:
+    """Return the last sentences, with their numbers.
 
     Args:
         lines: All sentences, the first said first.
-        inks: What they are written with.
+        inks: The styles.
         width: The columns of a line.
         height: The lines of the whole screen, of which they take few.
     """
@@ -57,13 +57,13 @@ def freehand_said(lines: Sequence[Line], inks: Inks, width: int, height: int) ->
     for number, line in enumerate(lines, start=1):
         if number > first:
             steps = f"  ({line.steps} steps)" if line.steps > 1 else ""
-            text = fitted(f"{number}  {line.said}{steps}", width)
+            text = ellipsized(f"{number}  {line.said}{steps}", width)
             shown.append(Text(text, inks.style("quiet")))
     return shown
 
 
 class Offers:
-    """The sentences that are offered below the work; one of them may be marked."""
+    """The sentences offered below the work; one of them may be marked."""
 
     def __init__(self) -> None:
         """Begin with none."""
@@ -76,24 +76,24 @@ class Offers:
         self._all, self._at = offers, -1
 
     def mark(self, step: int) -> None:
-        """Mark another one, or none before the first."""
+        """Mark another one; a step before the first marks none."""
         self._at = max(-1, min(self._at + step, len(self._all) - 1))
 
     @property
     def marked(self) -> str:
-        """The one that is marked; "" for none."""
+        """The marked one; "" for none."""
         return self._all[self._at] if self._at >= 0 else ""
 
     @property
     def nearest(self) -> str:
-        """The one that is marked, else the first; "" where there is none."""
+        """The marked one, else the first; "" where there is none."""
         return self.marked or next(iter(self._all), "")
 
     def lines(self, inks: Inks, width: int, height: int) -> list[Text]:
-        """Return those round the one that is marked.
+        """Return those around the marked one.
 
         Args:
-            inks: What they are written with.
+            inks: The styles.
             width: The columns of a line.
             height: The lines of the whole screen, of which they take few.
         """
@@ -106,10 +106,10 @@ class Offers:
     def _line(self, number: int, inks: Inks, width: int) -> Text:
         here = number == self._at
         ink = inks.style("text", bold=True) if here else inks.style("quiet")
-        return Text(("> " if here else "  ") + fitted(self._all[number], width - 2), ink)
+        return Text(("> " if here else "  ") + ellipsized(self._all[number], width - 2), ink)
 
     def tapped(self, row: int, height: int) -> str:
-        """Return the one on a row of a screen of so many, whose last rows they are; "" for none."""
+        """Return the sentence on a row of the screen, whose last rows they are; "" for none."""
         at = row - (height - _rows(height))
         return self._all[self._shown[at]] if 0 <= at < len(self._shown) else ""
 
@@ -120,7 +120,7 @@ def _rows(height: int) -> int:
 
 
 def freehand_lines(inks: Inks, width: int) -> list[Text]:
-    """Return the keys, and all that can be said."""
+    """Return the help page: the keys, and all forms of sentences."""
     lines = [Text("Knotting without a pattern", inks.style("text", bold=True))]
     for key, told in KEYS:
         lines += [Text(), *paragraph(key, width, 2, inks.style("figure", bold=True))]

@@ -1,4 +1,4 @@
-"""What stands on the first screen, each entry with what opening it asks for."""
+"""The entries of the first screen, each with the message that opens it."""
 
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
@@ -17,13 +17,14 @@ from coach.tui.pages import list_lines as lines
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
-    """A line of the list, and what opening it asks for; a heading opens nothing.
+class HomeEntry:
+    """A line of the list, and the message that opens it; a heading opens nothing.
 
     Attributes:
-        write: Writes the line. Of some hundred entries a few are seen, so only theirs are written.
+        write: Write the line. Of some hundred entries a few are visible, so only theirs are
+            written.
         opens: The message that opens it.
-        name: What it is called among the entries, whatever is typed.
+        name: Its key among the entries, independent of what is typed.
     """
 
     write: Callable[[], Text]
@@ -37,12 +38,12 @@ class Entry:
 
 
 class Unfold(Message):
-    """The pieces that are finished or put away are to be shown, or not any more."""
+    """Finished and put-away pieces are to be shown, or hidden again."""
 
 
 @dataclass(frozen=True, slots=True)
-class Listed:
-    """What there is to list.
+class HomeListing:
+    """Everything that can be listed.
 
     Attributes:
         pieces: The pieces, the one last worked on first.
@@ -58,20 +59,20 @@ class Listed:
     orders: Mapping[int, OrderLine] = field(default_factory=dict)
     days: Mapping[OrderLine, str] = field(default_factory=dict)
 
-    def entries(self, typed: str, width: int, inks: Inks, *, unfolded: bool) -> list[Entry]:
+    def entries(self, typed: str, width: int, inks: Inks, *, unfolded: bool) -> list[HomeEntry]:
         """Return orders, pieces under way, projects, then the other pieces folded.
 
         Args:
-            typed: What they are narrowed by.
+            typed: The filter.
             width: The columns of a line.
-            inks: What is written with.
-            unfolded: Whether what is finished or put away is shown.
+            inks: The styles.
+            unfolded: Whether finished and put-away pieces are shown.
         """
         done, going = self._pieces(typed)
         shown = [_piece(one, width, inks) for one in done if typed or unfolded]
         told = "hide them" if unfolded else f"show {counted(len(done), 'piece')}"
         told_line = Text(told, inks.style("text"))
-        fold = [Entry(told_line.copy, Unfold(), "fold")] if done and not typed else []
+        fold = [HomeEntry(told_line.copy, Unfold(), "fold")] if done and not typed else []
         return [
             *_section("Orders", self._orders(typed, width, inks), inks),
             *_section("On the bench", [_piece(one, width, inks) for one in going], inks),
@@ -81,7 +82,7 @@ class Listed:
 
     @property
     def greeting(self) -> str:
-        """What is said above the list where nothing else is."""
+        """The line above the list if there is no other message."""
         if self.pieces or not self.projects:
             return "Welcome back." if self.pieces else ""
         return "Welcome. Enter opens the first one."
@@ -96,33 +97,33 @@ class Listed:
         both = list(zip(found, done, strict=True))
         return [one for one, over in both if over], [one for one, over in both if not over]
 
-    def _orders(self, typed: str, width: int, inks: Inks) -> list[Entry]:
+    def _orders(self, typed: str, width: int, inks: Inks) -> list[HomeEntry]:
         return [
-            Entry(partial(lines.order_line, one, self.days.get(one, ""), width, inks),
+            HomeEntry(partial(lines.order_row, one, self.days.get(one, ""), width, inks),
                   ChosenPiece(one.piece_id), f"piece {one.piece_id}")
             for one in self.orders.values()
             if lines.matches(typed, one.name, one.title)
         ]  # fmt: skip
 
-    def _to_begin(self, typed: str, width: int, inks: Inks) -> list[Entry]:
-        """Return the projects, the easiest marked for a first evening, and none at all."""
-        offers = lines.in_order(self.projects)
+    def _to_begin(self, typed: str, width: int, inks: Inks) -> list[HomeEntry]:
+        """Return the projects, the easiest marked for a first evening."""
+        offers = lines.easiest_first(self.projects)
         easiest = None if any(piece.finished for piece in self.pieces) else offers[:1]
         projects = [
-            Entry(partial(lines.project_line, o, width, inks, first=[o] == easiest),
+            HomeEntry(partial(lines.project_row, o, width, inks, first=[o] == easiest),
                   ChosenProject(o.key), f"project {o.key}")
             for o in offers
             if lines.matches(typed, o.title, o.about, o.skill)
         ]  # fmt: skip
-        free = lines.freehand_line(typed, width, inks)
-        return [*projects, *(Entry(line.copy, StartsFreehand(), "freehand") for line in free)]
+        free = lines.freehand_row(typed, width, inks)
+        return [*projects, *(HomeEntry(line.copy, StartsFreehand(), "freehand") for line in free)]
 
 
-def _section(heading: str, entries: Sequence[Entry], inks: Inks) -> list[Entry]:
-    head = Entry(Text(heading, inks.style("quiet")).copy)
-    return [head, *entries, Entry(Text)] if entries else []
+def _section(heading: str, entries: Sequence[HomeEntry], inks: Inks) -> list[HomeEntry]:
+    head = HomeEntry(Text(heading, inks.style("quiet")).copy)
+    return [head, *entries, HomeEntry(Text)] if entries else []
 
 
-def _piece(piece: Summary, width: int, inks: Inks) -> Entry:
-    line = partial(lines.piece_line, piece, width, inks)
-    return Entry(line, ChosenPiece(piece.id), f"piece {piece.id}")
+def _piece(piece: Summary, width: int, inks: Inks) -> HomeEntry:
+    line = partial(lines.piece_row, piece, width, inks)
+    return HomeEntry(line, ChosenPiece(piece.id), f"piece {piece.id}")

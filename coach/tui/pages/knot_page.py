@@ -1,4 +1,4 @@
-"""The page on how a knot is tied: what each hand does, with the cords drawn stage by stage."""
+"""The page on how a knot is tied: what each hand does, with drawings stage by stage."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
@@ -14,10 +14,10 @@ from coach.knots.explanation import How, HowStage, Side, own_side
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.wording.knot_how import how_at
 from coach.tui.drawing.cells import Glyphs
-from coach.tui.drawing.knot_stages import Drawn, drawn, upright_strokes
+from coach.tui.drawing.knot_stages import Drawn, draw_stage, upright_strokes
 from coach.tui.drawing.solid.solid_stages import ROLES, sample, solid
 from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.styled_text import Inks, beside, paragraph
+from coach.tui.layout.styled_text import Inks, in_columns, paragraph
 
 _MANY: Final = 99
 _LEAST_WORDS: Final = 28  # columns that words beside a drawing need
@@ -32,8 +32,8 @@ _ROLES: Final[dict[CordRole, str]] = {
 }
 
 
-def knot_at(plan: Plan, done: int) -> tuple[Count, Side] | None:
-    """Return the tie at hand, else the next one, else the last, and the side it is begun on.
+def tie_near(plan: Plan, done: int) -> tuple[Count, Side] | None:
+    """Return the current tie, else the next one, else the last, and its side.
 
     None where the piece has no knot at all.
     """
@@ -43,12 +43,12 @@ def knot_at(plan: Plan, done: int) -> tuple[Count, Side] | None:
 
 
 def how_near(plan: Plan, done: int, side: Side) -> How | None:
-    """Return how the tie that `knot_at` finds is tied, begun on a side; None for no knot.
+    """Return how the tie that `tie_near` finds is tied, begun on a side; None for no knot.
 
     Args:
         plan: The plan.
         done: How many counts are made.
-        side: From which side it is begun.
+        side: The side on which it is begun.
     """
     near = chain(range(done, plan.total), reversed(range(done)))
     at = next((number for number in near if plan.counts[number].knot), None)
@@ -56,7 +56,7 @@ def how_near(plan: Plan, done: int, side: Side) -> How | None:
 
 
 def _side(step: PlannedStep, count: Count) -> Side:
-    """Return the side that a tie is begun on: where its row comes from, or where its knotter is."""
+    """Return the side on which a tie is begun: where its row or its knotter comes from."""
     if step.role in ("row", "weave"):
         return "right" if step.direction == "left" else "left"
     order = {strand: place for place, strand in enumerate(step.before)}
@@ -68,12 +68,12 @@ def _side(step: PlannedStep, count: Count) -> Side:
 
 
 def cord_colours(inks: Inks, told: How, count: Count) -> dict[CordRole, str]:
-    """Return the colours of the strands at hand by what they do in the drawings.
+    """Return the colours of the current strands by their roles in the drawings.
 
     Args:
         inks: The colours of the piece's strands.
         told: The knot as it is tied, begun on the left or the right.
-        count: The tie at hand.
+        count: The current tie.
     """
     outer = count.knotters[:2] if told.side == "left" else count.knotters[1::-1]
     found: dict[CordRole, str] = {"knotter": inks.strand((outer or count.knotters)[0])}
@@ -86,7 +86,7 @@ def cord_colours(inks: Inks, told: How, count: Count) -> dict[CordRole, str]:
 
 @dataclass(frozen=True, slots=True)
 class Pens:
-    """What drawings are made with; `colours` are those of the strands at hand, if any."""
+    """The styles of drawings; `colours` are those of the current strands, if any."""
 
     inks: Inks
     glyphs: Glyphs
@@ -101,7 +101,7 @@ class Pens:
         return self.inks.style(_INKS[role], bold=bold)
 
     def of_roles(self) -> Inks:
-        """Return the inks of solid drawings, in which each kind of cord is a strand."""
+        """Return the inks of solid drawings, in which each role is a strand."""
         palette = self.inks.palette
         usual = [getattr(palette, _INKS[role]) for role in ROLES]
         found = [self.colours.get(role, own) for role, own in zip(ROLES, usual, strict=True)]
@@ -109,7 +109,7 @@ class Pens:
 
 
 def how_lines(told: How, pens: Pens, width: int) -> list[Text]:
-    """Return the page: the knot, who does what, then each stage with its words, then a caution."""
+    """Return the page: the knot, who does what, each stage with its words, a caution."""
     inks = pens.inks
     name = f"{told.knot} ({told.said_as})" if told.said_as else told.knot
     begun = f"begun on the {told.side}"
@@ -126,8 +126,13 @@ def how_lines(told: How, pens: Pens, width: int) -> list[Text]:
     return lines
 
 
+def printed_how(told: How, inks: Inks, glyphs: Glyphs, width: int) -> list[str]:
+    """Return the page in lines without colour, as they are printed."""
+    return [inks.shown(line).plain.rstrip() for line in how_lines(told, Pens(inks, glyphs), width)]
+
+
 def _strokes(told: How, pens: Pens, width: int) -> list[Text]:
-    """Say which cord is which in the drawings, as far as they have them."""
+    """Return which cord is which in the drawings."""
     roles = {cord.role for stage in told.stages for cord in stage.diagram.cords}
     quiet = pens.inks.style("quiet")
     if pens.glyphs.wide:
@@ -142,14 +147,14 @@ def _strokes(told: How, pens: Pens, width: int) -> list[Text]:
 
 
 def _drawn(diagram: Diagram, before: Diagram | None, pens: Pens) -> list[Text]:
-    """Draw a stage: solid where there are colours enough, else as lines."""
+    """Draw a stage: solid if there are enough colours, else as lines."""
     if pens.glyphs.wide:
         return painted(solid(diagram, before), pens.of_roles())
-    return [_inked(row, pens) for row in drawn(diagram, pens.glyphs, before)]
+    return [_inked(row, pens) for row in draw_stage(diagram, pens.glyphs, before)]
 
 
 def _stage(stage: HowStage, before: Diagram | None, pens: Pens, width: int) -> list[Text]:
-    """Return the drawing with its words beside it, or below them where there is no room."""
+    """Return the drawing with its words beside it, or below them if there is no room."""
     picture = _drawn(stage.diagram, before, pens)
     across = max(line.cell_len for line in picture) + _GAP
     side_by_side = width - across >= _LEAST_WORDS
@@ -159,7 +164,7 @@ def _stage(stage: HowStage, before: Diagram | None, pens: Pens, width: int) -> l
         for number, move in enumerate(stage.words, start=stage.first)
         for line in paragraph(f"{number}. {move}", room, _MANY, pens.inks.style("text", bold=True))
     ]
-    return beside(picture, words, across) if side_by_side else [*words, *picture]
+    return in_columns(picture, words, across) if side_by_side else [*words, *picture]
 
 
 def _inked(row: Sequence[Drawn], pens: Pens) -> Text:

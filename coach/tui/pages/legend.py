@@ -1,4 +1,4 @@
-"""The page on the signs of the board's drawing, told beside samples of it."""
+"""The legend of the board's drawing: each sign explained beside a sample."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -10,19 +10,19 @@ from rich.text import Text
 from coach.knots import names
 from coach.plan.plan_model import Count, Plan
 from coach.project import model
-from coach.tui.drawing.board_frame import Frame
+from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line, board_glyphs
-from coach.tui.drawing.plain_step_patches import bead_lines, picot_lines, pin_lines, turn_lines
-from coach.tui.drawing.plait_glyphs import crossing_lines
+from coach.tui.drawing.plain_step_patches import draw_bead, draw_picot, draw_pin, draw_turn
 from coach.tui.drawing.solid.solid_cords import dashed, edged
+from coach.tui.drawing.step_patches import draw_crossing
 from coach.tui.drawing.tie_glyphs import (
     draw_across,
     draw_on_row,
     draw_pending,
-    tie_lines,
+    draw_tie,
 )
 from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.styled_text import Inks, beside, paragraph
+from coach.tui.layout.styled_text import Inks, in_columns, paragraph
 
 _AT: Final = {0: 1, 1: 5, 2: 9, 3: 13}  # the column of each strand of a sample
 _OFF_BOARD: Final = 4
@@ -52,8 +52,8 @@ _PHRASES: Final = {
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
-    """One sample and what is said of it."""
+class LegendEntry:
+    """One sample and its explanation."""
 
     lines: tuple[Line, ...]
     words: str
@@ -79,15 +79,15 @@ def legend_lines(plan: Plan, inks: Inks, glyphs: Glyphs, width: int) -> list[Tex
     return [*lines, Text(), *paragraph(told, width, _MANY, inks.style("quiet"))]
 
 
-def _shown(entry: Entry, inks: Inks, width: int) -> list[Text]:
+def _shown(entry: LegendEntry, inks: Inks, width: int) -> list[Text]:
     rows = [tuple(line.get(x, BLANK) for x in range(_WIDTH)) for line in entry.lines]
     words = paragraph(entry.words, width - _WIDTH - 1, _MANY, inks.style("text"))
-    return beside(painted(rows, inks), words, _WIDTH + 1)
+    return in_columns(painted(rows, inks), words, _WIDTH + 1)
 
 
-def signs(glyphs: Glyphs) -> Iterator[Entry]:
-    """Yield the signs that stand for cords and what is at hand."""
-    yield Entry((_hanging(glyphs),), "cords that hang")
+def signs(glyphs: Glyphs) -> Iterator[LegendEntry]:
+    """Yield the signs for cords and for the next tie."""
+    yield LegendEntry((_hanging(glyphs),), "cords that hang")
     at_hand: Line = (
         dashed(glyphs, _AT[1], 0) | edged(glyphs, _AT[2], 1)
         if glyphs.wide
@@ -96,23 +96,23 @@ def signs(glyphs: Glyphs) -> Iterator[Entry]:
             _AT[2]: Cell(glyphs.knotting, "knotting", 1),
         }
     )
-    yield Entry((at_hand,), "at hand: the strand that holds or is knotted onto, and the one "
+    yield LegendEntry((at_hand,), "at hand: the strand that holds or is knotted onto, and the one "
                 "that knots")  # fmt: skip
     room = _hanging(glyphs)
     draw_pending(room, glyphs, (_AT[1], _AT[2]), 1)
-    yield Entry((room,), "the space for the next tie")
+    yield LegendEntry((room,), "the space for the next tie")
     slack = {x: Cell(glyphs.slack, "cord", strand) for strand, x in _AT.items()}
-    yield Entry((slack,), "a length that is longer than drawn here")
+    yield LegendEntry((slack,), "a length that is longer than drawn here")
     more = {0: Cell(glyphs.more[0], "edge"), _WIDTH - 1: Cell(glyphs.more[1], "edge")}
-    yield Entry((more,), "there is more of the work on that side")
+    yield LegendEntry((more,), "there is more of the work on that side")
 
 
 def _hanging(glyphs: Glyphs) -> Line:
-    return Frame(min(_AT.values()), _AT[1] - _AT[0], glyphs).cords(_AT)
+    return ColumnGrid(min(_AT.values()), _AT[1] - _AT[0], glyphs).cords(_AT)
 
 
-def knots_of(plan: Plan, glyphs: Glyphs) -> Iterator[Entry]:
-    """Yield a sample of each knot of a piece as it is tied there, and of other kinds of steps."""
+def knots_of(plan: Plan, glyphs: Glyphs) -> Iterator[LegendEntry]:
+    """Yield a sample of each knot of a piece as it is tied there, and of other steps."""
     seen: set[tuple[str, bool, bool]] = set()
     for step in plan.steps:
         for count in plan.counts[step.first : step.end]:
@@ -132,13 +132,13 @@ def knots_of(plan: Plan, glyphs: Glyphs) -> Iterator[Entry]:
                 yield from _plain(glyphs, step.source)
 
 
-def on_row(glyphs: Glyphs, knot: str, *, holds: bool) -> Entry:
+def on_row(glyphs: Glyphs, knot: str, *, holds: bool) -> LegendEntry:
     """Return a row of three ties, as a sample.
 
     Args:
-        glyphs: What is drawn with.
+        glyphs: The characters.
         knot: The knot's first name.
-        holds: Whether the strand that travels is tied onto; else it ties.
+        holds: Whether the strand that travels is tied onto; otherwise it ties.
     """
     line: Line = {}
     draw_across(line, glyphs, 0, [_AT[0], _AT[3]])
@@ -146,27 +146,27 @@ def on_row(glyphs: Glyphs, knot: str, *, holds: bool) -> Entry:
         tie = Count(knot, (strand,), (0,)) if holds else Count(knot, (0,), (strand,))
         draw_on_row(line, glyphs, tie, (_AT[strand - 1], _AT[strand]), 0)
     if holds:
-        return Entry((line,), f"{knot} onto the holder: {_PHRASES[knot]}")
+        return LegendEntry((line,), f"{knot} onto the holder: {_PHRASES[knot]}")
     also = " (vertical)" if knot == names.REVERSE_CLOVE else ""
-    return Entry((line,), f"{knot}{also}: the travelling strand goes round each that hangs")
+    return LegendEntry((line,), f"{knot}{also}: the travelling strand goes round each that hangs")
 
 
-def in_group(glyphs: Glyphs, knot: str) -> Entry:
-    """Return one tie of a group, of a half knot or a chain a short run."""
+def in_group(glyphs: Glyphs, knot: str) -> LegendEntry:
+    """Return one tie of a group, or a short run of half knots or a chain."""
     run = _RUN if knot in (names.HALF_KNOT, names.REVERSE_HALF_KNOT, names.CHAIN) else 1
     lines: list[Line] = []
     at = {strand: x for strand, x in _AT.items() if knot != names.CHAIN or strand < _PAIR}
     for place in range(run):
         tie = _tie(knot, place)
-        drawn = tie_lines(glyphs, tie, at, roomy=True, place=place)
+        drawn = draw_tie(glyphs, tie, at, roomy=True, place=place)
         lines += drawn
         if knot in (names.HALF_KNOT, names.REVERSE_HALF_KNOT):
             at[0], at[3] = at[3], at[0]
-    return Entry(tuple(lines), f"{knot}: {_PHRASES[knot]}")
+    return LegendEntry(tuple(lines), f"{knot}: {_PHRASES[knot]}")
 
 
 def _tie(knot: str, place: int) -> Count:
-    """Return who knots and who is knotted onto in a sample."""
+    """Return the knotters and fillers of a sample."""
     if knot in (*names.BUNDLE_KNOTS, names.JOSEPHINE):
         return Count(knot, (0, 1, 2, 3))
     if knot == names.GATHERING:
@@ -180,28 +180,30 @@ def _tie(knot: str, place: int) -> Count:
     return Count(knot, (0,), (1, 2), passes=3)
 
 
-def _plait(glyphs: Glyphs) -> Entry:
+def _plait(glyphs: Glyphs) -> LegendEntry:
     lines: list[Line] = []
     strands = [0, 1, 2]
     for crossing in range(_PERIOD):
         now = {strand: _AT[place] for place, strand in enumerate(strands)}
         aside, over = (2, 0) if crossing % 2 else (0, 2)
-        frame = Frame(0, 1, glyphs)
+        frame = ColumnGrid(0, 1, glyphs)
         resting = frame.cord(now[strands[aside]], strands[aside])
-        (line,) = crossing_lines(glyphs, (strands[over],), (strands[1],), now)
+        (line,) = draw_crossing(glyphs, (strands[over],), (strands[1],), now)
         lines.append(resting | line)
         strands[over], strands[1] = strands[1], strands[over]
-    return Entry(tuple(lines), "plait: the outer strand goes over into the middle, each in turn")
+    return LegendEntry(
+        tuple(lines), "plait: the outer strand goes over into the middle, each in turn"
+    )
 
 
-def _plain(glyphs: Glyphs, source: model.Step) -> Iterator[Entry]:
-    """Yield samples of the steps without a knot that leave something to be seen."""
+def _plain(glyphs: Glyphs, source: model.Step) -> Iterator[LegendEntry]:
+    """Yield samples of the steps without a knot that leave something visible."""
     if isinstance(source, model.Bead):
-        yield Entry(tuple(bead_lines(glyphs, [_AT[1], _AT[2]])), "a bead with strands in it")
+        yield LegendEntry(tuple(draw_bead(glyphs, [_AT[1], _AT[2]])), "a bead with strands in it")
     elif isinstance(source, model.Picot):
-        yield Entry(tuple(picot_lines(glyphs, 0, _AT[1], _AT[1] - 2)), "picot: a loop of cord")
+        yield LegendEntry(tuple(draw_picot(glyphs, 0, _AT[1], _AT[1] - 2)), "picot: a loop of cord")
     elif isinstance(source, model.Turn) and source.around is None:
-        yield Entry(tuple(pin_lines(glyphs, 0, _AT[1], _AT[1] - 2)), "turned round a pin")
+        yield LegendEntry(tuple(draw_pin(glyphs, 0, _AT[1], _AT[1] - 2)), "turned round a pin")
     elif isinstance(source, model.Turn):
-        lines = turn_lines(glyphs, (0, _AT[1]), (1, _AT[2]))
-        yield Entry(tuple(lines), "turned: over the neighbour and back under it")
+        lines = draw_turn(glyphs, (0, _AT[1]), (1, _AT[2]))
+        yield LegendEntry(tuple(lines), "turned: over the neighbour and back under it")

@@ -1,4 +1,4 @@
-"""What the list says: each entry on one line, and beside it more of the one that is marked."""
+"""The lines of the list: each entry on one line, and details of the marked one."""
 
 from collections.abc import Sequence
 from typing import Final
@@ -12,8 +12,8 @@ from coach.report.report_phrases import size_line, time_words
 from coach.session.ports import Offer
 from coach.session.time_format import local, when
 from coach.session.view_model import OrderLine
-from coach.text import capital, counted, listed
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.text import capital, counted, join_words
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph
 
 _ROOMY: Final = 60
 _LEVELS: Final = ("beginner", "intermediate", "advanced")
@@ -29,14 +29,14 @@ def matches(typed: str, *texts: str) -> bool:
     return all(word in told for word in typed.casefold().split())
 
 
-def in_order(offers: Sequence[Offer]) -> list[Offer]:
+def easiest_first(offers: Sequence[Offer]) -> list[Offer]:
     """Return projects, the easiest first, of these the shortest."""
     levels = {level: rank for rank, level in enumerate(_LEVELS)}
     return sorted(offers, key=lambda offer: (levels.get(offer.skill, len(levels)), offer.total))
 
 
-def piece_line(piece: Summary, width: int, inks: Inks) -> Text:
-    """Return a piece on one line: its name, how far it is, when it was last worked on."""
+def piece_row(piece: Summary, width: int, inks: Inks) -> Text:
+    """Return a piece on one line: its name, its progress, when it was last worked on."""
     far = "finished" if piece.finished else _how_far(piece)
     told = f"{far}, {when(local(piece.touched_ms))}" if width >= _ROOMY else far
     return _line(piece.name, told, width, inks)
@@ -46,14 +46,14 @@ def _how_far(piece: Summary) -> str:
     return f"{piece.done} made" if piece.open_ended else f"{piece.done} of {piece.total}"
 
 
-def order_line(order: OrderLine, day: str, width: int, inks: Inks) -> Text:
-    """Return an order on one line: its name, how far it is, the day it is ready.
+def order_row(order: OrderLine, day: str, width: int, inks: Inks) -> Text:
+    """Return an order on one line: its name, its progress, the day it is ready.
 
     Args:
         order: The order.
         day: The day as it is shown, "" where it is not known yet.
         width: The columns of the line.
-        inks: What is written with.
+        inks: The styles.
     """
     far = f"{order.finished} of {order.copies}"
     told = (f"{far}, ready {day}", f"{far}, {day}", far) if day else (far,)
@@ -61,8 +61,8 @@ def order_line(order: OrderLine, day: str, width: int, inks: Inks) -> Text:
     return _line(order.name, short, width, inks, max(8, min(30, width - len(short) - 2)))
 
 
-def order_lines(order: OrderLine, day: str, inks: Inks, width: int) -> list[Text]:
-    """Return what is told of an order beside the list."""
+def order_detail(order: OrderLine, day: str, inks: Inks, width: int) -> list[Text]:
+    """Return the details of an order."""
     told = [f"{order.finished} of {order.copies} finished."]
     if order.spoilt:
         told.append(f"{order.spoilt} spoilt.")
@@ -75,30 +75,30 @@ def order_lines(order: OrderLine, day: str, inks: Inks, width: int) -> list[Text
     return [*lines, Text(), *(line for one in told for line in _told(one, inks, width))]
 
 
-def project_line(project: Offer, width: int, inks: Inks, *, first: bool) -> Text:
+def project_row(project: Offer, width: int, inks: Inks, *, first: bool) -> Text:
     """Return a project on one line; `first` is the one for a first evening."""
     level = "start here" if first else project.skill
     told = ": ".join(filter(None, (level, project.about))) if width >= _ROOMY else level
     return _line(project.title, told, width, inks)
 
 
-def freehand_line(typed: str, width: int, inks: Inks) -> list[Text]:
+def freehand_row(typed: str, width: int, inks: Inks) -> list[Text]:
     """Return the line that begins a piece without a pattern.
 
     Args:
-        typed: What the maker looks for in the list.
+        typed: The filter of the list.
         width: The columns of the line.
-        inks: What is written with.
+        inks: The styles.
 
     Returns:
-        The line, none where something else is looked for.
+        The line, none if the filter does not match.
     """
     told = "say what you knot; the pattern follows" if width >= _ROOMY else ""
     return [_line(_FREEHAND, told, width, inks)] if matches(typed, _FREEHAND, told) else []
 
 
-def piece_lines(piece: Summary, inks: Inks, width: int) -> list[Text]:
-    """Return what is told of a piece beside the list."""
+def piece_detail(piece: Summary, inks: Inks, width: int) -> list[Text]:
+    """Return the details of a piece."""
     told = [
         "Finished." if piece.finished else f"{_how_far(piece).removesuffix(' made')} made.",
         f"Last worked on {when(local(piece.touched_ms))}.",
@@ -111,15 +111,15 @@ def piece_lines(piece: Summary, inks: Inks, width: int) -> list[Text]:
     return [*lines, Text(), *(line for one in told for line in _told(one, inks, width))]
 
 
-def project_lines(report: PlanReport, inks: Inks, width: int) -> list[Text]:
-    """Return what is told of a project beside the list: level, time, size, what to have ready."""
+def project_detail(report: PlanReport, inks: Inks, width: int) -> list[Text]:
+    """Return the details of a project: level, time, size, what to have ready."""
     lengths = sum(cut.pieces for cord in report.cords for cut in cord.cut.cuts)
     told = {
         "level": report.kinds[-1] if len(report.kinds) > 1 else "",
         "time": time_words(report.time) if report.time else "",
         "size": size_line(report.size, report.unit),
         "have ready": ", ".join(report.ready),
-        "cord": f"{counted(lengths, 'length')} of {listed([c.cord.id for c in report.cords])}",
+        "cord": f"{counted(lengths, 'length')} of {join_words([c.cord.id for c in report.cords])}",
     }
     lines = paragraph(report.title, width, 3, inks.style("text", bold=True))
     lines += [*paragraph(report.about, width, _MOST, inks.style("quiet")), Text()]
@@ -130,7 +130,7 @@ def project_lines(report: PlanReport, inks: Inks, width: int) -> list[Text]:
 
 
 def _item(heading: str, text: str, inks: Inks, width: int) -> list[Text]:
-    """Return what is told under a heading, which stands at the beginning of its first line."""
+    """Return a text after a heading on its first line."""
     lines = paragraph(f"{heading}: {capital(text)}", width, _MOST, inks.style("text"))
     lines[0].stylize(inks.style("quiet"), 0, len(heading) + 1)
     return lines
@@ -142,5 +142,5 @@ def _told(text: str, inks: Inks, width: int) -> list[Text]:
 
 def _line(name: str, told: str, width: int, inks: Inks, room: int = 0) -> Text:
     room = room or max(8, min(30, width * 3 // 5 if told else width))
-    first = Text(f"{fitted(name, room):<{room}}  ", inks.style("text", bold=True), no_wrap=True)
-    return first + Text(fitted(told, width - room - 2), inks.style("quiet"))
+    first = Text(f"{ellipsized(name, room):<{room}}  ", inks.style("text", bold=True), no_wrap=True)
+    return first + Text(ellipsized(told, width - room - 2), inks.style("quiet"))

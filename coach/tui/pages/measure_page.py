@@ -1,4 +1,4 @@
-"""The page after a measure: what is expected now of length, cords, knots and repeats."""
+"""The page after a measurement: the expected length, cords, knots and repeats."""
 
 from collections.abc import Iterator
 
@@ -8,11 +8,11 @@ from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.wording.strand_names import strand_words
 from coach.plan.wording.tension_text import figure_line
 from coach.quantities import in_units, show_length
-from coach.session.deviations import Otherwise
+from coach.session.adjusting.deviations import Otherwise
 from coach.session.view_model import outlook_words
 from coach.settings.settings import Units
 from coach.text import capital
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph
 
 _MANY = 99
 _MOST = 8  # strands, but for those that are short
@@ -25,9 +25,9 @@ def measure_lines(
 
     Args:
         otherwise: The piece as its measures show it.
-        inks: What is written with.
+        inks: The styles.
         width: The columns that there are.
-        said: What came of the measure, to stand first.
+        said: The result of the measurement, to stand first.
         units: The units of lengths.
     """
     text = inks.style("text")
@@ -40,7 +40,7 @@ def measure_lines(
         ink = inks.style("warning", bold=True) if short else text
         lines += paragraph(in_units(sentence, units), width, _MANY, ink)
     lines += [Text(), _heading("how cords and knots turn out", inks)]
-    lines += [Text(fitted(row, width), text) for row in _figures(otherwise)]
+    lines += [Text(ellipsized(row, width), text) for row in _figures(otherwise)]
     return lines
 
 
@@ -49,7 +49,7 @@ def _heading(text: str, inks: Inks) -> Text:
 
 
 def _size(otherwise: Otherwise) -> Iterator[str]:
-    """Say how long the work will be, and how many repeats reach the wanted length."""
+    """Yield how long the work will be, and how many repeats reach the wanted length."""
     length = otherwise.expected()
     yield (
         f"Finished about {show_length(length.likely_mm)} long, "
@@ -62,7 +62,7 @@ def _size(otherwise: Otherwise) -> Iterator[str]:
 
 
 def _cords(otherwise: Otherwise) -> Iterator[tuple[str, bool]]:
-    """Say of the first strands what is left at the end, the short ones with their tie."""
+    """Yield what is left at the end of the first strands, short ones with their tie."""
     plan, done, order = otherwise.plan, otherwise.done, otherwise.order()
     cords = otherwise.known.cord_left()
     short = cords.short(done, order)

@@ -6,9 +6,10 @@ from rich.text import Text
 
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan
-from coach.plan.wording.strand_names import beside, strand_short, strand_words, thickness
+from coach.plan.wording.strand_names import not_in_name, strand_short, strand_words, thickness
 from coach.quantities import show_cut
-from coach.report.plan_report import Hanging, PlanReport
+from coach.report.cutting_report import CordToCut
+from coach.report.plan_report import HangingReport, PlanReport
 from coach.report.report_phrases import (
     cut_words,
     estimated_words,
@@ -17,15 +18,13 @@ from coach.report.report_phrases import (
     swatch_words,
     time_words,
 )
-from coach.report.to_cut import CordToCut
 from coach.session.keymap import GROUPS, Action, Keys
 from coach.session.view_model import outlook_words
-from coach.settings.key_names import shown
+from coach.settings.key_names import key_label
 from coach.settings.settings import Units
 from coach.text import capital, counted
 from coach.tui.layout.cord_summary import cord_rows, name_room
-from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
-from coach.tui.layout.styled_text import beside as beside_lines
+from coach.tui.layout.styled_text import Inks, ellipsized, in_columns, paragraph, sized
 
 _MANY = 99
 _PLAIN = "For a screen reader or a simple terminal, `coach knot --plain` says all this in words."
@@ -34,7 +33,7 @@ _KEYS = 26  # columns of the keys then
 
 
 def hint_lines(told: Sequence[tuple[str, str]], inks: Inks, width: int) -> list[Text]:
-    """Return keys, each with the sentence that tells of it, and how to do without a screen."""
+    """Return keys, each with its explanation, and how to do without a screen."""
     lines = [Text("Keys", inks.style("text", bold=True)), Text()]
     for key, sentence in told:
         lines += paragraph(key, width, 2, inks.style("figure", bold=True))
@@ -43,7 +42,7 @@ def hint_lines(told: Sequence[tuple[str, str]], inks: Inks, width: int) -> list[
 
 
 def key_lines(keys: Keys, inks: Inks, width: int) -> list[Text]:
-    """Return every action with the keys that are set for it, by what the maker wants to do."""
+    """Return every action with its keys, grouped by purpose."""
     lines = [Text("Keys", inks.style("text", bold=True))]
     for group, heading in GROUPS:
         lines += [Text(), Text(heading, inks.style("quiet"))]
@@ -61,13 +60,13 @@ def key_lines(keys: Keys, inks: Inks, width: int) -> list[Text]:
 
 
 def _key_line(action: Action, inks: Inks, width: int) -> list[Text]:
-    """Return an action's keys with what it does, beside them or below."""
-    names = ", ".join(map(shown, action.keys)) or "no key"
+    """Return an action's keys with its explanation, beside them or below."""
+    names = ", ".join(map(key_label, action.keys)) or "no key"
     ink = inks.style("figure", bold=True)
     if width < _BESIDE:
         return [*paragraph(names, width, 2, ink), *_indented(action.help, inks, width)]
     told = paragraph(action.help, width - _KEYS, _MANY, inks.style("text"))
-    return beside_lines(paragraph(names, _KEYS - 2, _MANY, ink), told, _KEYS)
+    return in_columns(paragraph(names, _KEYS - 2, _MANY, ink), told, _KEYS)
 
 
 def cord_lines(
@@ -107,7 +106,7 @@ def cord_lines(
 def _cord_rows(
     names: Sequence[str], inks: Inks, cords: Sequence[StrandLeft], width: int, units: Units
 ) -> list[Text]:
-    """Return each strand's row, and beside or below it what its range means."""
+    """Return each strand's row, and the meaning of its range beside or below it."""
     lines = []
     for row, left in zip(cord_rows(names, inks, cords, width, units=units), cords, strict=True):
         means = Text(outlook_words(left, units), inks.style("quiet"))
@@ -118,7 +117,7 @@ def _cord_rows(
 
 
 def plan_lines(report: PlanReport, inks: Inks, width: int, known: Sequence[str] = ()) -> list[Text]:
-    """Return what there is to know before the first knot; `known` is what measures have shown."""
+    """Return what to know before the first knot; `known` is what measures have shown."""
     made_of = ", ".join(counted(ties, knot) for knot, ties in report.knots)
     sections: dict[str, list[Text]] = {
         "have ready": _told([f"{', '.join(report.ready)}."] if report.ready else [], inks, width),
@@ -147,8 +146,8 @@ def foot(inks: Inks, *keys: tuple[str, str]) -> Text:
     return line
 
 
-def _hanging(hanging: Hanging) -> str:
-    """Say on what the strands hang and how, which is which, and how folds are off the middle."""
+def _hanging(hanging: HangingReport) -> str:
+    """Return what the strands hang on and how, which is which, and folds off the middle."""
     on = f"{counted(hanging.strands, 'strand')} on the {hanging.on}, {hanging.way}."
     return " ".join((on, hanging.from_left, *hanging.off_middle))
 
@@ -174,10 +173,10 @@ def _cutting(report: PlanReport, inks: Inks, width: int) -> list[Text]:
 def _cut(cord: CordToCut, unit: str, inks: Inks, width: int) -> list[Text]:
     """Return a cord's pieces: how many, how long, and what they take together."""
     bold, quiet = inks.style("text", bold=True), inks.style("quiet")
-    look = f"{beside(cord.cord.id, cord.cord.fibre)} {thickness(cord.cord)}".strip()
+    look = f"{not_in_name(cord.cord.id, cord.cord.fibre)} {thickness(cord.cord)}".strip()
     told = f"  {look}, {show_cut(cord.cut.total_mm, unit)} in all"
     return [
         *(line for p in cord.pieces for line in paragraph(cut_words(p, unit), width, _MANY, bold)),
-        Text(fitted(told, width), quiet),
+        Text(ellipsized(told, width), quiet),
         *paragraph(estimated_words(cord.cord), width, _MANY, quiet),
     ]

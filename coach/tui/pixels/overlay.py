@@ -1,4 +1,4 @@
-"""Laying the image of the board over its cells, after the count and only when the hands rest.
+"""Drawing the board's image over its cells, only while no key is pressed.
 
 The cells are always painted: a terminal that claims images and shows none still shows the board.
 """
@@ -6,7 +6,7 @@ The cells are always painted: a terminal that claims images and shows none still
 from collections.abc import Callable, Sequence
 from typing import Final
 
-from coach.tui.pixels.claims import Images
+from coach.tui.pixels.terminal_capabilities import Images
 from coach.tui.pixels.tile import Lying
 from coach.tui.pixels.tile_drawer import Draw
 
@@ -17,16 +17,16 @@ _IDS: Final = 4200  # the number of the first tile
 
 
 class Overlay:
-    """Keeps in mind which tiles are seen, and sends those that are not."""
+    """Remembers which tiles are visible, and sends those that are not."""
 
     def __init__(self, write: Callable[[str], None]) -> None:
-        """Take what writes to the terminal."""
+        """Set the function that writes to the terminal."""
         self._write = write
         self._seen: dict[int, tuple[str, int]] = {}  # by its line: SVG, and how many lines
         self._images: Images | None = None
 
     def painted(self, lines: Sequence[int]) -> None:
-        """Take that cells were painted on these lines: no tile is seen there any more."""
+        """Record that cells were painted on these lines: no tile is visible there any more."""
         over = {
             line for line, (_, high) in self._seen.items()
             if any(line <= y < line + high for y in lines)
@@ -37,13 +37,13 @@ class Overlay:
             self._write("".join(f"\x1b_Ga=d,d=I,i={_IDS + line},q=2\x1b\\" for line in over))
 
     def hide(self) -> None:
-        """Take every tile away, as when another screen is shown."""
+        """Remove every tile, as when another screen is shown."""
         self.painted(range(1000))
 
     async def lay(
         self, lying: Lying, images: Images, draw: Draw, wanted: Callable[[], bool]
     ) -> None:
-        """Send the tiles that are not seen yet, one by one.
+        """Send the tiles that are not visible yet, one by one.
 
         Args:
             lying: The tiles, and the cells of the screen that they lie over.
@@ -60,14 +60,20 @@ class Overlay:
             if not wanted():
                 return
             if sent:
-                self._write(placed(sent, images, (lying.column, line), (lying.columns, tile.lines)))
+                self._write(
+                    tile_sequences(sent, images, (lying.column, line), (lying.columns, tile.lines))
+                )
                 self._seen[line] = tile.svg, tile.lines
 
 
-def placed(sent: str, images: Images, at: tuple[int, int], cells: tuple[int, int]) -> str:
-    """Return the control strings that show a tile from a column and a line on, counted from 0.
+def tile_sequences(sent: str, images: Images, at: tuple[int, int], cells: tuple[int, int]) -> str:
+    """Return the control strings that show a tile; the cursor goes back to where it was.
 
-    The cursor goes back to where it was.
+    Args:
+        sent: The tile as it is sent.
+        images: How the terminal takes images.
+        at: The column and line of the tile, from 0.
+        cells: Its columns and lines.
     """
     column, line = at
     shown = sent

@@ -1,4 +1,4 @@
-"""Tiles as what a terminal is sent, drawn by another process and kept."""
+"""Drawing tiles in another process, with a cache."""
 
 import asyncio
 import json
@@ -9,7 +9,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Final, TypeAlias
 
-from coach.tui.pixels.claims import Way
+from coach.tui.pixels.terminal_capabilities import Way
 
 Draw: TypeAlias = Callable[[str, Way], Awaitable[str]]
 """Draws an SVG picture as a terminal is sent it; "" where that cannot be done."""
@@ -19,10 +19,10 @@ _MOST_BYTES: Final = 2**24  # of one line of its answers
 
 
 class TileDrawer:
-    """Draws tiles in a process that is started with the first one; the same tile only once."""
+    """Draws tiles in a process that is started with the first one; each tile only once."""
 
     def __init__(self, program: tuple[str, ...] = (sys.executable, str(_WORKER))) -> None:
-        """Take the program that draws, as it is called."""
+        """Set the command of the program that draws."""
         self._program = program
         self._process: asyncio.subprocess.Process | None = None
         self._turn = asyncio.Lock()

@@ -1,7 +1,7 @@
-"""Draws tiles in a process of its own, so that no picture delays a count.
+"""The worker process that draws tiles, so that no picture delays a count.
 
-Each line on the standard input is a tile as JSON: its SVG and how it is to be sent. Each line on
-the standard output is what shows it, as JSON: sixels, or a PNG in base 64. It ends with its input.
+Each line on standard input is a tile as JSON: its SVG and how it is to be sent. Each line on
+standard output is the result, as JSON: sixels, or a PNG in base 64. It ends with its input.
 This file is run by its path and imports nothing of ours, so that it starts quickly.
 """
 
@@ -14,8 +14,8 @@ import sys
 _DPI = 96.0
 
 
-def shown(svg: str, way: str) -> str:
-    """Return what shows a tile: sixels with their frame, or a PNG in base 64."""
+def encoded_tile(svg: str, way: str) -> str:
+    """Return a tile as it is sent: sixels with their frame, or a PNG in base 64."""
     draw = importlib.import_module("resvg_py").svg_to_bytes
     png = bytes(draw(svg_string=svg, dpi=_DPI, skip_system_fonts=True))
     if way == "kitty":
@@ -25,12 +25,12 @@ def shown(svg: str, way: str) -> str:
     return sixels
 
 
-def main() -> None:
-    """Draw what is asked for until nothing more comes; nothing for what cannot be drawn."""
+def serve_tiles() -> None:
+    """Draw tiles until the input ends; the result of one that cannot be drawn is empty."""
     for line in sys.stdin:
         tile = json.loads(line)
         try:
-            told = shown(tile["svg"], tile["way"])
+            told = encoded_tile(tile["svg"], tile["way"])
         except Exception:  # noqa: BLE001 - whatever the libraries raise, the board stays as it is
             told = ""
         sys.stdout.write(json.dumps(told) + "\n")
@@ -38,4 +38,4 @@ def main() -> None:
 
 
 if __name__ == "__main__":
-    main()
+    serve_tiles()

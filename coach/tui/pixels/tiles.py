@@ -1,7 +1,7 @@
-"""The board as tiles of an image: the scene as it hangs now, cut into bands of a few lines.
+"""The board as tiles of an image: the current scene, cut into bands of a few lines.
 
 A tile is an SVG picture of its own. The bands lie at fixed heights of the work, so what is above
-the hands stays the same tile from count to count, and is drawn once.
+the current tie stays the same tile from count to count, and is drawn once.
 """
 
 from collections.abc import Iterator, Mapping
@@ -14,8 +14,8 @@ from coach.picture.render.shades import Look
 from coach.picture.render.svg_drawing import part_svg
 from coach.picture.scene import Box, Run, Scene
 from coach.plan.plan_model import Plan
-from coach.plan.sections import at_hand
-from coach.tui.pixels.tile import Room, Tile
+from coach.plan.sections import current_section
+from coach.tui.pixels.tile import BoardArea, Tile
 
 TILE_LINES: Final = 4
 _THICKEST: Final = 1.4  # of a line's height, that a cord is wide at most
@@ -27,24 +27,24 @@ _OVER: Final = 0.7  # widths of a cord that its edge and shadow lie beyond its m
 
 
 class BoardTiles:
-    """Cuts the board of one plan into tiles, in given looks of its cords on a ground."""
+    """Cuts the board of one plan into tiles, with given looks and background."""
 
     def __init__(self, plan: Plan, looks: Mapping[str, Look], ground: str, hands: str) -> None:
-        """Take a plan and the colours that it is drawn in, as `#rrggbb`.
+        """Set a plan and its colours, as `#rrggbb`.
 
         Args:
             plan: The plan.
             looks: The colours of each cord, in the file's order.
-            ground: What the board lies on.
-            hands: What shows the strands at hand.
+            ground: The background.
+            hands: The highlight of the current strands.
         """
         self._plan = plan
         self._looks = {**looks, _HANDS: Look(hands, hands, hands, hands, hands, (1.0,))}
         self._ground = ground
 
-    def tiles(self, done: int, room: Room) -> list[Tile]:
+    def tiles(self, done: int, room: BoardArea) -> list[Tile]:
         """Return the tiles of the board after `done` counts, from above."""
-        plan, made = at_hand(self._plan, done)
+        plan, made = current_section(self._plan, done)
         scene = scene_of(plan, made)
         scale, left_mm = _placed(plan, scene, room)
         line_mm = room.cell[1] / scale
@@ -59,13 +59,13 @@ class BoardTiles:
             for line, lines, part in _bands(scene, (left_mm, top, right_mm), room, line_mm)
         ]
 
-    def _tile(self, part: Scene, line: int, lines: int, room: Room) -> Tile:
+    def _tile(self, part: Scene, line: int, lines: int, room: BoardArea) -> Tile:
         size = room.columns * room.cell[0], lines * room.cell[1]
         return Tile(line, lines, part_svg(part, self._looks, size, self._ground))
 
 
-def _placed(plan: Plan, scene: Scene, room: Room) -> tuple[float, float]:
-    """Return how many pixels a millimetre has, and how far left of the middle the room begins."""
+def _placed(plan: Plan, scene: Scene, room: BoardArea) -> tuple[float, float]:
+    """Return the pixels per millimetre, and how far left of the middle the room begins."""
     across, high = room.columns * room.cell[0], room.lines * room.cell[1]
     left, top, right, bottom = scene.box
     if plan.project.start.flat or not room.at:
@@ -81,7 +81,7 @@ def _placed(plan: Plan, scene: Scene, room: Room) -> tuple[float, float]:
 
 
 def _top(scene: Scene, made: int, line_mm: float, lines: int) -> float:
-    """Return the height at which the room begins: a whole number of tiles, the hands inside."""
+    """Return the height at which the room begins: a whole number of tiles, the tie in view."""
     tile_mm = TILE_LINES * line_mm
     first = floor(scene.box[1] / tile_mm)
     hands = next((tie.box[3] for tie in reversed(scene.ties) if tie.count == made - 1), 0.0)
@@ -90,9 +90,9 @@ def _top(scene: Scene, made: int, line_mm: float, lines: int) -> float:
 
 
 def _hung(
-    scene: Scene, plan: Plan, room: Room, placed: tuple[float, float], bottom: float
+    scene: Scene, plan: Plan, room: BoardArea, placed: tuple[float, float], bottom: float
 ) -> Scene:  # fmt: skip
-    """Let the strands hang down to where their numbers stand, those that knot before a light."""
+    """Let the strands hang down to their numbers, the knotters in front of a highlight."""
     if scene.made >= plan.total:
         return scene
     scale, left_mm = placed
@@ -113,7 +113,7 @@ def _hung(
 
 
 def _bands(
-    scene: Scene, box: tuple[float, float, float], room: Room, line_mm: float
+    scene: Scene, box: tuple[float, float, float], room: BoardArea, line_mm: float
 ) -> Iterator[tuple[int, int, Scene]]:
     """Yield each band of the room: its first line, how many it has, and what lies in it."""
     left, top, right = box
@@ -124,7 +124,7 @@ def _bands(
 
 
 def _within(scene: Scene, box: Box) -> Scene:
-    """Return what of a scene reaches into a box, which becomes its own."""
+    """Return the part of a scene inside a box."""
     lit = len(scene.cords) - 1 if scene.cords[-1:] == (_HANDS,) else -1
     over = _OVER * max([run.width_mm for run in scene.runs if run.strand != lit], default=1.0)
     high, low = box[1] - over, box[3] + over
@@ -143,7 +143,7 @@ def _within(scene: Scene, box: Box) -> Scene:
 
 
 def _clipped(run: Run, high: float, low: float) -> Run:
-    """Cut a straight strand off beyond a band, so that the band is the same however it goes on."""
+    """Cut a straight strand off beyond a band, so that the band is independent of the rest."""
     (x, top), (end, bottom) = run.start, run.end
     if abs(end - x) > _STRAIGHT_MM or run.bulge_mm:
         return run

@@ -1,4 +1,4 @@
-"""The registry of screens: each is loaded when it is first asked for by its name here.
+"""The registry of screens, each loaded when it is first asked for by name.
 
 A sitting opens few of them, and some are made of widgets that take as long to load as all that the
 bench itself is made of. Everything else is imported at the top of its module.
@@ -14,21 +14,23 @@ if TYPE_CHECKING:
     from coach.tui.screens.before.preparation_screen import BeforeScreen
     from coach.tui.screens.by_sentence.freehand_screen import FreehandScreen
     from coach.tui.screens.by_sentence.hanging_screen import HangingScreen
-    from coach.tui.screens.by_sentence.leave_pattern_screen import LeavePatternScreen
     from coach.tui.screens.deviations_screen import (
         choose_screen,
         measure_screen,
         otherwise_screen,
     )
     from coach.tui.screens.fitting_screen import WishScreen
-    from coach.tui.screens.form_screen import AskScreen, Choice
+    from coach.tui.screens.form_screen import AskScreen, FormField
     from coach.tui.screens.home_screen import ListScreen
-    from coach.tui.screens.knot_help_screen import HowScreen
+    from coach.tui.screens.listed.list_detail import ListDetail
+    from coach.tui.screens.listed.list_pictures import ListPictures
     from coach.tui.screens.look_around_screen import LookScreen
     from coach.tui.screens.notes_screen import NotesScreen
     from coach.tui.screens.piece_screen import PieceScreen
+    from coach.tui.screens.question_screen import ChangedScreen, LeavePatternScreen
     from coach.tui.screens.unsaved_screen import TroubleScreen
     from coach.tui.screens.work_pages import (
+        HowScreen,
         cords_page,
         hints_page,
         keys_page,
@@ -38,11 +40,11 @@ if TYPE_CHECKING:
     )
 
 __all__ = [
-    "ActionsScreen", "AskScreen", "BeforeScreen", "Choice", "FreehandScreen", "HangingScreen",
-    "HowScreen", "LeavePatternScreen", "ListScreen", "LookScreen", "NotesScreen",
-    "OrderBeforeScreen", "PieceScreen", "TroubleScreen", "WishScreen", "choose_screen",
-    "cords_page", "hints_page", "keys_page", "legend_page", "measure_screen", "measured_page",
-    "otherwise_screen", "plan_page",
+    "ActionsScreen", "AskScreen", "BeforeScreen", "ChangedScreen", "FormField", "FreehandScreen",
+    "HangingScreen", "HowScreen", "LeavePatternScreen", "ListDetail", "ListPictures", "ListScreen",
+    "LookScreen", "NotesScreen", "OrderBeforeScreen", "PieceScreen", "TroubleScreen", "WishScreen",
+    "choose_screen", "cords_page", "hints_page", "keys_page", "legend_page", "measure_screen",
+    "measured_page", "otherwise_screen", "plan_page",
 ]  # fmt: skip
 
 _MODULES: Final = MappingProxyType(
@@ -50,12 +52,15 @@ _MODULES: Final = MappingProxyType(
         "ActionsScreen": "actions_screen",
         "AskScreen": "form_screen",
         "BeforeScreen": "before.preparation_screen",
-        "Choice": "form_screen",
+        "ChangedScreen": "question_screen",
+        "FormField": "form_screen",
         "FreehandScreen": "by_sentence.freehand_screen",
         "HangingScreen": "by_sentence.hanging_screen",
-        "HowScreen": "knot_help_screen",
+        "HowScreen": "work_pages",
+        "ListDetail": "listed.list_detail",
+        "ListPictures": "listed.list_pictures",
         "ListScreen": "home_screen",
-        "LeavePatternScreen": "by_sentence.leave_pattern_screen",
+        "LeavePatternScreen": "question_screen",
         "LookScreen": "look_around_screen",
         "NotesScreen": "notes_screen",
         "OrderBeforeScreen": "before.order_before_screen",
@@ -75,7 +80,9 @@ _MODULES: Final = MappingProxyType(
 )
 
 
-def __getattr__(name: str) -> Any:
-    if name not in _MODULES:
-        raise AttributeError(f"there is no screen {name}")
-    return getattr(import_module(f"{__name__}.{_MODULES[name]}"), name)
+if not TYPE_CHECKING:  # so that a name which is not here is found before it is called
+
+    def __getattr__(name: str) -> Any:
+        if name not in _MODULES:
+            raise AttributeError(f"there is no screen {name}")
+        return getattr(import_module(f"{__name__}.{_MODULES[name]}"), name)

@@ -1,4 +1,4 @@
-"""All that the coach does on the bench, found by a word of it."""
+"""The searchable list of all actions of the bench."""
 
 from collections.abc import Iterable
 from typing import ClassVar, Final
@@ -8,7 +8,7 @@ from textual.binding import BindingType
 from textual.widgets import Input
 
 from coach.session.keymap import Action, Keys
-from coach.tui.layout.styled_text import Inks, fitted
+from coach.tui.layout.styled_text import Inks, ellipsized
 from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.choosing_screen import ChoosingScreen
 
@@ -19,11 +19,11 @@ _ROOMY: Final = 55  # columns from which what it does stands beside it
 
 
 class ActionsScreen(ChoosingScreen[str]):
-    """Lists actions with their keys, fewer with each word typed.
+    """Lists actions with their keys, filtered by what is typed.
 
-    Its result is the id of the one that was chosen; "" when it was left. The library's own palette
-    finds its hits while keys go on coming, and enter may meet the row before; here every letter has
-    found what it finds before the next key has its turn.
+    Its result is the id of the chosen one; "" when it was left. Textual's own command palette
+    searches while keys go on coming, so that enter may meet the row before; here every letter has
+    been applied before the next key.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -32,7 +32,7 @@ class ActionsScreen(ChoosingScreen[str]):
     ]
 
     def __init__(self, inks: Inks, keys: Keys) -> None:
-        """Take what is written with, and the keys as they are set."""
+        """Set the styles, and the keys as they are set."""
         super().__init__(inks, "What do you want to do?", _MOST_TEXT)
         self._keys = keys
         self._found = self._those("")
@@ -42,23 +42,23 @@ class ActionsScreen(ChoosingScreen[str]):
         self.line.placeholder = "a word, such as: measure"
 
     def on_input_changed(self, event: Input.Changed) -> None:
-        """Keep to the actions that have what is typed."""
+        """Filter the actions by what is typed."""
         event.stop()
         self._found = self._those(event.value)
         self.say(self._found[0].help if self._found else "Nothing here is called that.")
         self.fill()
 
     def marked(self, number: int) -> None:
-        """Say in full what the marked row does, which has less room beside it."""
+        """Show the full explanation of the marked row."""
         self.say(self._found[number].help if number < len(self._found) else "")
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Close with the action that is marked; where none is left, stay."""
+        """Close with the marked action; stay if none is left."""
         event.stop()
         self.chosen()
 
     def chosen(self) -> None:
-        """Close with the action that is marked."""
+        """Close with the marked action."""
         if self._found:
             self.dismiss(self._found[self.at].id)
 
@@ -74,9 +74,9 @@ class ActionsScreen(ChoosingScreen[str]):
         return tuple(one for one in self._keys.found(typed) if one.id != "actions")
 
     def _row(self, action: Action, width: int) -> Text:
-        key = fitted(self._keys.shown(action.id), _KEY - 1)
+        key = ellipsized(self._keys.shown(action.id), _KEY - 1)
         line = Text(f"{key:<{_KEY}}", self.inks.style("figure", bold=True), no_wrap=True)
         line += Text(f"{action.short:<{_NAME}}", self.inks.style("text"))
         if width >= _ROOMY:
-            line += Text(fitted(action.help, width - line.cell_len), self.inks.style("quiet"))
+            line += Text(ellipsized(action.help, width - line.cell_len), self.inks.style("quiet"))
         return line

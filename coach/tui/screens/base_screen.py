@@ -1,4 +1,4 @@
-"""The base classes of screens: what they do is said in bindings, and all close only once."""
+"""The base classes of screens: actions declared in bindings, and closing only once."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from typing import ClassVar, Final, TypeVar
@@ -13,8 +13,8 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from coach.session.keymap import ACTIONS, Keys
-from coach.settings.key_names import shown
-from coach.tui.layout.styled_text import Inks, fitted, sized
+from coach.settings.key_names import key_label
+from coach.tui.layout.styled_text import Inks, ellipsized, sized
 from coach.tui.widgets.keys_line import Hint, KeysLine
 from coach.tui.widgets.painted_lines import Shown
 
@@ -25,10 +25,10 @@ _KNOWN: Final = {action.id: action for action in ACTIONS}
 
 
 class BenchScreen(Screen[T]):
-    """A screen that closes once, from however many sides it is closed at a time.
+    """A screen that closes only once, from however many sides it is closed at a time.
 
-    Its bindings say all that it does: their names stand on its line of keys, where they can be
-    tapped, and what they do is told of the one under the mouse.
+    Its bindings declare all its actions: their names are on its line of keys, where they can be
+    tapped, and a tip explains the one under the mouse.
     """
 
     HORIZONTAL_BREAKPOINTS = [  # noqa: RUF012 - as the library has it
@@ -41,7 +41,7 @@ class BenchScreen(Screen[T]):
     """Whether it shows a plan as it was when it was opened, and must close when that changes."""
 
     def dismiss(self, result: T | None = None) -> AwaitComplete:
-        """Close this screen if it is the current one; else it is closed already, or covered."""
+        """Close this screen if it is the current one; else it is closed or covered."""
         if not self.is_current:
             return AwaitComplete()
         return super().dismiss(result)
@@ -54,24 +54,24 @@ class BenchScreen(Screen[T]):
             self.app.exit(0)
 
     async def on_keys_line_tapped(self, message: KeysLine.Tapped) -> None:
-        """Do what was tapped on the line of keys."""
+        """Carry out the action tapped on the line of keys."""
         message.stop()
         await self.run_action(message.action)
 
     def wear(self, inks: Inks) -> None:
-        """Show this in other colours; most screens are written anew."""
+        """Use other colours; most screens are written anew."""
 
     def below(self) -> Iterable[Widget]:
-        """Return what stands between what is shown and the keys, such as a line to write on."""
+        """Return the widgets between content and keys, such as an input line."""
         return ()
 
     def show(self) -> None:
         """Show what has changed; most screens show nothing that changes by itself."""
 
     def hints(self) -> Sequence[Hint]:
-        """Return what the bindings of this screen do now, each by its first key.
+        """Return the current hints of this screen's bindings, each with its first key.
 
-        The library would leave out those whose key the line that is written on takes as well.
+        Textual would leave out those whose key the focused input takes as well.
         """
         return [
             Hint(self._key(one), self.named(one), one.action, one.tooltip)
@@ -80,7 +80,7 @@ class BenchScreen(Screen[T]):
         ]
 
     def _declared(self) -> Iterator[Binding]:
-        """Yield the bindings of this class, then those of its bases whose key it leaves to them."""
+        """Yield the bindings of this class, then those of its bases that it does not override."""
         keys: set[str] = set()
         for base in type(self).__mro__[:-1]:
             for one in vars(base).get("BINDINGS", ()) if issubclass(base, BenchScreen) else ():
@@ -94,26 +94,26 @@ class BenchScreen(Screen[T]):
         return bool(self.check_action(name, parameters))
 
     def _key(self, binding: Binding) -> str:
-        """Return what people call the first key of a binding, as it is set."""
+        """Return the name of the first key of a binding, as it is set."""
         keys = getattr(self.app, "keys", None)
         if binding.id and isinstance(keys, Keys):
             return keys.shown(binding.id)
-        return binding.key_display or shown(binding.key.split(",")[0])
+        return binding.key_display or key_label(binding.key.split(",")[0])
 
     def named(self, binding: Binding) -> str:
-        """Return what a binding is called now; "" leaves it out of the line of keys."""
+        """Return the current name of a binding; "" leaves it out of the line of keys."""
         return binding.description
 
 
 def set_key(name: str, action: str, what: str = "", tip: str = "", *, show: bool = True) -> Binding:
-    """Return the binding for an action of the bench, whose keys the maker may have set.
+    """Return the binding for an action of the bench, whose keys can be set.
 
     Args:
-        name: The id of the action; its keys are those that are set for it.
-        action: What is done on the screen at hand.
-        what: What it is called there, as on the bench if it is called the same.
-        tip: The sentence that tells of it.
-        show: Whether it stands on the line of keys.
+        name: The id of the action.
+        action: What is done on the current screen.
+        what: Its name there, by default as on the bench.
+        tip: Its explanation in a sentence.
+        show: Whether it is on the line of keys.
     """
     known = _KNOWN[name]
     return Binding(
@@ -123,9 +123,9 @@ def set_key(name: str, action: str, what: str = "", tip: str = "", *, show: bool
 
 
 def keyed(key: str, action: str, what: str = "", tip: str = "", sign: str | None = None) -> Binding:
-    """Return a binding for keys that nobody sets; without a name it is on no line of keys.
+    """Return a binding for fixed keys; without a name it is on no line of keys.
 
-    `sign` is what the line calls its keys, if not by the name of the first one.
+    `sign` is the name of its keys on the line, by default that of the first one.
     """
     return Binding(key, action, what, show=bool(what), tooltip=tip, key_display=sign)
 
@@ -133,9 +133,11 @@ def keyed(key: str, action: str, what: str = "", tip: str = "", sign: str | None
 class LinesScreen(BenchScreen[T]):
     """Paints what `lines` returns, above its keys; nothing on it takes the focus.
 
-    Its lines are painted and are no widgets of the library, for what stands on them is chosen by
-    the room: a picture of the board takes what words and figures leave, and a table shows the rows
-    round the one at hand, so that a key costs the same in a long one as in a short one.
+    Its lines are painted and are no widgets, because their content depends on the room: a picture
+    of
+    the board takes what words and digits leave, and a table shows the rows around the current one,
+    so
+    that a key costs the same in a long one as in a short one.
     """
 
     AUTO_FOCUS = ""
@@ -181,7 +183,7 @@ class LinesScreen(BenchScreen[T]):
 
 
 def in_view(at: int, count: int, most: int) -> range:
-    """Return the entries of a list of `count` that are shown, at most `most`, with `at` among them.
+    """Return the visible entries of a list of `count`, at most `most`, with `at` among them.
 
     Only these are to be written, for what a key costs must not grow with the list.
     """
@@ -190,7 +192,7 @@ def in_view(at: int, count: int, most: int) -> range:
 
 
 def at_both_ends(left: Text, right: Text, width: int) -> Text:
-    """Put one text at each end of a line; the left one is cut where there is too little room.
+    """Return one text at each end of a line; the left one is cut if there is little room.
 
     Args:
         left: The left one.
@@ -200,5 +202,5 @@ def at_both_ends(left: Text, right: Text, width: int) -> Text:
     room = width - right.cell_len - 2
     if room < 8:  # noqa: PLR2004 - too little to tell anything
         return sized(left, width)
-    short = Text(fitted(left.plain, room), left.style)
+    short = Text(ellipsized(left.plain, room), left.style)
     return sized(short, width - right.cell_len) + right

@@ -1,4 +1,4 @@
-"""The base of the work screen: it shows a piece, follows it, and lays images over its board."""
+"""The base of the work screen: it shows a piece and draws images over its board."""
 
 import asyncio
 from collections.abc import Sequence
@@ -16,10 +16,9 @@ from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.key_footer import work_hints
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.work_layout import Face
-from coach.tui.pixels.board_image import BoardImage
-from coach.tui.pixels.claims import Images
 from coach.tui.pixels.overlay import RESTED_S, Overlay
-from coach.tui.pixels.tile import Lying, Room
+from coach.tui.pixels.terminal_capabilities import Images
+from coach.tui.pixels.tile import BoardArea, BoardImage, Lying
 from coach.tui.screens.base_screen import BenchScreen
 from coach.tui.widgets.keys_line import Hint, KeysLine
 from coach.tui.widgets.painted_lines import Shown
@@ -29,7 +28,7 @@ _STILL_S: Final = 0.05  # after which a key is on the screen and the next board 
 
 
 class BoardScreen(BenchScreen[None]):
-    """Shows one piece and its keys, and repaints what a key, a second or another has changed."""
+    """Shows one piece and its keys, and repaints what has changed."""
 
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs) -> None:
         super().__init__()
@@ -56,7 +55,7 @@ class BoardScreen(BenchScreen[None]):
         self._still = self.set_interval(_STILL_S, self._draw_ahead, pause=True)
 
     def on_unmount(self) -> None:
-        """Lay no more images."""
+        """Stop drawing images."""
         if self._laying:
             self._laying.cancel()
 
@@ -66,16 +65,16 @@ class BoardScreen(BenchScreen[None]):
         self.show()
 
     def on_screen_suspend(self) -> None:
-        """Take images away before another screen is shown."""
+        """Remove images before another screen is shown."""
         if self._overlay:
             self._overlay.hide()
 
     def on_images_known(self) -> None:
-        """Lay the first image over the board."""
+        """Draw the first image over the board."""
         self._painted(())
 
     def show(self) -> None:
-        """Look at the piece once, and repaint what has changed unless another screen covers it."""
+        """Take a view of the piece, and repaint what has changed unless covered."""
         if self.app.screen is not self:
             return
         if self._work.stale:
@@ -97,7 +96,7 @@ class BoardScreen(BenchScreen[None]):
             self.show()
 
     def _draw_ahead(self) -> None:
-        """Draw the board after one more count while the maker makes it.
+        """Draw the board after one more count in advance, while the maker ties it.
 
         That takes a third of the time from a key to the screen.
         """
@@ -106,7 +105,7 @@ class BoardScreen(BenchScreen[None]):
         self._face.draw_ahead(self._seen().done + 1)
 
     def hints(self) -> Sequence[Hint]:
-        """Return the keys that do something now; no tip lies over the board where images do."""
+        """Return the keys that do something now; without tips if images cover the board."""
         work = self._work  # not its view: a first look takes long, and may be covered by a question
         finished = work.done >= work.plan.total
         hints = work_hints(work.keys, any_key=work.settings.any_key, finished=finished)
@@ -117,14 +116,14 @@ class BoardScreen(BenchScreen[None]):
         return self._face.lines(self._seen(), width, height)
 
     def _seen(self) -> View:
-        """Return the view that was taken last; take the first one."""
+        """Return the last view, or the first one if there is none."""
         if self._view is None:
             self._view = self._work.view()
         return self._view
 
     @property
     def inks(self) -> Inks:
-        """What the piece is written with, its cords' colours among it."""
+        """The styles, with the colours of the piece's cords."""
         return self._face.inks
 
     @property
@@ -133,7 +132,7 @@ class BoardScreen(BenchScreen[None]):
         return self._work
 
     def _take_up(self, work: Work) -> None:
-        """Go on with a controller whose plan has followed what happened."""
+        """Go on with a controller whose plan follows the last happening."""
         self._work, self._view = work, None
         self._face = Face(work.plan, self._face.inks.of(work.plan), work.keys, self.glyphs)
         self._image = None
@@ -145,7 +144,7 @@ class BoardScreen(BenchScreen[None]):
         self._sheet.show()
 
     def _painted(self, lines: Sequence[int]) -> None:
-        """Lay the image anew where cells were painted, once nothing was for a moment."""
+        """Redraw the image where cells were painted, after a moment without painting."""
         app = self.app
         if not isinstance(app, PaletteApp) or not app.showing.wanted:
             return
@@ -166,7 +165,7 @@ class BoardScreen(BenchScreen[None]):
             self._laying = asyncio.create_task(self._lay(app, images))
 
     async def _lay(self, app: PaletteApp, images: Images) -> None:
-        """Lay the tiles that are not seen, until the piece or what covers it has changed."""
+        """Draw the tiles that are not visible, until the piece or the screen changes."""
         view, size = self._seen(), self.size
         self._overlay = self._overlay or Overlay(app.write)
         room = self._room(images)
@@ -184,21 +183,21 @@ class BoardScreen(BenchScreen[None]):
             self._painted(())
 
     def _shown_as(self) -> BoardImage:
-        """Return what makes the tiles in the colours that the screen has now."""
+        """Return the maker of tiles in the screen's current colours."""
         if self._image is None:
             inks, plan = self._face.inks, self._work.plan
             palette = inks.palette
             self._image = BoardImage(plan, inks.seen(plan), palette.background, palette.figure)
         return self._image
 
-    def _room(self, images: Images) -> tuple[Room, tuple[int, int]] | None:
+    def _room(self, images: Images) -> tuple[BoardArea, tuple[int, int]] | None:
         """Return the room above the board's labels, and the column and line where it begins."""
         spot, (width, height) = self._face.spot, self._sheet.size
         if spot.picture is None or not spot.picture.wide:
             return None
         rows = len(spot.picture.rows)
         lines = rows - spot.picture.labels
-        room = Room(spot.columns, lines, spot.picture.columns, spot.picture.wide, images.cell)
+        room = BoardArea(spot.columns, lines, spot.picture.columns, spot.picture.wide, images.cell)
         at = int(spot.columns < width), height - spot.below - rows
         return (room, at) if lines >= _LEAST else None
 

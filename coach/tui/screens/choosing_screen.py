@@ -1,4 +1,4 @@
-"""Rows to choose from above a line to write on; both hands are off the cords here."""
+"""The base of screens with rows to choose from above an input line."""
 
 from collections.abc import Iterable
 from typing import ClassVar, Final, TypeVar
@@ -21,9 +21,9 @@ _SCROLL_BAR: Final = 1
 
 
 class ChoosingScreen(BenchScreen[T]):
-    """Marks a row by up and down or a tap, and takes what is written with enter.
+    """Marks a row by up and down or a tap, and takes what is typed with enter.
 
-    The line has the focus all the time; the rows take none, so that letters always go to the line.
+    The line always has the focus; the rows take none, so that letters always go to the line.
     """
 
     AUTO_FOCUS = "TextLine"
@@ -36,12 +36,12 @@ class ChoosingScreen(BenchScreen[T]):
     ]
 
     def __init__(self, inks: Inks, title: str, most: int) -> None:
-        """Take what the screen says above its rows.
+        """Set what the screen says above its rows.
 
         Args:
-            inks: What it is written with.
+            inks: The styles.
             title: The first line.
-            most: The most characters that can be written.
+            most: The greatest length of what is typed.
         """
         super().__init__()
         self.inks = inks
@@ -52,17 +52,17 @@ class ChoosingScreen(BenchScreen[T]):
         self._told: int | None = None  # the row that was marked last
 
     def rows(self, width: int) -> Iterable[Text]:
-        """Return the rows for so many columns."""
+        """Return the rows for a width in columns."""
         raise NotImplementedError
 
     def marked(self, number: int) -> None:
-        """Hear which row is marked now."""
+        """React to another row being marked."""
 
     def chosen(self) -> None:
-        """Hear that the row that is marked was tapped; it is only marked if nothing is done."""
+        """React to a tap on the marked row; by default it is only marked."""
 
     def compose(self) -> ComposeResult:
-        """Yield the title, the rows, what is said of them, the line, and the keys."""
+        """Yield the title, the rows, their message, the line, and the keys."""
         title = Text(self._title, no_wrap=True, overflow="ellipsis")
         yield Static(self.inks.shown(title), id="title", markup=False)
         rows = MarkedList()
@@ -73,7 +73,7 @@ class ChoosingScreen(BenchScreen[T]):
         yield KeysLine(self.hints)
 
     def on_mount(self) -> None:
-        """Leave out the scroll bar where its signs cannot be shown."""
+        """Leave out the scroll bar where its characters cannot be shown."""
         if self.inks.plain:
             self.query_one(MarkedList).styles.scrollbar_size_vertical = 0
 
@@ -90,12 +90,12 @@ class ChoosingScreen(BenchScreen[T]):
 
     @property
     def at(self) -> int:
-        """The number of the row that is marked."""
+        """The number of the marked row."""
         return self.query_one(MarkedList).highlighted or 0
 
     @property
     def line(self) -> Input:
-        """The line that is written on."""
+        """The input line."""
         return self.query_one(Input)
 
     def fill(self, at: int = 0) -> None:
@@ -108,19 +108,19 @@ class ChoosingScreen(BenchScreen[T]):
         listed.highlighted = at if listed.option_count else None
 
     def say(self, said: str) -> None:
-        """Say something between rows and line; what is said already is not laid out anew."""
+        """Show a message between rows and line; the same one is not laid out again."""
         if said != self._said:
             self._said = said
             self.query_one("#said", Static).update(self.inks.shown(Text(said)))
 
     def action_mark(self, step: int) -> None:
-        """Mark the row before or after, round the ends."""
+        """Mark the row before or after, wrapping round."""
         listed = self.query_one(MarkedList)
         if listed.option_count:
             listed.highlighted = (self.at + step) % listed.option_count
 
     async def action_take(self) -> None:
-        """Take what is written."""
+        """Take what is typed."""
         await self.line.action_submit()
 
     def on_text_line_shortened(self) -> None:

@@ -1,6 +1,7 @@
-"""The plan of a project before it is begun, where it can be fitted to a wish."""
+"""The plan of a project before it is begun, where it can be fitted."""
 
 from collections.abc import Sequence
+from functools import partial
 from typing import ClassVar, Final
 
 from rich.text import Text
@@ -9,16 +10,16 @@ from textual.binding import BindingType
 from coach.plan.plan_model import Plan
 from coach.plan.wording.tension_text import known_lines
 from coach.report.plan_report import report_of
-from coach.session.fitting import Wishing
+from coach.session.adjusting.fitting import Wishing
 from coach.settings.settings import Units
 from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import UNICODE, Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.styled_text import Inks, beside, paragraph
+from coach.tui.layout.styled_text import Inks, in_columns, paragraph
 from coach.tui.pages.plan_pages import plan_lines
 from coach.tui.screens.base_screen import keyed
-from coach.tui.screens.form_screen import AskScreen, Choice
+from coach.tui.screens.form_screen import AskScreen, FormField
 from coach.tui.screens.page_screen import PageScreen
 from coach.tui.screens.piece_screen import KeepColours
 
@@ -48,14 +49,14 @@ class WishScreen(PageScreen):
         self, wishing: Wishing, inks: Inks, units: Units = "cm", glyphs: Glyphs = UNICODE,
         keep: KeepColours | None = None,
     ) -> None:  # fmt: skip
-        """Take the wishes for a plan.
+        """Set up for a plan.
 
         Args:
             wishing: What fits the plan.
-            inks: What is written with.
+            inks: The styles.
             units: The units of lengths.
-            glyphs: What is drawn with.
-            keep: Writes a colourway into the project's file.
+            glyphs: The characters.
+            keep: Save a colourway in the project's file.
         """
         super().__init__(inks, lambda _, width: self._page(width))
         self._glyphs = glyphs
@@ -74,7 +75,7 @@ class WishScreen(PageScreen):
         self.dismiss(result=True)
 
     def action_more(self, repeats: int) -> None:
-        """Wish for so many repeats more, or fewer."""
+        """Wish for more repeats, or fewer."""
         self.wishing.more(repeats)
         self.show()
 
@@ -93,7 +94,7 @@ class WishScreen(PageScreen):
         self.show()
 
     def _picture(self) -> list[Text]:
-        """Draw the piece as wished so far, from its top; the plan is the same until it changes."""
+        """Draw the piece as wished so far, cached until the plan changes."""
         plan = self.wishing.plan
         if self._drawn is None or self._drawn[0] is not plan:
             drawing = BoardDrawing(plan, board_glyphs(self._glyphs, shaded=self.inks.shaded))
@@ -104,15 +105,15 @@ class WishScreen(PageScreen):
         del said  # it stands on the page
         self.show()
 
-    def _choices(self) -> list[Choice]:
+    def _choices(self) -> list[FormField]:
         wishing = self.wishing
-        choices = [Choice("a finished length of", "18 cm", wishing.length)]
+        choices = [FormField("a finished length of", "18 cm", wishing.length)]
         choices += [
-            Choice(f"to fit this {body.name}", "16 cm", lambda text, b=body: wishing.girth(b, text))  # type: ignore[misc]  # each row keeps its own body
+            FormField(f"to fit this {body.name}", "16 cm", partial(wishing.girth, body))
             for body in wishing.girths
         ]
         choices += [
-            Choice(f"{cord} as thick as", "1.5 mm", lambda text, c=cord: wishing.cord(c, text))  # type: ignore[misc]  # each row keeps its own cord
+            FormField(f"{cord} as thick as", "1.5 mm", partial(wishing.cord, cord))
             for cord in wishing.plan.project.cords
         ]
         return choices
@@ -123,7 +124,7 @@ class WishScreen(PageScreen):
         room = width - _PICTURE - _GAP if width >= _WIDE else width
         lines = plan_lines(report, self.inks, room, known_lines(wishing.plan))
         if room < width:
-            lines = beside(lines, self._picture()[: len(lines)], room + _GAP)
+            lines = in_columns(lines, self._picture()[: len(lines)], room + _GAP)
         if not wishing.told:
             return lines
         told = paragraph(wishing.told, width, _MOST_TOLD, self.inks.style("warning", bold=True))

@@ -1,4 +1,4 @@
-"""A form: rows that each want something written, or nothing, and a line to write it on."""
+"""A form: rows that may each take an input, and a line to type it on."""
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
@@ -8,8 +8,8 @@ from rich.text import Text
 from textual.binding import Binding
 from textual.widgets import Input
 
-from coach.session.measure_questions import Asked
-from coach.tui.layout.styled_text import Inks, fitted
+from coach.session.adjusting.measure_questions import MeasureQuestion
+from coach.tui.layout.styled_text import Inks, ellipsized
 from coach.tui.screens.choosing_screen import ChoosingScreen
 from coach.tui.screens.question_screen import QuestionScreen
 
@@ -19,50 +19,49 @@ _NOTHING_WANTED: Final = ("press enter", "enter, ")
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class FormField:
     """One row of a form.
 
     Attributes:
         label: What it is about.
-        example: An example of what to write.
-        deed: Takes what was written, and returns the sentence that says what came of it, or what
-            is to be asked about it.
+        example: An example of what to type.
+        deed: Carry out what was typed; return the sentence about the result, or a question.
     """
 
     label: str
     example: str
-    deed: Callable[[str], str | Asked]
+    deed: Callable[[str], str | MeasureQuestion]
 
 
 class AskScreen(ChoosingScreen[str]):
-    """Asks for one of some choices. Its result is what came of it; "" when it was left."""
+    """Asks for one of some rows. Its result is the sentence about it; "" when it was left."""
 
-    def __init__(self, inks: Inks, title: str, choices: Sequence[Choice]) -> None:
-        """Take the title and the rows."""
+    def __init__(self, inks: Inks, title: str, choices: Sequence[FormField]) -> None:
+        """Set the title and the rows."""
         super().__init__(inks, title, _MOST_TEXT)
         self._choices = choices
 
     def rows(self, width: int) -> Iterable[Text]:
         """Return what can be chosen."""
         ink = self.inks.style("text")
-        return (Text(fitted(choice.label, width), ink) for choice in self._choices)
+        return (Text(ellipsized(choice.label, width), ink) for choice in self._choices)
 
     def marked(self, number: int) -> None:
-        """Show what the row wants."""
+        """Show what the row expects."""
         self.say("")
         self.line.placeholder = self._choices[number].example
         self.refresh_bindings()
 
     def named(self, binding: Binding) -> str:
-        """Return what a key is called: enter does what wants nothing written."""
+        """Return the name of a key: for enter, the action of a row without input."""
         wants_nothing = self._choices[self.at].example.startswith(_NOTHING_WANTED)
         return "do it" if binding.action == "take" and wants_nothing else super().named(binding)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Hand what was written to the row's deed; what is refused stays to be mended."""
+        """Carry out the row with what was typed; what is refused stays to be corrected."""
         event.stop()
         said = self._choices[self.at].deed(event.value.strip())
-        if isinstance(said, Asked):
+        if isinstance(said, MeasureQuestion):
             self.app.push_screen(QuestionScreen(said, self.inks), self._settled)
         elif said.startswith("Nothing is changed"):
             self.say(said)
@@ -70,7 +69,7 @@ class AskScreen(ChoosingScreen[str]):
             self.dismiss(said)
 
     def _settled(self, said: str | None) -> None:
-        """Leave with what came of a question; without an answer, stay to be written anew."""
+        """Leave with the result of a question; without an answer, stay."""
         if said:
             self.dismiss(said)
 

@@ -1,4 +1,4 @@
-"""The first screen: orders and pieces under way, projects to begin, and more of the marked one."""
+"""The first screen: orders and pieces under way, projects, and details of the marked one."""
 
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
@@ -27,7 +27,7 @@ from coach.tui.messages import (
     ChosenPiece,
     ChosenProject,
 )
-from coach.tui.pages.home_entries import Entry, Listed, Unfold
+from coach.tui.pages.home_entries import HomeEntry, HomeListing, Unfold
 from coach.tui.screens.base_screen import BenchScreen, keyed
 from coach.tui.widgets.keys_line import Hint, KeysLine
 from coach.tui.widgets.marked_list import SIGN, MarkedList, OneLine
@@ -47,7 +47,7 @@ Describe = Callable[[Message, tuple[int, int]], Sequence[Text]]
 
 
 class ListScreen(BenchScreen[None]):
-    """Lists pieces and projects, fewer as one types; posts which one was chosen."""
+    """Lists pieces and projects, filtered as one types; posts the chosen one."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         keyed("enter", "open", "open", "Take the piece to the bench, or see the project's plan."),
@@ -60,18 +60,18 @@ class ListScreen(BenchScreen[None]):
     ]
 
     def __init__(self, inks: Inks, describe: Describe | None = None) -> None:
-        """Take what is written with, and what tells of the entry that is marked."""
+        """Set the styles, and what describes the marked entry."""
         super().__init__()
         self._inks = inks
         self._describe = describe
-        self._listed = Listed()
+        self._listed = HomeListing()
         self._opens: dict[str, Message] = {}  # by the names of the entries
         self._typed = self._told = ""
         self._unfolded = False
         self._resting: Timer | None = None
 
     def compose(self) -> ComposeResult:
-        """Yield the message above, the list with what is told of one, and the keys below."""
+        """Yield the message above, the list with its details, and the keys below."""
         yield Static(id="told", markup=False)
         with Horizontal():
             yield MarkedList()
@@ -99,7 +99,7 @@ class ListScreen(BenchScreen[None]):
         Args:
             pieces: The pieces, the one last worked on first.
             projects: The projects that can be begun.
-            told: What is said above them.
+            told: The message above them.
             away: The ids of pieces that were put away.
         """
         self._listed = replace(self._listed, pieces=pieces, projects=projects, away=away)
@@ -107,11 +107,11 @@ class ListScreen(BenchScreen[None]):
         self.fill(first=True)
 
     def order(self, orders: Mapping[int, OrderLine], days: Mapping[OrderLine, str]) -> None:
-        """Take the orders under way, by the piece to go on with, and the day of each so far."""
+        """Set the orders under way, by the piece to go on with, and their days so far."""
         self._listed = replace(self._listed, orders=orders, days=days)
 
     def on_key(self, event: events.Key) -> None:
-        """Narrow the list by what is typed; all else is done by bindings, or by the list."""
+        """Filter the list by what is typed; bindings and the list handle the rest."""
         char = event.character or ""
         bound = ("q", "D", "P", "slash", "space", "question_mark")
         if event.key == "backspace":
@@ -124,19 +124,19 @@ class ListScreen(BenchScreen[None]):
         event.prevent_default()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Return whether an action does something: while one types, letters are only typed."""
+        """Return whether an action does something: while one types, letters only filter."""
         del parameters
         typed = bool(self._typed)
         return typed if action == "all" else not (typed and action in _ON_LETTERS)
 
     def hints(self) -> Sequence[Hint]:
-        """Return what the keys do, and that letters narrow the list."""
+        """Return what the keys do, and that letters filter the list."""
         known = [replace(one, rank=int(one.action in _LATER)) for one in super().hints()]
         find = Hint("a-z", "find", "find", "Narrow the list: just type.", rank=1)
         return known if self._typed else [*known[:3], find, *known[3:]]
 
     def action_open(self) -> None:
-        """Open what is marked."""
+        """Open the marked entry."""
         self.query_one(MarkedList).action_select()
 
     def action_help(self) -> None:
@@ -144,7 +144,7 @@ class ListScreen(BenchScreen[None]):
         self.app.push_screen(screens.hints_page(self._inks, self.hints()))
 
     def action_find(self) -> None:
-        """Say how the list is narrowed."""
+        """Explain the filter."""
         self._told = "Type a word of a name: the list narrows to it."
         self._say()
 
@@ -153,7 +153,7 @@ class ListScreen(BenchScreen[None]):
         self._find("")
 
     def action_ask(self) -> None:
-        """Ask what is to become of the marked piece."""
+        """Ask what to do with the marked piece."""
         marked = self._marked()
         self.post_message(AskedOfPiece(marked.piece_id if isinstance(marked, ChosenPiece) else 0))
 
@@ -164,7 +164,7 @@ class ListScreen(BenchScreen[None]):
         self.post_message(AskedOfOrder("desk", project))
 
     def action_picture(self) -> None:
-        """Show the whole of what is marked."""
+        """Show the picture of the marked entry."""
         marked = self._marked()
         if marked:
             self.post_message(AskedOfPicture(marked))
@@ -174,7 +174,7 @@ class ListScreen(BenchScreen[None]):
         self.app.action_leave()  # type: ignore[attr-defined]  # of the bench's app
 
     def on_option_list_option_selected(self, event: OptionList.OptionSelected) -> None:
-        """Post what was chosen; unfold the rest here."""
+        """Post the chosen entry; unfold the rest here."""
         event.stop()
         chosen = self._opens[event.option_id or ""]
         if isinstance(chosen, Unfold):
@@ -184,7 +184,7 @@ class ListScreen(BenchScreen[None]):
             self.post_message(chosen)
 
     def on_option_list_option_highlighted(self, event: OptionList.OptionHighlighted) -> None:
-        """Tell of the entry once the mark rests on it; what it tells may take long to work out."""
+        """Describe the entry once the mark rests, since that may take long."""
         event.stop()
         if self._resting:
             self._resting.stop()
@@ -200,7 +200,7 @@ class ListScreen(BenchScreen[None]):
             self.fill()
 
     def tell(self) -> None:
-        """Tell of the marked entry, where there is room beside the list."""
+        """Describe the marked entry, if there is room beside the list."""
         marked, pane = self._marked(), self.query_one("#detail", Static)
         if not (self._describe and pane.display and self.is_current):
             return
@@ -211,7 +211,7 @@ class ListScreen(BenchScreen[None]):
         pane.update(Text("\n", no_wrap=True, overflow="crop", end="").join(lines))
 
     def fill(self, *, first: bool = False) -> None:
-        """List what there is; the mark stays on what it was on, unless it is to be the first."""
+        """Fill the list; the mark stays where it was, unless `first`."""
         columns, entries = self.size.width, self.query_one(MarkedList)
         beside = columns >= _TWO_COLUMNS and self._describe is not None
         self.query_one("#detail", Static).display = beside
@@ -227,7 +227,7 @@ class ListScreen(BenchScreen[None]):
         self.refresh_bindings()
 
     def _say(self) -> None:
-        """Show what is typed, or what is said above the list."""
+        """Show what is typed, or the message above the list."""
         ink = self._inks.style("warning" if self._told else "figure", bold=True)
         said = f"Find: {self._typed}" if self._typed else self._told or self._listed.greeting
         if self._typed and not self._opens:
@@ -239,12 +239,12 @@ class ListScreen(BenchScreen[None]):
         entries = self._listed.entries(self._typed, width, self._inks, unfolded=self._unfolded)
         return [self._option(entry) for entry in entries]
 
-    def _option(self, entry: Entry) -> Option:
+    def _option(self, entry: HomeEntry) -> Option:
         if entry.opens is None:
             return Option(OneLine(entry.write), disabled=True)
         self._opens[entry.name] = entry.opens
         return Option(OneLine(partial(self._written, entry)), id=entry.name)
 
-    def _written(self, entry: Entry) -> Text:
-        """Return the line of an entry, with room for the sign before it."""
+    def _written(self, entry: HomeEntry) -> Text:
+        """Return the line of an entry, with room for the mark before it."""
         return self._inks.shown(Text(" " * len(SIGN)) + entry.line)

@@ -17,7 +17,7 @@ from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keyed, set_key
 
 _LOW: Final = 9  # rows below which there is no room for a picture
@@ -25,9 +25,9 @@ _USUAL: Final = 18
 
 
 class LookScreen(LinesScreen[None]):
-    """Shows any place in the work, found by steps, ties or figures; the count stays where it is.
+    """Shows any place in the work, found by steps, ties or figures.
 
-    Pressed twice, the go-to key sets the count to that place.
+    The count stays where it is; pressed twice, the go-to key sets it to that place.
     """
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -55,7 +55,7 @@ class LookScreen(LinesScreen[None]):
 
         Args:
             work: The piece.
-            inks: What it is written with.
+            inks: The styles.
             glyphs: The characters that the terminal can show.
             action: `goto` begins at the count, `ahead` a step further on, `unpick` one back.
         """
@@ -75,11 +75,11 @@ class LookScreen(LinesScreen[None]):
             self._back()
 
     def action_on(self) -> None:
-        """Look at the step after the one looked at."""
+        """Look at the next step."""
         self._look(self._on)
 
     def action_back(self) -> None:
-        """Look at the step before the one looked at."""
+        """Look at the previous step."""
         self._look(self._back)
 
     def action_by_ties(self, ties: int) -> None:
@@ -87,30 +87,30 @@ class LookScreen(LinesScreen[None]):
         self._look(lambda: self._to(self._at + ties))
 
     def action_ends(self, end: bool = False) -> None:
-        """Look where the hands are, or at the end of the piece."""
+        """Look at the current count, or at the end of the piece."""
         self._look(lambda: self._to(self._plan.total if end else self._work.done))
 
     def action_field(self, step: int) -> None:
-        """Let digits change another figure."""
+        """Select another figure for digits to change."""
         self._field += step
         self._look(lambda: None)
 
     def action_digit(self, digit: int) -> None:
-        """Take a digit of the figure that is chosen."""
+        """Type a digit of the selected figure."""
         before = self._typed
         self._look(lambda: self._type(before, digit))
 
     def action_here(self) -> None:
-        """Go to the place looked at; asked for twice, for that moves the count."""
+        """Set the count to the place; only when asked twice."""
         asked = self._asked
         self._look(lambda: self._go(asked=asked))
 
     def action_colours(self) -> None:
-        """See the work in the next colourway of its file."""
+        """Show the work in the next colourway of its file."""
         self._look(self._turn_colours)
 
     def action_piece(self) -> None:
-        """See the whole piece, and try it in other colours."""
+        """Show the whole piece, and try it in other colours."""
         work = self._work
         save, source = work.aids.save_colours, work.sitting.state.source
         keep = partial(save, source) if save else None
@@ -121,7 +121,7 @@ class LookScreen(LinesScreen[None]):
         self.dismiss(None)
 
     def _look(self, moved: Callable[[], None]) -> None:
-        """Move; whatever was typed, asked or told before is done with."""
+        """Move, and clear what was typed, asked or said before."""
         self._asked, self._typed, self._tried.told = False, 0, ""
         moved()
         self.show()
@@ -142,17 +142,17 @@ class LookScreen(LinesScreen[None]):
         self._at = max(0, min(at, self._plan.total))
 
     def _on(self) -> None:
-        """Look at the step after the one looked at."""
+        """Look at the next step."""
         step = self._plan.step_at(self._at)
         self._at = step.end if step else self._at
 
     def _back(self) -> None:
-        """Look at the start of the step that was made last before the place looked at."""
+        """Look at the start of the last step before the place."""
         if self._at:
             self._at = self._plan.step_of(self._at - 1).first
 
     def _type(self, before: int, digit: int) -> None:
-        """Set the figure that is chosen, and go to the place that has it."""
+        """Set the selected figure, and go to the place that has it."""
         step = self._step()
         field = fields(step)[self._field % len(fields(step))]
         value = typed(field, before, digit)
@@ -162,7 +162,7 @@ class LookScreen(LinesScreen[None]):
             self._at = found.first
 
     def _step(self) -> PlannedStep:
-        """Return the step that is looked at; the last one at the end of the piece."""
+        """Return the step of the place; the last one at the end of the piece."""
         return self._plan.step_of(min(self._at, self._plan.total - 1))
 
     def _go(self, *, asked: bool) -> None:
@@ -175,7 +175,7 @@ class LookScreen(LinesScreen[None]):
             self._asked = True
 
     def lines(self, width: int, height: int) -> list[Text]:
-        """Return the place in figures and words, its distance from the count, and its picture."""
+        """Return the place in figures and words, its distance from the count, its picture."""
         inks = self.inks
         roomy = height >= _USUAL
         blank = [Text()] if roomy else []
@@ -201,9 +201,9 @@ class LookScreen(LinesScreen[None]):
         return [at_both_ends(title, hands, width), self._place(width)]
 
     def _place(self, width: int) -> Text:
-        """Return the place with its figures, the one that digits change in brackets."""
+        """Return the place with its figures, the selected one in brackets."""
         if self._at >= self._plan.total:
-            return Text(fitted("the end of the piece", width), self.inks.style("quiet"))
+            return Text(ellipsized("the end of the piece", width), self.inks.style("quiet"))
         step = self._step()
         every = fields(step)
         chosen = every[self._field % len(every)]
@@ -223,7 +223,7 @@ class LookScreen(LinesScreen[None]):
         return line
 
     def _told(self, *, roomy: bool) -> str:
-        """Say how far the place is from the count, and what going there means."""
+        """Return how far the place is from the count, and what going there means."""
         if self._tried.told:
             return self._tried.told
         done, at, key = self._work.done, self._at, self._work.keys.shown("goto")

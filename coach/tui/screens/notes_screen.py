@@ -1,4 +1,4 @@
-"""The notes of a piece: words for the count at hand, or for a spot that was marked."""
+"""The notes of a piece: words for the current count, or for a marked spot."""
 
 from collections.abc import Iterable
 from typing import ClassVar, Final
@@ -11,7 +11,7 @@ from coach.piece import Note
 from coach.plan.wording.place_words import where
 from coach.session.annotations import spots
 from coach.session.controller import Work
-from coach.tui.layout.styled_text import Inks, fitted, sized
+from coach.tui.layout.styled_text import Inks, ellipsized, sized
 from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.choosing_screen import ChoosingScreen
 
@@ -32,7 +32,7 @@ class NotesScreen(ChoosingScreen[None]):
         super().__init__(inks, f"Notes, {len(self._spots) - 1} kept", MOST_WORDS)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Store the words; none for a worded note delete it."""
+        """Store the words; empty ones delete a note."""
         event.stop()
         words, spot = event.value.strip(), self._spots[self.at]
         if words or (spot and spot.words):
@@ -58,7 +58,7 @@ class NotesScreen(ChoosingScreen[None]):
         place = self._place(spot.tie if spot else self._work.done, width)
         words = spot.words or "no words yet" if spot else "new note, here"
         room = width - len(place)
-        told = Text(fitted(words, room - 3), self.inks.style("text"))
+        told = Text(ellipsized(words, room - 3), self.inks.style("text"))
         return sized(told, room) + Text(place, self.inks.style("quiet"))
 
     def _place(self, tie: int, width: int) -> str:
@@ -70,4 +70,4 @@ class NotesScreen(ChoosingScreen[None]):
             return "the end"
         step = plan.step_of(tie)
         levels = [f"{tie - step.first + 1} of {step.counts}", *reversed(where(plan, tie))]
-        return fitted(" · ".join(levels), width // 2)
+        return ellipsized(" · ".join(levels), width // 2)

@@ -1,4 +1,4 @@
-"""The screens and pages that keys open over the work."""
+"""The screens and pages that keys open over the work screen."""
 
 from collections.abc import Callable, Mapping
 from functools import partial
@@ -6,7 +6,7 @@ from typing import Any, Final, Protocol
 
 from textual.app import App
 
-from coach.session.choosing import NOTHING_OPEN, Choosing
+from coach.session.adjusting.choosing import NOTHING_OPEN, Choosing
 from coach.session.controller import Work
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
@@ -18,7 +18,7 @@ _QUIET: Final = ("before", "note", "how", "piece", "ahead", "unpick", "goto", "f
 
 
 class Below(Protocol):
-    """The work screen that they are opened over."""
+    """The work screen below them."""
 
     @property
     def app(self) -> App[Any]:
@@ -37,17 +37,17 @@ class Below(Protocol):
         """What is drawn with."""
 
     def tell(self, said: str) -> None:
-        """Say what came of it."""
+        """Show a message."""
 
     def ask_for(self, action: str) -> None:
         """Carry out an action by its id."""
 
 
 class OverWork:
-    """Opens what an action shows, and tells the work screen what came of it."""
+    """Opens the screen of an action, and reports its result to the work screen."""
 
     def __init__(self, below: Below) -> None:
-        """Take the work screen."""
+        """Set the work screen."""
         self._below = below
         self._own: dict[str, Callable[[], None]] = {
             "actions": self._find, "measure": self._measure, "otherwise": self._differ,
@@ -55,7 +55,7 @@ class OverWork:
         }  # fmt: skip
 
     def open(self, action: str) -> bool:
-        """Open what an action shows; return False for one that shows nothing."""
+        """Open the screen of an action; return False for one that has none."""
         own = self._own.get(action)
         if own:
             own()
@@ -69,7 +69,7 @@ class OverWork:
         return True
 
     def _screens(self) -> dict[str, Callable[[], BenchScreen[Any]]]:
-        """Return what makes the screen that an action shows, for the piece as it is now."""
+        """Return what makes the screen of each action, for the current piece."""
         work, inks, glyphs = self._below.work, self._below.inks, self._below.glyphs
 
         def look(way: str) -> BenchScreen[Any]:
@@ -98,12 +98,12 @@ class OverWork:
         return screens.BeforeScreen(work, inks)
 
     def _keep(self) -> Callable[[str, Mapping[str, str]], str] | None:
-        """Return what writes colours into the file of the piece, if anything does."""
+        """Return the function that saves colours in the piece's file, if there is one."""
         save = self._below.work.aids.save_colours
         return partial(save, self._below.work.sitting.state.source) if save else None
 
     def _find(self) -> None:
-        """Let the maker find an action by a word of it, and carry it out."""
+        """Let the maker search an action, and carry it out."""
 
         def chosen(action: str | None) -> None:
             if action:
@@ -113,12 +113,12 @@ class OverWork:
         self._below.app.push_screen(asked, chosen)
 
     def _differ(self) -> None:
-        """Ask what went otherwise than planned."""
+        """Ask for deviations from the plan."""
         asked = screens.otherwise_screen(self._below.work.otherwise(), self._below.inks)
         self._below.app.push_screen(asked, self._answered)
 
     def _choose(self) -> None:
-        """Ask what is left to the maker here."""
+        """Ask for open choices."""
         below = self._below
         asked = screens.choose_screen(Choosing(below.work.otherwise()), below.inks)
         if asked is None:
@@ -127,7 +127,7 @@ class OverWork:
             below.app.push_screen(asked, self._answered)
 
     def _measure(self) -> None:
-        """Ask what was measured, and show what follows from it."""
+        """Ask for a measurement, and show what follows from it."""
 
         def answered(said: str | None) -> None:
             self._answered(said)

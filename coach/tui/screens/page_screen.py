@@ -1,4 +1,4 @@
-"""Pages of text over the work: they scroll, and most keys close one."""
+"""The base of scrolling text pages, which most keys close."""
 
 from collections.abc import Callable, Sequence
 from typing import ClassVar, Final, TypeAlias, TypeVar
@@ -22,16 +22,16 @@ Lines: TypeAlias = Callable[[Inks, int], Sequence[Text]]
 
 
 class TextScreen(BenchScreen[T]):
-    """Shows lines made for its width, which scroll where there are many, and its keys."""
+    """Shows lines made for its width, which scroll if there are many, and its keys."""
 
     def __init__(self, inks: Inks) -> None:
-        """Take what it is written with."""
+        """Set the styles."""
         super().__init__()
         self.inks = inks
         self._text = Static(id="page", markup=False)
 
     def page(self, width: int) -> Sequence[Text]:
-        """Return the lines for so many columns."""
+        """Return the lines for a width in columns."""
         raise NotImplementedError
 
     def compose(self) -> ComposeResult:
@@ -42,7 +42,7 @@ class TextScreen(BenchScreen[T]):
         yield KeysLine(self.hints, _MOST_KEYS)
 
     def on_mount(self) -> None:
-        """Leave out the scroll bar where its signs cannot be shown."""
+        """Leave out the scroll bar where its characters cannot be shown."""
         if self.inks.plain:
             self.query_one(VerticalScroll).styles.scrollbar_size_vertical = 0
 
@@ -51,7 +51,7 @@ class TextScreen(BenchScreen[T]):
         self._set(event.size.width)
 
     def show(self) -> None:
-        """Make the lines anew, as when what they tell has changed."""
+        """Make the lines anew, as when their content has changed."""
         self._set(self.size.width)
         self.refresh_bindings()
 
@@ -68,7 +68,7 @@ class TextScreen(BenchScreen[T]):
 
 
 class PageScreen(TextScreen[bool]):
-    """A page that is read and closed. Its result is whether enter answered yes."""
+    """A page to read and close. Its result is whether enter answered yes."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         keyed("escape,q,backspace,left,c,l,d,h,question_mark,f1,enter,space", "close", "back",
@@ -76,12 +76,12 @@ class PageScreen(TextScreen[bool]):
     ]  # fmt: skip
 
     def __init__(self, inks: Inks, lines: Lines) -> None:
-        """Take what it is written with, and what makes its lines."""
+        """Set the styles, and the function that makes its lines."""
         super().__init__(inks)
         self._lines = lines
 
     def page(self, width: int) -> Sequence[Text]:
-        """Return the lines for so many columns."""
+        """Return the lines for a width in columns."""
         return self._lines(self.inks, width)
 
     def action_close(self) -> None:

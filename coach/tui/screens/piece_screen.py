@@ -1,4 +1,4 @@
-"""The whole piece as it will be, from top to bottom, and in other colours."""
+"""The whole piece from top to bottom, where other colours can be tried."""
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
@@ -9,13 +9,13 @@ from textual.binding import BindingType
 
 from coach.plan.plan_model import Plan
 from coach.project.tried_colours import TriedColours, WrongColour
-from coach.session.fitting import NOTHING
+from coach.session.adjusting.fitting import NOTHING
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Cell, Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.styled_text import Inks, fitted
+from coach.tui.layout.styled_text import Inks, ellipsized
 from coach.tui.screens.base_screen import keyed
-from coach.tui.screens.form_screen import AskScreen, Choice
+from coach.tui.screens.form_screen import AskScreen, FormField
 from coach.tui.screens.page_screen import PageScreen
 
 KeepColours: TypeAlias = Callable[[str, Mapping[str, str]], str]
@@ -35,13 +35,13 @@ class PieceScreen(PageScreen):
     def __init__(
         self, plan: Plan, inks: Inks, glyphs: Glyphs, keep: KeepColours | None = None
     ) -> None:
-        """Take a plan.
+        """Set up for a plan.
 
         Args:
             plan: The plan.
-            inks: What it is written with.
+            inks: The styles.
             glyphs: The characters that the terminal can show.
-            keep: Keeps colours in the project's file; None where there is no such file.
+            keep: Save colours in the project's file; None where there is no such file.
         """
         super().__init__(inks, lambda _, width: self._page(width))
         self._plan = plan
@@ -51,7 +51,7 @@ class PieceScreen(PageScreen):
         self.tried = TriedColours(plan.project)
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Return whether an action does something: colours are written where a file is known."""
+        """Return whether an action does something: saving colours needs a file."""
         del parameters
         return action != "write" or self._keep is not None
 
@@ -65,24 +65,24 @@ class PieceScreen(PageScreen):
         self._ask("Try a colour", [self._choice(cord) for cord in self._plan.project.cords])
 
     def action_write(self) -> None:
-        """Ask for the name of the colourway that these colours become."""
-        self._ask("Write these colours", [Choice("as the colourway", "dusk", self._written)])
+        """Ask for the name under which to save these colours."""
+        self._ask("Write these colours", [FormField("as the colourway", "dusk", self._written)])
 
-    def _ask(self, title: str, choices: Sequence[Choice]) -> None:
+    def _ask(self, title: str, choices: Sequence[FormField]) -> None:
         def answered(said: str | None) -> None:
             del said  # it stands on the page
             self.show()
 
         self.app.push_screen(AskScreen(self.inks, title, choices), answered)
 
-    def _choice(self, cord: str) -> Choice:
+    def _choice(self, cord: str) -> FormField:
         def tried(colour: str) -> str:
             try:
                 return self.tried.give(cord, colour)
             except WrongColour as error:
                 return f"{NOTHING}{error}"
 
-        return Choice(f"{cord} in", _EXAMPLE, tried)
+        return FormField(f"{cord} in", _EXAMPLE, tried)
 
     def _written(self, name: str) -> str:
         assert self._keep  # noqa: S101 - the key is only there with it
@@ -98,4 +98,4 @@ class PieceScreen(PageScreen):
             self._rows = width, self._drawing.whole(width)
         rows = painted(self._rows[1], self.inks.of(plan))
         told = self.tried.told or plan.project.title
-        return [Text(fitted(told, width), self.inks.style("text", bold=True)), Text(), *rows]
+        return [Text(ellipsized(told, width), self.inks.style("text", bold=True)), Text(), *rows]

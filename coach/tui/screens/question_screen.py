@@ -1,4 +1,4 @@
-"""Questions with one key for each answer: a measure that surprises, a project that was edited."""
+"""Questions with one key for each answer: a surprising measurement, an edited project."""
 
 from collections.abc import Sequence
 from typing import ClassVar, Final, Literal
@@ -8,10 +8,11 @@ from rich.text import Text
 from textual import events
 from textual.binding import Binding, BindingType
 
-from coach.piece.changes.project_diff import Change
+from coach.piece.changes.project_diff import ProjectChange
 from coach.plan.wording.place_words import where
-from coach.session.measure_questions import Answer, Asked
+from coach.session.adjusting.measure_questions import Answer, MeasureQuestion
 from coach.tui.layout.styled_text import Inks, paragraph
+from coach.tui.messages import LeavesPattern
 from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.page_screen import TextScreen
 
@@ -21,9 +22,9 @@ WhichFile = Literal["take", "stay", ""]
 
 
 class QuestionScreen(TextScreen[str]):
-    """Asks about a measure. Its result is what came of the answer; "" to measure again.
+    """Asks about a measurement. Its result is the sentence about it; "" to measure again.
 
-    What is asked brings its answers and their keys along; each can be tapped.
+    The question brings its answers and their keys along; each can be tapped.
     """
 
     OF_A_PLAN = True
@@ -31,30 +32,30 @@ class QuestionScreen(TextScreen[str]):
         keyed("escape", "answer('')", "measure again", "Leave this measure out, and measure again.")
     ]
 
-    def __init__(self, asked: Asked, inks: Inks) -> None:
+    def __init__(self, asked: MeasureQuestion, inks: Inks) -> None:
         super().__init__(inks)
         self._asked = asked
 
     def on_key(self, event: events.Key) -> None:
-        """Take the answer whose key it is."""
+        """Give the answer whose key it is."""
         if self._asked.answer(event.key):
             event.stop()
             event.prevent_default()
             self.action_answer(event.key)
 
     def action_answer(self, key: str) -> None:
-        """Do what an answer says; without one, leave the measure out."""
+        """Carry out an answer; without one, drop the measurement."""
         answer = self._asked.answer(key)
         self.dismiss(answer.take() if answer else "")
 
     def page(self, width: int) -> Sequence[Text]:
-        """Return what surprises, and the answers with their keys."""
+        """Return the question, and the answers with their keys."""
         head = paragraph(self._asked.said, width, _MANY, self.inks.style("warning", bold=True))
         answers = [line for one in self._asked.answers for line in self._lines_of(one, width)]
         return [*head, Text(), *answers]
 
     def _lines_of(self, answer: Answer, width: int) -> list[Text]:
-        """Return an answer behind its key, for taps on any of its lines."""
+        """Return an answer after its key, tappable on all of its lines."""
         tapped = Style.from_meta({"@click": f"screen.answer({answer.key!r})"})
         key, text = self.inks.style("figure", bold=True), self.inks.style("text")
         told = paragraph(answer.label, width - 2, 4, text + tapped)
@@ -63,7 +64,7 @@ class QuestionScreen(TextScreen[str]):
 
 
 class ChangedScreen(TextScreen[WhichFile]):
-    """Tells what was edited, and asks which project the piece is to follow.
+    """Shows what was edited, and asks which project the piece is to follow.
 
     Its result is the answer; "" decides later.
     """
@@ -76,24 +77,24 @@ class ChangedScreen(TextScreen[WhichFile]):
         keyed("escape", "answer('')", "decide later", "Ask again the next time."),
     ]  # fmt: skip
 
-    def __init__(self, change: Change, done: int, inks: Inks) -> None:
-        """Take what was edited.
+    def __init__(self, change: ProjectChange, done: int, inks: Inks) -> None:
+        """Set what was edited.
 
         Args:
-            change: The edited project, and where in it the piece would stand.
+            change: The edited project, and the piece's place in it.
             done: How many counts of the piece are made.
-            inks: What it is written with.
+            inks: The styles.
         """
         super().__init__(inks)
         self._change = change
         self._done = done
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Return whether an answer can be given: a file that is refused cannot be followed."""
+        """Return whether an answer is possible: a refused file cannot be followed."""
         return not (action == "answer" and parameters == ("take",) and self._change.refused)
 
     def named(self, binding: Binding) -> str:
-        """Return what an answer is called: a file with other ties moves the place in the piece."""
+        """Return the name of an answer: a file with other ties moves the place."""
         moves = binding.key == "t" and not self._change.same
         return "set it to that place" if moves else binding.description
 
@@ -130,3 +131,34 @@ class ChangedScreen(TextScreen[WhichFile]):
             f"Some of the {done} counts made would be tied differently. The piece can stay with "
             f"the project it was started with, or be set to the nearest place: {at}."
         )
+
+
+_ASKED: Final = "Go on without the pattern from here?"
+_TOLD: Final = (
+    "The pattern ends with what is made. What you knot from now on you say in short sentences, "
+    "and w writes the whole piece out as a pattern of its own. The project’s file stays as it is."
+)
+
+
+class LeavePatternScreen(TextScreen[None]):
+    """Asks whether to leave the pattern, and tells the app if so."""
+
+    OF_A_PLAN = True
+    BINDINGS: ClassVar[list[BindingType]] = [
+        keyed("enter", "go_on", "go on without the pattern", "Say what you knot from here on."),
+        keyed("escape", "close", "back", "Stay with the pattern."),
+    ]
+
+    def action_go_on(self) -> None:
+        """Close, and tell the app."""
+        self.dismiss(None)
+        self.app.post_message(LeavesPattern())
+
+    def action_close(self) -> None:
+        """Close, and keep the pattern."""
+        self.dismiss(None)
+
+    def page(self, width: int) -> Sequence[Text]:
+        """Return the question."""
+        lines = paragraph(_ASKED, width, 2, self.inks.style("text", bold=True))
+        return [*lines, Text(), *paragraph(_TOLD, width, _MANY, self.inks.style("text"))]

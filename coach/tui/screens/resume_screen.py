@@ -1,4 +1,4 @@
-"""The first screen on coming back: where the piece was left, to be held against the work."""
+"""The screen on coming back to a piece: its last state, to be compared with the work."""
 
 from typing import ClassVar, Final
 
@@ -8,14 +8,13 @@ from textual.timer import Timer
 
 from coach.plan.wording.place_words import where
 from coach.session.controller import Work
-from coach.session.resume_summary import at_hand, made_last
+from coach.session.resume_summary import made_last, strands_by_role
 from coach.session.time_format import local, when, when_short
 from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
-from coach.tui.layout.painted_cells import painted
-from coach.tui.layout.progress_bar import bar
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.tui.layout.painted_cells import bar, painted
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keyed, set_key
 
 _LABEL: Final = 8
@@ -26,7 +25,7 @@ _QUESTION: Final = "Does the work hang like this?"
 
 
 class ResumeScreen(LinesScreen[bool]):
-    """Asks whether the work hangs as shown. Its result is False if the maker leaves instead."""
+    """Asks whether the work hangs as shown. Its result is False if the maker leaves."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         set_key("count", "right", "yes", "The work hangs like this: go on."),
@@ -41,11 +40,11 @@ class ResumeScreen(LinesScreen[bool]):
     ]  # fmt: skip
 
     def __init__(self, work: Work, inks: Inks, glyphs: Glyphs, left_ms: int) -> None:
-        """Take a piece that was left before.
+        """Set up for a piece that was left before.
 
         Args:
             work: The piece.
-            inks: What it is written with.
+            inks: The styles.
             glyphs: The characters that the terminal can show.
             left_ms: When it was left, in UTC epoch milliseconds.
         """
@@ -58,7 +57,7 @@ class ResumeScreen(LinesScreen[bool]):
         self._looked_at: Timer | None = None
 
     def action_right(self) -> None:
-        """Close: the work hangs so."""
+        """Close: the work hangs as shown."""
         self._work.message = ""  # the key that says so is no count
         self.dismiss(result=True)
 
@@ -67,17 +66,17 @@ class ResumeScreen(LinesScreen[bool]):
         self.dismiss(result=False)
 
     def action_put(self, name: str) -> None:
-        """Put the count right by an action of the bench."""
+        """Correct the count by an action of the bench."""
         self._work.act(name)
         self.show()
 
     def action_one_more(self) -> None:
-        """Count one that was made and not counted."""
+        """Count a tie that was made and not counted."""
         self._work.go_to(self._work.done + 1)
         self.show()
 
     def action_find(self) -> None:
-        """Find the place that the work is at."""
+        """Find the place of the work."""
         self.app.push_screen(screens.LookScreen(self._work, self.inks, self._glyphs))
 
     def lines(self, width: int, height: int) -> list[Text]:
@@ -88,8 +87,8 @@ class ResumeScreen(LinesScreen[bool]):
         if height < _LOW:
             return self._short(width, height)
         head = self._head(width, roomy=height >= _ROOMY)
-        told = [Text(fitted(work.message, width), inks.style("figure"))] if work.message else []
-        question = Text(fitted(_QUESTION, width), inks.style("figure", bold=True))
+        told = [Text(ellipsized(work.message, width), inks.style("figure"))] if work.message else []
+        question = Text(ellipsized(_QUESTION, width), inks.style("figure", bold=True))
         top = [*head, *(told or [question])]
         drawn = self._drawing.picture(work.done, width, height - len(top))
         return [*top, *painted(drawn.rows, inks)]
@@ -103,22 +102,24 @@ class ResumeScreen(LinesScreen[bool]):
         if roomy:
             lines += [bar(inks, self._glyphs, work.done, work.plan.total, width), Text()]
             lines.append(
-                Text(fitted(" · ".join(where(work.plan, work.done)), width), inks.style("quiet"))
+                Text(
+                    ellipsized(" · ".join(where(work.plan, work.done)), width), inks.style("quiet")
+                )
             )
         made = made_last(work.plan, work.done, 3 if roomy else 1)
         lines += [self._labelled("made" if not i else "before", m, width)
                   for i, m in enumerate(made)]  # fmt: skip
-        hands = " · ".join(f"{part} {who}" for part, who in at_hand(work.plan, work.done))
+        hands = " · ".join(f"{part} {who}" for part, who in strands_by_role(work.plan, work.done))
         if roomy:
             return [*lines, *([self._labelled("now", hands, width)] if hands else []), Text()]
-        return [*lines, Text(fitted(hands, width), inks.style("text"))] if hands else lines
+        return [*lines, Text(ellipsized(hands, width), inks.style("text"))] if hands else lines
 
     def _labelled(self, label: str, text: str, width: int) -> Text:
         first = Text(f"{label:<{_LABEL}}", self.inks.style("quiet"))
-        return first + Text(fitted(text, width - _LABEL), self.inks.style("text"))
+        return first + Text(ellipsized(text, width - _LABEL), self.inks.style("text"))
 
     def _short(self, width: int, height: int) -> list[Text]:
-        """Say in a few lines where the piece stands."""
+        """Return the state of the piece in a few lines."""
         work = self._work
         last = next(iter(made_last(work.plan, work.done, 1)), "")
         said = f"{work.message or self._left}. {work.done} of {work.plan.total} made: {last}."

@@ -10,7 +10,7 @@ from textual.widget import Widget
 from textual.widgets import Input
 
 from coach.piece import PieceError, Sitting
-from coach.session import unsaved
+from coach.session import unsaved_counts
 from coach.tui.layout.styled_text import Inks, paragraph
 from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.page_screen import TextScreen
@@ -21,7 +21,7 @@ _MOST_PATH: Final = 1000
 
 
 class TroubleScreen(TextScreen[bool]):
-    """Offers to try again, to write the piece to another place, to leave or to go on.
+    """Offers to try again, to save the piece elsewhere, to leave or to go on.
 
     Its result is True to leave, False to go on with the work.
     """
@@ -38,38 +38,38 @@ class TroubleScreen(TextScreen[bool]):
     def __init__(self, sitting: Sitting, inks: Inks) -> None:
         super().__init__(inks)
         self._sitting = sitting
-        self._told = unsaved.question(sitting)
+        self._told = unsaved_counts.leave_question(sitting)
         self._written = False
 
     def below(self) -> Iterable[Widget]:
-        """Return the line for the place, which shows when it is asked for."""
+        """Return the line for the path, which is shown when it is asked for."""
         line = TextLine(_MOST_PATH)
         line.display = False
         return (line,)
 
     def page(self, width: int) -> Sequence[Text]:
-        """Return what is the matter."""
+        """Return what is wrong."""
         return paragraph(self._told, width, _MANY, self.inks.style("warning", bold=True))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Return whether an action does something: while a place is written, only enter, escape."""
+        """Return whether an action does something: while typing, only enter and escape."""
         del parameters
         if action in ("try_again", "ask_where", "leave"):
             return not self._writing
         return self._writing if action == "write" else True
 
     def named(self, binding: Binding) -> str:
-        """Return what a key is called now."""
+        """Return the current name of a key."""
         if binding.action == "leave" and self._written:
             return "leave"
         return "back" if binding.action == "back" and self._writing else binding.description
 
     def action_leave(self) -> None:
-        """Leave without what could not be saved."""
+        """Leave, losing what could not be saved."""
         self.dismiss(result=True)
 
     def action_back(self) -> None:
-        """Take the line for the place away, or else go on knotting."""
+        """Hide the line for the path, or else go on knotting."""
         if self._writing:
             self._show_line(shown=False)
         else:
@@ -80,29 +80,29 @@ class TroubleScreen(TextScreen[bool]):
         if self._sitting.keep_before_leaving():
             self.dismiss(result=True)
         else:
-            self._told = unsaved.question(self._sitting)
+            self._told = unsaved_counts.leave_question(self._sitting)
             self.show()
 
     def action_ask_where(self) -> None:
-        """Ask for the place to write to."""
+        """Ask for the path to save to."""
         line = self.query_one(Input)
-        line.value = next((str(path) for path in unsaved.places(self._sitting)), "")
+        line.value = next((str(path) for path in unsaved_counts.rescue_paths(self._sitting)), "")
         line.cursor_position = len(line.value)
         self._show_line(shown=True)
 
     async def action_write(self) -> None:
-        """Write the piece to the place on the line."""
+        """Save the piece to the path on the line."""
         await self.query_one(Input).action_submit()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Write the piece there and tell what came of it."""
+        """Save the piece there and show the result."""
         event.stop()
         try:
-            path = unsaved.write_to(self._sitting, Path(event.value.strip()).expanduser())
+            path = unsaved_counts.write_to(self._sitting, Path(event.value.strip()).expanduser())
         except (PieceError, RuntimeError) as error:
             self._told = str(error)
         else:
-            self._told, self._written = unsaved.written(path), True
+            self._told, self._written = unsaved_counts.written_message(path), True
         self._show_line(shown=False)
 
     @property

@@ -7,11 +7,17 @@ from textual import events
 from textual.binding import Binding, BindingType
 from textual.message import Message
 
-from coach.session import unsaved
+from coach.session import unsaved_counts
 from coach.session.controller import Work
+from coach.session.current_order.piece_switching import (
+    COUNTED,
+    TOO_SOON,
+    CameOver,
+    step_made,
+    to_next,
+)
 from coach.session.keymap import ACTIONS
-from coach.session.order_at_hand.going_over import COUNTED, TOO_SOON, CameOver, step_made, to_next
-from coach.settings.key_names import shown
+from coach.settings.key_names import key_label
 from coach.text import capital
 from coach.tui import messages, screens
 from coach.tui.drawing.cells import Glyphs
@@ -37,7 +43,7 @@ _OF_THE_APP: Final[dict[str, Callable[[], Message]]] = {
 
 
 class WorkScreen(BoardScreen):
-    """Shows one piece at work. Nothing on it takes the focus, so every key comes to the screen."""
+    """Shows one piece at work; without focus on it, every key comes to the screen."""
 
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -48,7 +54,7 @@ class WorkScreen(BoardScreen):
     def __init__(
         self, work: Work, inks: Inks, glyphs: Glyphs, came: CameOver | None = None
     ) -> None:
-        """Take the piece, and how the bench went over to it, if it did so by itself."""
+        """Set the piece, and the automatic change that led to it, if any."""
         super().__init__(work, inks, glyphs)
         self.came = came
         self._over = OverWork(self)
@@ -91,7 +97,7 @@ class WorkScreen(BoardScreen):
         return action != "bench" or not self._why_not(str(parameters[0]))
 
     def _why_not(self, action: str) -> str:
-        """Return why an action does nothing now; "" where it does something."""
+        """Return why an action does nothing now; "" if it does something."""
         finished = self._work.done >= self._work.plan.total
         if action in _MADE and finished:
             return "Nothing is left to count."
@@ -114,7 +120,7 @@ class WorkScreen(BoardScreen):
                 self._sounds.speak(self._seen())
 
     def _do(self, action: str, read_s: float | None) -> None:
-        """Carry out what the controller does; a step that is made may lead to another piece."""
+        """Carry out an action of the controller; a finished step may lead to another piece."""
         before, counting = self._work.done, action in COUNTED
         if counting and self.came and self.came.too_soon(self._work.presses.tick_ms(read_s)):
             self._work.message = TOO_SOON
@@ -139,13 +145,13 @@ class WorkScreen(BoardScreen):
             self.show()  # the key before it may have left that to this one
             return
         self._unknown.add(key)
-        keys, told = self._work.keys, f"{shown(key)} does nothing here."
+        keys, told = self._work.keys, f"{key_label(key)} does nothing here."
         if key == "escape":
             told = f"Escape closes pages; {keys.shown('leave')} leaves."
         self.tell(capital(f"{told} {keys.shown('help')} shows all keys."))
 
     def on_click(self, event: events.Click) -> None:
-        """Count a tap on figures or board as a key is counted."""
+        """Count a tap on digits or board like a key."""
         if event.button == 1 and not self._why_not("count"):
             self.action_bench("count")
 
@@ -160,7 +166,7 @@ class WorkScreen(BoardScreen):
     def leave(self) -> None:
         """Leave the piece for the list, or the program where there is none."""
         self._work.leave()
-        if unsaved.must_ask(self._work.sitting):
+        if unsaved_counts.must_ask(self._work.sitting):
             asked = screens.TroubleScreen(self._work.sitting, self.inks)
             self.app.push_screen(asked, self._left)
         else:
@@ -171,12 +177,12 @@ class WorkScreen(BoardScreen):
             self.left()
 
     def _take_up(self, work: Work) -> None:
-        """Go on with a controller whose plan has followed what happened."""
+        """Go on with a controller whose plan follows the last happening."""
         super()._take_up(work)
         self._sounds = Sounds(self, work)
 
     def tell(self, said: str) -> None:
-        """Say something in the place of what came of the last key."""
+        """Show a message in place of that of the last key."""
         self._work.message, self._work.unspoken = said, ""
         self.show()
 

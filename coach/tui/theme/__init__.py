@@ -1,1 +1,1 @@
-"""Colours of our own, and what a terminal can show of them."""
+"""Our colours, and what a terminal can show of them."""

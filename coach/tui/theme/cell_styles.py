@@ -1,4 +1,4 @@
-"""Styles of the terminal for colours; making one takes far longer than finding it."""
+"""A cache of Rich styles for colours; making one takes far longer than looking it up."""
 
 from functools import lru_cache
 
@@ -9,10 +9,10 @@ from coach.tui.theme.palette import OWN_GROUND
 
 
 @lru_cache(maxsize=1024)
-def style_of(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) -> Style:
-    """Return the style of a colour on the ground; `turned` is the ground on the colour.
+def cell_style(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) -> Style:
+    """Return the style of a colour on the ground; `turned` swaps the two.
 
-    Without colours, and on a ground that only the terminal knows, it is reversed instead.
+    Without colours, and on a ground that only the terminal knows, it is reverse video instead.
     """
     if depth == "none":
         return Style(bold=bold, reverse=turned)

@@ -1,4 +1,4 @@
-"""How many colours a terminal has, and what becomes of a colour that is not among them."""
+"""The number of colours of a terminal, and rounding colours to them."""
 
 import os
 from collections.abc import Mapping
@@ -26,7 +26,7 @@ BRIGHTENED: Final = frozenset(SIXTEEN[:8])
 def rounded(colour: str, depth: Depth) -> str:
     """Return the colour, as `#rrggbb`, that a terminal of this depth shows for another.
 
-    What is shown for the result may be another one again.
+    Rounding is not idempotent: the result may itself be shown as another one.
     """
     if depth in ("full", "none"):
         return colour
@@ -37,7 +37,7 @@ def rounded(colour: str, depth: Depth) -> str:
 
 
 def depth_of(environment: Mapping[str, str]) -> Depth:
-    """Return how many colours there are, as environment and terminal description say.
+    """Return the number of colours by environment and terminfo.
 
     `NO_COLOR`, unless it is empty, asks for none (no-color.org).
     """
@@ -48,7 +48,7 @@ def depth_of(environment: Mapping[str, str]) -> Depth:
 
 
 def _described() -> int:
-    """Return how many colours the terminal's description tells; enough where there is none."""
+    """Return the number of colours in terminfo; enough where there is none."""
     try:
         import curses  # noqa: PLC0415 - not on every system
 

@@ -1,4 +1,4 @@
-"""Our light and our dark colours, and how a cord's colour is kept visible on them."""
+"""Our light and dark colours, and keeping a cord's colour visible on them."""
 
 from dataclasses import dataclass, replace
 from functools import cache
@@ -33,9 +33,9 @@ class Palette:
     own: bool = False  # whether the terminal's own colours are shown in the place of these
 
     def shown(self, colour: str) -> str:
-        """Return a colour as a terminal is asked for it: itself, or its place among its own.
+        """Return a colour as a terminal is asked for it: itself, or its palette index.
 
-        Ground and text are whatever they are there, so that both are seen on any terminal.
+        Ground and text are the terminal's own, so that both are visible on any terminal.
         """
         if not self.own:
             return colour
@@ -74,7 +74,7 @@ _OWN: Final = Palette(
 
 
 def palette_for(theme: Theme, depth: Depth) -> Palette:
-    """Return the colours of a theme for a terminal that has so many."""
+    """Return the colours of a theme for a terminal's number of colours."""
     if theme == "own" and depth != "none":
         return _OWN
     palette = LIGHT if theme == "light" else DARK
@@ -86,7 +86,7 @@ def palette_for(theme: Theme, depth: Depth) -> Palette:
 
 
 def _of_256(palette: Palette) -> Palette:
-    """Return a palette in the colours of a terminal that has 256, as well seen as before."""
+    """Return a palette rounded to 256 colours without losing contrast."""
     ground = palette.background
 
     def seen(colour: str, least: float = TEXT_CONTRAST) -> str:
@@ -103,11 +103,11 @@ def _of_256(palette: Palette) -> Palette:
 def seen_on(
     colour: str, background: str, least: float = PICTURE_CONTRAST, depth: Depth = "full"
 ) -> str:
-    """Return a colour moved towards white or black just as far as it needs to be seen.
+    """Return a colour moved towards white or black just far enough to be visible.
 
     Args:
         colour: As "#rrggbb".
-        background: What it is seen on, "#rrggbb".
+        background: The colour behind it, "#rrggbb".
         least: The contrast ratio of WCAG 2.2 that is needed, from 1 to 21.
         depth: How many colours the terminal has; both are rounded to them and compared.
     """
@@ -121,11 +121,11 @@ def seen_on(
 
 @cache
 def faded(colour: str, background: str, age: int, depth: Depth = "full") -> str:
-    """Return a colour paler with each step of age, never so pale that it is not seen.
+    """Return a colour paler with each step of age, but always visible.
 
     Args:
         colour: As "#rrggbb".
-        background: What it is seen on, "#rrggbb".
+        background: The colour behind it, "#rrggbb".
         age: How many steps ago it was made, from 0.
         depth: How many colours the terminal has.
     """
@@ -136,11 +136,11 @@ def faded(colour: str, background: str, age: int, depth: Depth = "full") -> str:
 
 @cache
 def toned(colour: str, background: str, depth: Depth, *, light: bool) -> str:
-    """Return a colour in light or in shade, as far as it stays seen on the background.
+    """Return a colour in light or in shade, as far as it stays visible on the background.
 
     Args:
         colour: As "#rrggbb".
-        background: What it is seen on, "#rrggbb".
+        background: The colour behind it, "#rrggbb".
         depth: How many colours the terminal has.
         light: Whether towards white, else towards black.
     """

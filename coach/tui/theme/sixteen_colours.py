@@ -1,7 +1,7 @@
-"""Colours for the cords of a piece on a terminal that has sixteen, so that each is told apart.
+"""Distinct colours for the cords of a piece on a terminal with sixteen colours.
 
-There the nearest colour that is seen would often be the same for several cords, so the colours
-are dealt out: each cord gets the one most like its own that no other cord has.
+There the nearest visible colour would often be the same for several cords, so the colours
+are assigned: each cord gets the one most like its own that no other cord has.
 """
 
 from collections.abc import Mapping, Sequence
@@ -20,14 +20,14 @@ _LIGHTNESS: Final = 0.7
 def told_apart(
     colours: Mapping[str, str], marks: Mapping[str, str], background: str
 ) -> dict[str, str]:
-    """Return one of the sixteen colours for each cord, seen on a background.
+    """Return one of the sixteen colours for each cord, visible on a background.
 
     No two cords share a colour while there are any left, and none share colour and mark as long
     as a mark stands for no more cords than there are colours.
 
     Args:
         colours: The cords' own colours, `#rrggbb`, by their names.
-        marks: The letter that stands below each cord on the board.
+        marks: The letter below each cord on the board.
         background: The ground that they are drawn on, `#rrggbb`.
     """
     seen = [colour for colour in SIXTEEN if contrast(colour, background) >= PICTURE_CONTRAST]
@@ -46,7 +46,7 @@ def _dealt(
     seen: Sequence[str],
     taken: set[tuple[str, str]],
 ) -> dict[str, str]:
-    """Deal each colour that is seen at most once, the closest likenesses first."""
+    """Assign each visible colour at most once, the closest matches first."""
     pairs = [(_difference(own, colour), cord, colour)
              for cord, own in colours.items() for colour in seen]  # fmt: skip
     given: dict[str, str] = {}
@@ -64,7 +64,7 @@ def _difference(one: str, other: str) -> float:
 
 @cache
 def _perceived(colour: str) -> tuple[float, float, float]:
-    """Return lightness, weighed, and two coordinates of hue, drawn out where it is pale.
+    """Return weighted lightness and two coordinates of hue, stretched for pale colours.
 
     In OKLab a muted green is nearer to grey than to a vivid green, but a maker looks for green:
     by the cube root of its chroma it is nearer to that.

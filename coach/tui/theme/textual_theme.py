@@ -1,4 +1,4 @@
-"""A palette as a theme of the terminal library, for what its own widgets draw."""
+"""A palette as a Textual theme, for what Textual's own widgets draw."""
 
 from typing import Final
 
@@ -15,7 +15,7 @@ _WANTED: Final = (  # by the library's own styles, of a theme that leaves colour
 
 
 def textual_theme(palette: Palette) -> Theme:
-    """Return the theme by the palette's name; no colour in it is the library's own."""
+    """Return the Textual theme of a palette; no colour in it is Textual's own."""
     if palette.own:
         return _own_theme(palette)
     ground = palette.background

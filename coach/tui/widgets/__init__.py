@@ -1,1 +1,1 @@
-"""The widgets that several screens share; what each looks like is said in `bench.tcss`."""
+"""The widgets that several screens share; their styles are in `bench.tcss`."""

@@ -1,4 +1,4 @@
-"""The keys at the foot of a screen: what its bindings do now, each of them to be tapped as well."""
+"""The line of keys at the foot of a screen: hints that can also be tapped."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -21,11 +21,11 @@ class Hint:
     """One entry of the line.
 
     Attributes:
-        key: What people call the key.
+        key: The name of the key.
         what: What it does, in a word or two.
-        action: The action that it asks for, as a binding names it.
+        action: Its action, as a binding names it.
         tip: What it does, in a sentence.
-        rank: Which come first where there is little room, the lowest first.
+        rank: The priority where there is little room, the lowest first.
     """
 
     key: str
@@ -41,10 +41,10 @@ class Hint:
 
 
 class KeysLine(Widget):
-    """Shows as many hints as fit on so many lines; a tap on one asks for its action.
+    """Shows as many hints as fit on a number of lines; a tap on one asks for its action.
 
-    The library's own footer has one line, which it lets run over the edge, and a widget for each
-    key; here the last ones give way instead, and a screen has a widget less for every key.
+    Textual's own footer has one line, which runs over the edge, and a widget for each key; here the
+    last hints are dropped instead, and a screen has a widget less for every key.
     """
 
     ALLOW_SELECT = False
@@ -58,14 +58,14 @@ class KeysLine(Widget):
             self.action = action
 
     def __init__(self, hints: Callable[[], Sequence[Hint]], most: int = 1) -> None:
-        """Take what tells the hints as they are now, and the most lines that they may have."""
+        """Set the function that returns the current hints, and the most lines."""
         super().__init__(id="keys")
         self._hints = hints
         self._may_have = most
         self._shown: tuple[Hint, ...] = ()
 
     def on_mount(self) -> None:
-        """Follow what the bindings of the screen do."""
+        """Follow changes of the screen's bindings."""
         self.screen.bindings_updated_signal.subscribe(self, self._follow)
 
     def _follow(self, _: object) -> None:
@@ -99,12 +99,12 @@ class KeysLine(Widget):
         return text
 
     def on_mouse_move(self, event: events.MouseMove) -> None:
-        """Tell of the hint under the mouse."""
+        """Show the tip of the hint under the mouse."""
         hint = self._at(event)
         self.tooltip = hint.tip if hint and hint.tip else None
 
     def on_click(self, event: events.Click) -> None:
-        """Ask for the action that was tapped; between two of them there is none."""
+        """Ask for the tapped action; between two of them there is none."""
         event.stop()
         hint = self._at(event)
         if hint and event.button == 1:
@@ -116,7 +116,7 @@ class KeysLine(Widget):
 
 
 def in_lines(hints: Sequence[Hint], width: int, most: int) -> list[list[Hint]]:
-    """Return the hints that fit, in their order; where not all do, those of the lowest rank.
+    """Return the hints that fit, in order; if not all do, those of the lowest rank.
 
     Args:
         hints: All of them.

@@ -1,4 +1,4 @@
-"""A list that marks the entry which enter would open."""
+"""A list that marks the entry that enter would open."""
 
 from collections.abc import Callable
 from typing import Final
@@ -17,13 +17,13 @@ _AT: Final = "option"  # what the library says of each cell of an entry
 
 
 class OneLine(Visual):
-    """One line of text that is written when it is first seen.
+    """One line of text that is written when it is first visible.
 
-    To learn how high its entries are, the library would write and wrap them all.
+    To find the height of its entries, Textual would write and wrap all of them.
     """
 
     def __init__(self, write: Callable[[], Text]) -> None:
-        """Take what writes the line."""
+        """Set the function that writes the line."""
         self._write = write
         self._content: Content | None = None
 
@@ -37,7 +37,7 @@ class OneLine(Visual):
     def render_strips(
         self, width: int, height: int | None, style: Style, options: RenderOptions
     ) -> list[Strip]:
-        """Return the line as the library paints it."""
+        """Return the line as Textual paints it."""
         return self.content.render_strips(width, height, style, options)[:1]
 
     def get_optimal_width(self, rules: RulesMap, container_width: int) -> int:
@@ -45,17 +45,16 @@ class OneLine(Visual):
         return self.content.get_optimal_width(rules, container_width)
 
     def get_height(self, rules: RulesMap, width: int) -> int:
-        """Return one line, whatever is written on it."""
+        """Return 1, whatever the text."""
         del rules, width
         return 1
 
 
 class MarkedList(OptionList):
-    """The library's list, with a sign before the entry that is marked.
+    """Textual's OptionList with a sign before the marked entry.
 
-    The sign is no part of the entries but set as a line is painted: to change an entry, the
-    library measures all of them anew, which a long list would feel with every key. Entries leave
-    the first two columns free for it.
+    The sign is added as a line is painted: to change an entry, Textual measures all of them anew,
+    which a long list would feel with every key. Entries leave the first two columns free for it.
     """
 
     COMPONENT_CLASSES = {"marked-list--sign"}  # noqa: RUF012 - as the library has it
@@ -64,11 +63,11 @@ class MarkedList(OptionList):
         super().__init__(markup=False)
 
     def action_page_up(self) -> None:
-        """Move the mark up a page; to the first entry where there is no room to have pages."""
+        """Move the mark up a page, or to the first entry if all fit on one."""
         (super().action_page_up if self.scrollable_content_region else self.action_first)()
 
     def action_page_down(self) -> None:
-        """Move the mark down a page; to the last entry where there is no room to have pages."""
+        """Move the mark down a page, or to the last entry if all fit on one."""
         (super().action_page_down if self.scrollable_content_region else self.action_last)()
 
     def render_line(self, y: int) -> Strip:

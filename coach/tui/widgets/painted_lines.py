@@ -1,4 +1,4 @@
-"""A widget of finished lines that repaints only those which have changed."""
+"""A widget of finished lines that repaints only changed ones."""
 
 from collections.abc import Callable, Iterator, Sequence
 from itertools import groupby
@@ -18,7 +18,7 @@ class Shown(Widget):
     ALLOW_SELECT = False
 
     def __init__(self, draw: Draw, name: str) -> None:
-        """Take what draws the lines, and the widget's id."""
+        """Set the function that draws the lines, and the widget's id."""
         super().__init__(id=name)
         self._draw = draw
         self._lines: list[Strip] = []
@@ -27,7 +27,7 @@ class Shown(Widget):
         """Called with the numbers of the lines that are painted anew."""
 
     def show(self) -> None:
-        """Draw anew, and repaint the lines that are not as they were.
+        """Draw anew, and repaint the lines that have changed.
 
         After a change of size they are drawn when they are painted. Before the first layout there
         is no size, and nothing to do.
@@ -45,10 +45,11 @@ class Shown(Widget):
             self.painted(changed)
 
     def render_lines(self, crop: Region) -> list[Strip]:
-        """Return the lines within a region as they are.
+        """Return the finished lines within a region.
 
-        They are finished: there is no frame to put round them, and no colour in them that the
-        library would have to look up, which takes it longer than all else of painting.
+        They need no frame and no colour looked up by Textual, which takes it longer than all else
+        of
+        painting.
         """
         self._fit()
         lines = self._lines[crop.y : crop.bottom]

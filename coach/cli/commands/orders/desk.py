@@ -3,14 +3,15 @@
 import argparse
 import os
 
+from coach import tui
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up
+from coach.cli.file_output import refused
 from coach.cli.open_store import open_store
-from coach.cli.orders.makers_hands import read_in_hands
-from coach.cli.shelf import NoSuchProject
+from coach.cli.orders.maker_desk import read_in_hands
+from coach.cli.project_finder import NoSuchProject
 from coach.cli.skill_question import skill_set
-from coach.cli.workshop.workshop_of_maker import order_desk, workshop_of_maker
-from coach.cli.written import refused
+from coach.cli.workshop.workshop_setup import order_desk, workshop_of_maker
 from coach.piece import PieceError, Store
 
 
@@ -35,14 +36,8 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _opened(store: Store, first: str) -> int:
-    # The screen is loaded only to be shown: shells ask every command for its arguments.
-    from coach.tui.desk_app import DeskApp  # noqa: PLC0415 - see above
-    from coach.tui.drawing.cells import ASCII  # noqa: PLC0415 - the same
-    from coach.tui.layout.styled_text import Inks  # noqa: PLC0415 - the same
-
     setup = set_up(os.environ)
     workshop = workshop_of_maker(store, setup.aids.kept)
     shown = order_desk(workshop, store, setup.aids.kept, first)
     store.hurry()
-    app = DeskApp(Inks(setup.palette, plain=setup.glyphs is ASCII), shown)
-    return app.run() or 0
+    return tui.run_desk(shown, setup.palette, setup.glyphs)

@@ -3,15 +3,15 @@
 import argparse
 from pathlib import Path
 
-from coach.card.card_page import page as card_page
-from coach.cli.bench_setup import add_units, unit_of
-from coach.cli.orders.makers_hands import read_in_hands
-from coach.cli.orders.order_options import add_order_options, asked, groups_of
-from coach.cli.orders.today import today
+from coach.card.card_page import render_card
+from coach.cli.bench_setup import add_units, chosen_units
+from coach.cli.file_output import add_output, refused, write_output
+from coach.cli.orders.copies_asked import asked, order_groups
+from coach.cli.orders.maker_desk import read_in_hands, today
+from coach.cli.orders.order_options import add_order_options
 from coach.cli.output import print_page
-from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.project_finder import NoSuchProject, add_project
 from coach.cli.skill_question import skill_set
-from coach.cli.written import add_output, refused, written
 from coach.orders.quote import quote_of
 from coach.orders.sheets.cord_labels import PAPERS
 from coach.orders.sheets.kit import kit
@@ -37,15 +37,15 @@ def run(options: argparse.Namespace) -> int:
         made = read_in_hands(options.project, skill_set)
         if made is None:
             return 1
-        groups = groups_of(made.plan, options, asked(options, made.plan), begun=made.begun)
-        unit = unit_of(options.units)
+        groups = order_groups(made.plan, options, asked(options, made.plan), begun=made.begun)
+        unit = chosen_units(options.units)
         quote = quote_of(groups, made.desk.stock, None, made.time_for, today(), unit=unit)
         plan = groups[0].plan
-        card = card_page(plan, report_of(plan, unit=unit))
+        card = render_card(plan, report_of(plan, unit=unit))
         text = kit(quote, card, options.paper, unit)
     except (NoSuchProject, CannotRefit, PieceError) as error:
         return refused(str(error))
     if options.output == "-":
         print_page(text)
         return 0
-    return written(Path(options.output), text, over=options.replace)
+    return write_output(Path(options.output), text, over=options.replace)

@@ -1,22 +1,26 @@
-"""`coach orders`: the orders, how far each is, when it is ready, what it took and earned."""
+"""`coach orders`: the orders, their progress, when each is ready, what it took and earned."""
 
 import argparse
 import os
 import re
 from typing import Final
 
-from coach.cli.bench_setup import unit_of
+from coach.cli.bench_setup import chosen_units
+from coach.cli.file_output import refused
 from coach.cli.open_store import open_store
-from coach.cli.orders.batch_page import batch_object, batch_page
-from coach.cli.orders.order_told import order_told
-from coach.cli.orders.orders_page import order_line, order_lines, order_object
+from coach.cli.orders.orders_page import (
+    batch_object,
+    batch_page,
+    order_object,
+    order_summary,
+    render_order,
+)
+from coach.cli.orders.previous_order import order_told
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.output import print_json
 from coach.cli.skill_question import skill_set
-from coach.cli.written import refused
-from coach.piece import NoSuchPiece, PieceError, Store, SystemClock, folders
-from coach.piece.batch_list import batch_list, tick_pieces
-from coach.piece.order_changes import (
+from coach.desk.batch_list import batch_list, tick_pieces
+from coach.desk.order_changes import (
     end_order,
     let_go,
     one_more,
@@ -24,12 +28,13 @@ from coach.piece.order_changes import (
     spoil_piece,
     work_over_all,
 )
-from coach.piece.order_log import OrderAt, order_now, orders_now
-from coach.piece.order_material import material_of
+from coach.desk.order_log import OrderAt, order_now, orders_now
+from coach.desk.order_material import material_of
+from coach.desk.stock_ticks import CUT, cut_again
+from coach.piece import NoSuchPiece, PieceError, Store, SystemClock, folders
 from coach.piece.service import find_named
-from coach.piece.stock_ticks import CUT, cut_again
 from coach.piece.storage.read_piece import kept_piece
-from coach.text import counted, listed, one_line
+from coach.text import counted, join_words, one_line
 
 DOINGS: Final = (
     "list", "cut", "recut", "spoilt", "another", "split", "without", "way", "done", "give-up",
@@ -64,7 +69,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Tell of the orders, or change one; 2 if the call is wrong, or it cannot be read or kept."""
+    """Show the orders, or change one; 2 if the call is wrong, or the store fails."""
     if options.earned and not _MONEY.fullmatch(options.earned):
         return refused("--earned: Write an amount of money, as in 60 or 62.50.")
     try:
@@ -88,8 +93,8 @@ def _none(options: argparse.Namespace) -> int:
 
 
 def _listed(store: Store, options: argparse.Namespace) -> int:
-    """Print what is to be made ready for all of an order's pieces."""
-    unit = unit_of(None)
+    """Print what is to be prepared for all of an order's pieces."""
+    unit = chosen_units(None)
     order = order_now(store, options.order)
     ready = batch_list(store, order, unit)
     if options.json:
@@ -106,7 +111,7 @@ def _tell(store: Store, options: argparse.Namespace) -> int:
         if options.json:
             print_json(order_object(told))
         else:
-            print("\n".join(order_lines(told)))
+            print("\n".join(render_order(told)))
         return 0
     found = [order_told(store, one, prices) for one in orders_now(store)]
     if not found:
@@ -114,12 +119,12 @@ def _tell(store: Store, options: argparse.Namespace) -> int:
     if options.json:
         print_json([order_object(one) for one in found])
     else:
-        print("\n".join(map(order_line, found)))
+        print("\n".join(map(order_summary, found)))
     return 0
 
 
 def _do(store: Store, options: argparse.Namespace) -> str:
-    """Change an order and return what is said of it. Raises PieceError: nothing is changed then."""
+    """Change an order and return the sentence about it. Raises PieceError, with nothing changed."""
     order, clock = order_now(store, options.order), SystemClock()
     name, doing = order.order.name, options.doing
     if not order.order.is_open and doing != "list":
@@ -158,7 +163,7 @@ def _again(store: Store, name: str, options: argparse.Namespace) -> str:
 
 
 def _split(store: Store, order: OrderAt, options: argparse.Namespace) -> str:
-    """Let the pieces that are named go into another order; without names, those finished."""
+    """Move the named pieces into another order; by default those finished."""
     into = one_line(options.into)
     if not into:
         raise NoSuchPiece("Say what the other order is called, as in --into saturday.")
@@ -171,28 +176,28 @@ def _split(store: Store, order: OrderAt, options: argparse.Namespace) -> str:
 
 
 def _without(store: Store, order: OrderAt, names: list[str]) -> str:
-    """Let the pieces that are named out of the order."""
+    """Take the named pieces out of the order."""
     if not names:
         name = one_line(order.order.name)
         raise NoSuchPiece(f"Name the pieces, as in `coach orders {name} without '{name} 3'`.")
     gone = [find_named(store, name) for name in names]
     let_go(store, SystemClock(), order.order.name, [piece.uid for piece in gone])
-    told = listed([f"‘{one_line(piece.name)}’" for piece in gone])
+    told = join_words([f"‘{one_line(piece.name)}’" for piece in gone])
     return f"{told} left the order; each goes on by its own name."
 
 
 def _recut(store: Store, order: OrderAt, what: list[str]) -> str:
-    """Tick that a length was cut once more because the first is spoilt; stock goes out."""
+    """Tick a length as cut again because the first is spoilt; the stock follows."""
     if len(what) != 2:  # noqa: PLR2004 - the piece and the label
         call = f"coach orders {one_line(order.order.name)} recut"
         raise NoSuchPiece(f"Name the piece and the length, as in `{call} 'stall 1' clay.1`.")
-    piece, unit = find_named(store, what[0]), unit_of(None)
+    piece, unit = find_named(store, what[0]), chosen_units(None)
     lines = batch_list(store, order, unit).lines
     labels = [label for line in lines for number, label in line.pieces if number == piece.id]
     if what[1] not in labels:
         raise NoSuchPiece(
             f"‘{one_line(piece.name)}’ has no length ‘{one_line(what[1])}’ in this order. "
-            f"It has {listed(labels) or 'none'}."
+            f"It has {join_words(labels) or 'none'}."
         )
     tick = cut_again(what[1], kept_piece(store, piece.id).state.ticks)
     said = tick_pieces(store, SystemClock(), [(piece.id, what[1])], tick[1], unit)
@@ -200,13 +205,15 @@ def _recut(store: Store, order: OrderAt, what: list[str]) -> str:
 
 
 def _cut(store: Store, order: OrderAt, cords: list[str]) -> str:
-    """Tick the cord of an order as cut, all of it or that of some cords; stock goes out."""
-    unit = unit_of(None)
+    """Tick the cord of an order as cut, all of it or some cords; the stock follows."""
+    unit = chosen_units(None)
     lines = batch_list(store, order, unit).lines
     known = dict.fromkeys(line.cord for line in lines)
     strange = [cord for cord in cords if cord not in known]
     if strange:
-        raise NoSuchPiece(f"It has no cord ‘{one_line(strange[0])}’. It has {listed([*known])}.")
+        raise NoSuchPiece(
+            f"It has no cord ‘{one_line(strange[0])}’. It has {join_words([*known])}."
+        )
     open_ones = [one for line in lines if not cords or line.cord in cords for one in line.open(CUT)]
     said = tick_pieces(store, SystemClock(), open_ones, CUT, unit)
     return f"{counted(len(open_ones), 'length')} ticked as cut. {said}".rstrip()

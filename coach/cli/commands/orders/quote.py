@@ -3,23 +3,22 @@
 import argparse
 from pathlib import Path
 
-from coach.cli.asked.own_hands import add_untaught
-from coach.cli.asked.size_options import cords_wished
-from coach.cli.bench_setup import add_units, unit_of
-from coach.cli.orders.last_time import last_lines, last_object, last_time
-from coach.cli.orders.makers_hands import InHands, read_in_hands
-from coach.cli.orders.order_options import add_order_options, asked, groups_of
+from coach.cli.bench_setup import add_units, chosen_units
+from coach.cli.file_output import refused, write_output
+from coach.cli.options.maker_plan import add_untaught
+from coach.cli.options.size_options import cords_wished
+from coach.cli.orders.copies_asked import asked, order_groups
+from coach.cli.orders.maker_desk import InHands, read_in_hands, today
+from coach.cli.orders.order_options import add_order_options
+from coach.cli.orders.previous_order import last_lines, last_object, last_time
 from coach.cli.orders.price_list import BadPrices, prices
-from coach.cli.orders.quote_page import page
-from coach.cli.orders.today import today
-from coach.cli.output import print_json
-from coach.cli.reports.tables import table
-from coach.cli.shelf import NoSuchProject, add_project
+from coach.cli.orders.quote_page import render_quote
+from coach.cli.output import csv_table, print_json
+from coach.cli.project_finder import NoSuchProject, add_project
 from coach.cli.skill_question import skill_asked, skill_set
-from coach.cli.written import refused, written
 from coach.orders.prices import Prices
 from coach.orders.quote import quote_of
-from coach.orders.quote_data import COLUMNS, as_object, rows
+from coach.orders.quote_data import COLUMNS, quote_json, quote_rows
 from coach.orders.quote_model import Quote
 from coach.orders.sheets.customer_sheet import sheet
 from coach.piece import PieceError
@@ -27,7 +26,7 @@ from coach.plan.resize.refit import CannotRefit
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Add what it can be called with: how many, in which colours and sizes."""
+    """Add the arguments: how many, in which colours and sizes."""
     add_project(parser, also="the name of a piece")
     form = parser.add_mutually_exclusive_group()
     form.add_argument("--json", action="store_true", help="as one JSON object")
@@ -60,21 +59,21 @@ def run(options: argparse.Namespace) -> int:
     except (NoSuchProject, CannotRefit, PieceError) as error:
         return refused(str(error))
     if options.sheet:
-        text = sheet(quote, unit_of(options.units))
-        return written(Path(options.sheet), text, over=options.replace)
+        text = sheet(quote, chosen_units(options.units))
+        return write_output(Path(options.sheet), text, over=options.replace)
     last = last_time(quote.title)
     if options.json:
-        print_json({**as_object(quote), "last": last_object(last) if last else None})
+        print_json({**quote_json(quote), "last": last_object(last) if last else None})
     elif options.csv:
-        print(table(COLUMNS, rows(quote)), end="")
+        print(csv_table(COLUMNS, quote_rows(quote)), end="")
     else:
         lines = last_lines(last, known.hour if known else None) if last else ()
-        print("\n".join((*page(quote, unit_of(options.units)), *lines)))
+        print("\n".join((*render_quote(quote, chosen_units(options.units)), *lines)))
     return 0
 
 
 def _quote(made: InHands, options: argparse.Namespace, known: Prices | None) -> Quote:
     """Return the quote that is asked for. Raises CannotRefit."""
-    groups = groups_of(made.plan, options, asked(options, made.plan), begun=made.begun)
-    unit = unit_of(options.units)
+    groups = order_groups(made.plan, options, asked(options, made.plan), begun=made.begun)
+    unit = chosen_units(options.units)
     return quote_of(groups, made.desk.stock, known, made.time_for, today(), unit=unit)

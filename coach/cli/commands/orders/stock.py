@@ -1,4 +1,4 @@
-"""`coach stock`: what is there; add to it, count it again, take from it."""
+"""`coach stock`: list the stock; add to it, count it again, take from it."""
 
 import argparse
 import sys
@@ -8,10 +8,10 @@ from difflib import get_close_matches
 from pathlib import Path
 from typing import Any, Final
 
-from coach.cli.bench_setup import add_units, unit_of
+from coach.cli.bench_setup import add_units, chosen_units
+from coach.cli.file_output import refused
 from coach.cli.open_store import open_store
-from coach.cli.orders.makers_hands import read_in_hands
-from coach.cli.orders.makes_page import makes_lines, makes_object
+from coach.cli.orders.maker_desk import read_in_hands
 from coach.cli.orders.stock_lines import stock_now
 from coach.cli.orders.stock_options import (
     Amounts,
@@ -23,19 +23,25 @@ from coach.cli.orders.stock_options import (
     thing,
     weighs_tex,
 )
-from coach.cli.orders.stock_page import as_list, as_yaml, item_line, page
+from coach.cli.orders.stock_page import (
+    as_list,
+    as_yaml,
+    item_line,
+    makes_lines,
+    makes_object,
+    render_stock,
+)
 from coach.cli.output import print_json, print_page
-from coach.cli.shelf import NoSuchProject
+from coach.cli.project_finder import NoSuchProject
 from coach.cli.skill_question import skill_set
-from coach.cli.written import refused
+from coach.desk.desk_log import at_desk
 from coach.orders.desk_events import DeskEvent, StockAdded, StockCounted, StockTaken
 from coach.orders.desk_state import DeskState
-from coach.orders.makes import makes
-from coach.orders.read_stock import Listed, happened, read_stock
+from coach.orders.read_stock import StockEntry, happened, read_stock
 from coach.orders.stock import Item, Stock
+from coach.orders.stock_yield import makes
 from coach.piece import PieceError, SystemClock
-from coach.piece.desk_log import at_desk
-from coach.text import listed, one_line
+from coach.text import join_words, one_line
 from coach.yaml_reader.file_loader import load
 from coach.yaml_reader.render import as_lines
 
@@ -64,7 +70,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """List or change the stock; 2 if the call is wrong, or it cannot be read or kept."""
+    """List or change the stock; 2 if the call is wrong, or the store fails."""
     try:
         if options.makes:
             return _made(options)
@@ -81,7 +87,7 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _made(options: argparse.Namespace) -> int:
-    """Tell what of a project comes out of the stock. Raises WrongStock, NoSuchProject."""
+    """Print how much of a project the stock is enough for. Raises WrongStock, NoSuchProject."""
     if options.doing:
         raise WrongStock("--makes stands alone, as in 'coach stock --makes reed-keyring'.")
     made = read_in_hands(options.makes, skill_set)
@@ -89,7 +95,7 @@ def _made(options: argparse.Namespace) -> int:
         return 1
     ways = made.plan.project.colourways
     if options.colourway and options.colourway not in ways:
-        known = f"It has {listed([f'‘{way}’' for way in ways])}." if ways else "It has none."
+        known = f"It has {join_words([f'‘{way}’' for way in ways])}." if ways else "It has none."
         raise WrongStock(
             f"--colourway: This project has no colourway ‘{one_line(options.colourway)}’. {known}"
         )
@@ -97,7 +103,7 @@ def _made(options: argparse.Namespace) -> int:
     if options.json:
         print_json(makes_object(made.plan.project.title, found))
     else:
-        print("\n".join(makes_lines(made.plan.project.title, found, unit_of(options.units))))
+        print("\n".join(makes_lines(made.plan.project.title, found, chosen_units(options.units))))
     return 0
 
 
@@ -108,7 +114,7 @@ def _listed(stock: Stock, options: argparse.Namespace) -> int:
     elif options.yaml:
         print_page(as_yaml(items))
     elif items:
-        print("\n".join(page(items, unit_of(options.units))))
+        print("\n".join(render_stock(items, chosen_units(options.units))))
     else:
         print("Nothing is in stock yet. Add what there is, as in\n"
               "`coach stock add 'clay cotton 2 mm' --hank '100 m'`.")  # fmt: skip
@@ -116,9 +122,10 @@ def _listed(stock: Stock, options: argparse.Namespace) -> int:
 
 
 def _from_list(options: argparse.Namespace) -> int:
-    """Add or count what a file lists; 1 where it has problems, and then nothing is changed.
+    """Add or count what a file lists; 1 if it has errors, and then nothing is changed.
 
-    Raises WrongStock, PieceError.
+    Raises:
+        WrongStock, PieceError: It contradicts the stock, or cannot be stored.
     """
     if options.doing not in ("add", "count") or options.what:
         raise WrongStock("--file goes with add or count, as in 'coach stock add --file my.yaml'.")
@@ -140,8 +147,8 @@ def _from_list(options: argparse.Namespace) -> int:
     return _listed(Stock({item.what: item for item in found if item}), options)
 
 
-def _as_kept(desk: DeskState, thing: Listed) -> Listed:
-    """Return a thing under the label that it has. Raises WrongStock where it is of another kind."""
+def _as_kept(desk: DeskState, thing: StockEntry) -> StockEntry:
+    """Return a thing under its label in stock. Raises WrongStock if that is of another kind."""
     item = desk.stock.find(thing.what)
     if item is None:
         return thing
@@ -159,12 +166,12 @@ def _told(desk: DeskState, what: str, options: argparse.Namespace) -> int:
     if options.json:
         print_json(as_list([item]))
     else:
-        print("\n".join(item_line(item, unit_of(options.units))))
+        print("\n".join(item_line(item, chosen_units(options.units))))
     return 0
 
 
 def _happened(desk: DeskState, what: str, much: Amounts, options: argparse.Namespace) -> DeskEvent:
-    """Return what happens to the stock. Raises WrongStock, and then nothing is changed."""
+    """Return the event for a change of the stock. Raises WrongStock: nothing is changed then."""
     item, at_ms = desk.stock.find(what), SystemClock().now_ms()
     kept: dict[str, Any] = {"at_ms": at_ms, "what": item.what if item else what}
     by_number = much.number is not None

@@ -1,1 +1,1 @@
-"""Getting back what can be had of a damaged file of pieces."""
+"""Recovery of what can be read from a damaged database."""

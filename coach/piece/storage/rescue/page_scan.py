@@ -1,7 +1,7 @@
-"""Reads the rows of pieces out of a damaged SQLite file, page by page, trusting nothing.
+"""Reading rows from a damaged SQLite file page by page, trusting nothing.
 
 The layout of pages, cells and records is that of https://www.sqlite.org/fileformat2.html; the
-sum that every row carries tells what is sound.
+checksum in every row tells what is sound.
 """
 
 from collections.abc import Iterator
@@ -19,15 +19,15 @@ _CONSTANTS: Final = {0: None, 8: 0, 9: 1}
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class SalvagedRow:
     """One row: the values of its columns, and its number where its table has such."""
 
     values: tuple[Any, ...]
     number: int | None = None
 
 
-def rows(database: bytes, journal: bytes = b"") -> Iterator[Row]:
-    """Yield every row that can be made out in a database and the write-ahead journal beside it.
+def scan_rows(database: bytes, journal: bytes = b"") -> Iterator[SalvagedRow]:
+    """Yield every row that can be recognized in a database and its write-ahead journal.
 
     Rows come in no order, some of them twice or torn: check each.
     """
@@ -48,13 +48,13 @@ def _frames(journal: bytes, size: int) -> Iterator[tuple[int, bytes]]:
 
 
 class _Reader:
-    """Makes rows out of pages of one size; `pages` serves what runs over a page's end."""
+    """Parses rows from pages of one size; `pages` serves overflow."""
 
     def __init__(self, size: int, pages: dict[int, bytes]) -> None:
         self._size = size
         self._pages = pages
 
-    def rows(self, page: bytes, begin: int) -> Iterator[Row]:
+    def rows(self, page: bytes, begin: int) -> Iterator[SalvagedRow]:
         """Yield the rows in a page whose header begins there."""
         kind = page[begin] if begin < len(page) else 0
         if kind != _TABLE_LEAF and kind not in _INDEX:
@@ -68,17 +68,17 @@ class _Reader:
             except (IndexError, ValueError):  # torn: there is no such row
                 continue
 
-    def _row(self, page: bytes, at: int, kind: int) -> Row:
+    def _row(self, page: bytes, at: int, kind: int) -> SalvagedRow:
         at += 4 if kind == 0x02 else 0  # noqa: PLR2004 - interior cells begin with a page number
         length, at = _varint(page, at)
         number = None
         if kind == _TABLE_LEAF:
             number, at = _varint(page, at)
         most = self._size - 35 if kind == _TABLE_LEAF else (self._size - 12) * 64 // 255 - 23
-        return Row(tuple(_values(self._payload(page, at, length, most))), number)
+        return SalvagedRow(tuple(_values(self._payload(page, at, length, most))), number)
 
     def _payload(self, page: bytes, at: int, length: int, most: int) -> bytes:
-        """Return a cell's content, of which at most `most` bytes stand in the page itself."""
+        """Return a cell's content, of which at most `most` bytes are in the page itself."""
         if length <= most:
             return page[at : at + length]
         least = (self._size - 12) * 32 // 255 - 23

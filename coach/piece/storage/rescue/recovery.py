@@ -1,6 +1,6 @@
-"""A database that cannot be read: what can be had back, and how it is put in its place.
+"""Recovery of a database that cannot be read, and replacing it by what was found.
 
-Nothing is written over: the damaged file is put aside under a dated name and kept.
+Nothing is overwritten: the damaged file is renamed with the date and kept.
 """
 
 from collections import Counter
@@ -11,10 +11,10 @@ from pathlib import Path
 from shutil import copyfile
 from typing import Final
 
+from coach.orders.desk_bounds import passes_at_desk
 from coach.orders.desk_events import DeskEvent
-from coach.orders.desk_judge import passes_at_desk
 from coach.piece.events import Counted, Event, TakenBack
-from coach.piece.export_import import Carried, put
+from coach.piece.export_import import ExportedPiece, restore_piece
 from coach.piece.folding import fold
 from coach.piece.piece_errors import CannotKeep, Damaged, PieceError
 from coach.piece.service import free_name
@@ -22,7 +22,7 @@ from coach.piece.state import State
 from coach.piece.storage.atomic_write import write_whole
 from coach.piece.storage.folders import own_file
 from coach.piece.storage.rescue.salvage import Heap, read_bytes
-from coach.piece.storage.snapshots import snapshots, stamp
+from coach.piece.storage.snapshots import file_name_time, snapshots
 from coach.piece.storage.store import Store
 
 BESIDE: Final = ("-wal", "-shm", "-journal")
@@ -30,20 +30,20 @@ BESIDE: Final = ("-wal", "-shm", "-journal")
 
 @dataclass(frozen=True, slots=True)
 class Recovered:
-    """One piece: its number, what could be read of it, and how many of its entries are missing."""
+    """One piece: its number, its readable events, and how many are missing."""
 
     number: int
-    carried: Carried
+    carried: ExportedPiece
     state: State
     missing: int
 
 
 @dataclass(frozen=True, slots=True)
 class Recovery:
-    """All that could be read: the pieces, of how many others only parts are left, and the desk.
+    """All that could be read: the pieces, how many others are only in part, and the desk.
 
-    Of the desk every entry that is whole is there, whatever is missing between: what stock that
-    leaves is counted again soon.
+    Of the desk every whole entry is used, whatever is missing between: errors in the stock are put
+    right by the next count.
     """
 
     pieces: tuple[Recovered, ...]
@@ -52,7 +52,7 @@ class Recovery:
 
 
 def recover(database: Path) -> Recovery:
-    """Return what can be read of a damaged database; snapshots fill in what is missing.
+    """Return what can be read of a damaged database, filled in from snapshots.
 
     Nothing is changed. Raises CannotKeep where the file itself cannot be read.
     """
@@ -69,7 +69,7 @@ def recover(database: Path) -> Recovery:
             continue
         name = free_name(heap.names.get(number, "") or piece.state.title, names)
         names.append(name)
-        carried = Carried(name, piece.carried.events, heap.uids.get(number, ""))
+        carried = ExportedPiece(name, piece.carried.events, heap.uids.get(number, ""))
         found.append(Recovered(number, carried, piece.state, piece.missing))
     desk = tuple(event for _, event in sorted(heap.desk.items()))
     return Recovery(tuple(found), torn, desk)
@@ -78,7 +78,7 @@ def recover(database: Path) -> Recovery:
 def _followed(number: int, events: Mapping[int, Event]) -> Recovered | None:
     """Follow the events from the first on.
 
-    Where one is missing the next count tells how many were made: those are put in its place.
+    Where one is missing, the next count tells how many were made: those are put in its place.
     """
     state, run = State(), []
     for _, event in sorted(events.items()):
@@ -90,11 +90,11 @@ def _followed(number: int, events: Mapping[int, Event]) -> Recovered | None:
             break
     if not run:
         return None
-    return Recovered(number, Carried("", tuple(run)), state, max(0, max(events) - len(run)))
+    return Recovered(number, ExportedPiece("", tuple(run)), state, max(0, max(events) - len(run)))
 
 
 def _bridge(state: State, event: Event) -> Iterator[Event]:
-    """Yield the event that leads from where a piece stands to where the next one finds it."""
+    """Yield the event that leads from a state to where the next event starts."""
     if not isinstance(event, Counted | TakenBack) or not state.seq:
         return
     change = event.from_done - state.done
@@ -107,7 +107,7 @@ def _bridge(state: State, event: Event) -> Iterator[Event]:
 
 
 def put_aside(database: Path, now_ms: int) -> Path:
-    """Return a damaged database and what lies beside it a dated name, and give that.
+    """Rename a damaged database and its journal with the date, and return the new path.
 
     Raises:
         CannotKeep: It cannot be copied or linked there; then it stays where it is.
@@ -128,27 +128,35 @@ def put_aside(database: Path, now_ms: int) -> Path:
 def make_anew(
     database: Path, pieces: Iterable[Recovered], now_ms: int, desk: Sequence[DeskEvent] = ()
 ) -> Path:
-    """Put a new database where a damaged one is, which is put aside; return where.
+    """Replace a damaged database by a new one with these pieces and desk events.
 
-    It holds these pieces, and what happened at the desk. The new one is whole before the old one
-    is moved.
+    The new one is complete before the old one is moved.
+
+    Args:
+        database: The damaged file.
+        pieces: The pieces.
+        now_ms: UTC in epoch milliseconds, for the name of the file put aside.
+        desk: The events of the desk.
+
+    Returns:
+        Where the damaged file is now.
     """
     fresh = database.with_name(f"{database.name}.mended")
     for ending in ("", *BESIDE):
         Path(f"{fresh}{ending}").unlink(missing_ok=True)
     with Store(fresh) as store, store.atomic():
         for piece in pieces:
-            put(store, piece.number, piece.carried)
+            restore_piece(store, piece.number, piece.carried)
         store.add_to_desk(0, [event for event in desk if passes_at_desk(event)])
     return _exchange(fresh, database, now_ms)
 
 
 def take_snapshot(database: Path, snapshot: Path, now_ms: int) -> Path:
-    """Put a copy of a snapshot where a damaged database is, which is put aside; give where.
+    """Replace a damaged database by a copy of a snapshot.
 
     Args:
         database: The damaged file.
-        snapshot: The copy that takes its place.
+        snapshot: The snapshot that takes its place.
         now_ms: UTC in epoch milliseconds, for the name of the file put aside.
 
     Returns:
@@ -160,7 +168,7 @@ def take_snapshot(database: Path, snapshot: Path, now_ms: int) -> Path:
 
 
 def sound_snapshots(database: Path) -> list[tuple[Path, int, Counter[str]]]:
-    """Return the snapshots that are whole, the latest first: path, pieces, counts made by name."""
+    """Return the intact snapshots, latest first: path, number of pieces, counts by name."""
     found = []
     for path in snapshots(database):
         try:
@@ -184,8 +192,8 @@ def _exchange(fresh: Path, database: Path, now_ms: int) -> Path:
 
 
 def _free(database: Path, now_ms: int) -> Path:
-    """Return a dated name that nothing has yet."""
-    day = stamp(now_ms)[:10]
+    """Return an unused dated name."""
+    day = file_name_time(now_ms)[:10]
     for n in numbers(1):
         number = f"-{n}" if n > 1 else ""
         aside = database.with_name(f"{database.stem}-damaged-{day}{number}{database.suffix}")
@@ -195,7 +203,7 @@ def _free(database: Path, now_ms: int) -> Path:
 
 
 def _twin(path: Path, other: Path) -> None:
-    """Give a file a second name, or a copy where the file system knows no such."""
+    """Make a hard link to a file, or a copy where the file system has no links."""
     try:
         other.hardlink_to(path)
     except OSError:

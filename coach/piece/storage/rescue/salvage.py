@@ -1,20 +1,20 @@
-"""Rows of every layout, gathered out of damaged files: what is whole, piece by piece."""
+"""Collecting intact rows of every layout from damaged files, piece by piece."""
 
 from contextlib import suppress
 from pathlib import Path
 from typing import Any, Final
 
 from coach.orders.desk_events import DeskEvent
+from coach.piece.beliefs import beliefs_to_data
 from coach.piece.event_reading import from_json, from_values
 from coach.piece.events import Begun, Event, TookProject
-from coach.piece.learning.beliefs import beliefs_to_data
 from coach.piece.piece_errors import CannotKeep, PieceError
-from coach.piece.service import plain_name
+from coach.piece.service import printable_name
 from coach.piece.state import State
 from coach.piece.storage.desk_book import BOOK, desk_event_of
 from coach.piece.storage.event_rows import checksum, event_of, is_sound, is_summed
 from coach.piece.storage.packed_events import PLACES, bare, is_whole, unpacked
-from coach.piece.storage.rescue.page_scan import Row, rows
+from coach.piece.storage.rescue.page_scan import SalvagedRow, scan_rows
 from coach.piece.storage.state_cache import FOLD, state_of
 
 # How many columns a row has tells its table and its layout.
@@ -25,9 +25,9 @@ _PIECE_1, _PIECE_2, _PIECE_4 = 10, 12, 13
 
 
 class Heap:
-    """Rows gathered from several files, the first one's taken before the others'.
+    """Rows collected from several files, those of earlier files preferred.
 
-    By the number of the piece: `names`, its own ids in `uids`, and its `events` by their places.
+    By the number of the piece: `names`, its ids in `uids`, and its `events` by their places.
     """
 
     def __init__(self) -> None:
@@ -39,12 +39,13 @@ class Heap:
         self._stood: dict[int, State] = {}  # how they stood at some entry
 
     def gather(self, path: Path) -> None:
-        """Take in what a file and the journal beside it hold, where it goes with what is there.
+        """Add what a file and its journal hold, where it fits what is there.
 
-        Raises CannotKeep where the file cannot be read.
+        Raises:
+            CannotKeep: The file cannot be read.
         """
         more = Heap()
-        for row in rows(read_bytes(path), read_bytes(Path(f"{path}-wal"))):
+        for row in scan_rows(read_bytes(path), read_bytes(Path(f"{path}-wal"))):
             more.put(row)
         for number, events in more.events.items():
             mine = self.events.get(number, {})
@@ -60,8 +61,8 @@ class Heap:
         self._stood = {**more._stood, **self._stood}
         self.desk = {**more.desk, **self.desk}
 
-    def put(self, row: Row) -> None:
-        """Take in a row, if it is whole and one of ours."""
+    def put(self, row: SalvagedRow) -> None:
+        """Add a row, if it is intact and one of ours."""
         with suppress(PieceError, TypeError, ValueError, LookupError, AttributeError):
             if row.number is None:
                 self._put_keyed(row.values)
@@ -69,7 +70,7 @@ class Heap:
                 self._put_numbered(row.number, row.values)
 
     def begin_anew(self) -> None:
-        """Let pieces whose first entry is lost or doubtful begin as they stood later."""
+        """Start pieces whose first entry is lost or doubtful from a later stored state."""
         for number, state in self._stood.items():
             events = self.events.setdefault(number, {})
             taken = any(isinstance(event, TookProject) for event in events.values())
@@ -77,7 +78,7 @@ class Heap:
                 events[1] = _begun(state)
 
     def _put_keyed(self, values: tuple[Any, ...]) -> None:
-        """Take in an event of a layout that keys it by piece and place."""
+        """Add an event of a layout that keys it by piece and place."""
         if len(values) not in (_EVENT_1, _EVENT_2_OR_4):
             return
         if values[0] == BOOK:
@@ -93,12 +94,12 @@ class Heap:
             self._put_event(int(number), int(seq), from_json(kind, data), sound=sound)
 
     def _put_desk(self, values: tuple[Any, ...]) -> None:
-        """Take in a sound entry of the desk."""
+        """Add a sound entry of the desk."""
         _, seq, kind, at, data, kept = values
         self.desk[seq] = desk_event_of((seq, kind.encode(), at.encode(), data.encode(), kept))
 
     def _put_numbered(self, number: int, values: tuple[Any, ...]) -> None:
-        """Take in a packed event, a state or a name: tables whose rows have numbers."""
+        """Add a packed event, a state or a name: tables whose rows have numbers."""
         columns = len(values)
         if columns == _EVENT_3 and isinstance(values[1], bytes):
             (piece, seq), entry = divmod(number, PLACES), values[1]
@@ -119,7 +120,7 @@ class Heap:
             self._stood[number] = state
 
     def _put_event(self, number: int, seq: int, event: Event, *, sound: bool) -> None:
-        """Take in an event; of a first one with a wrong letter the piece can still be followed."""
+        """Add an event; a piece can still be followed if its first one has a wrong letter."""
         events = self.events.setdefault(number, {})
         if sound:
             events[seq] = event
@@ -129,17 +130,17 @@ class Heap:
             self._doubtful.add(number)
 
     def _put_name(self, number: int, values: tuple[Any, ...]) -> None:
-        """Take in a line of the list; the name's key, behind the name, belongs to no sum."""
+        """Add a summary; the name's key, after the name, is in no checksum."""
         kept = values[_PIECE_2 - 1] if len(values) > _PIECE_1 else None
         summed = (number, values[1], *values[3 : _PIECE_2 - 1], *values[_PIECE_2:])
         if kept is None or checksum(*summed) == kept:
-            self.names[number] = plain_name(values[1])
+            self.names[number] = printable_name(values[1])
             if len(values) == _PIECE_4:
                 self.uids[number] = values[_PIECE_4 - 1]
 
 
 def _begun(state: State) -> Begun:
-    """Return an event that begins a piece that stands so; its first paces are lost."""
+    """Return an event that begins a piece in a given state; its first paces are lost."""
     return Begun(
         at_ms=state.begun_ms, tick_ms=0, sitting=0, title=state.title, source=state.source,
         project_text=state.project_text, total=state.total, cord=beliefs_to_data(state.beliefs),
@@ -151,7 +152,7 @@ def _begun_alike(one: Event, other: Event) -> bool:
 
 
 def read_bytes(path: Path) -> bytes:
-    """Return a file's bytes, none where there is no such file."""
+    """Return a file's bytes, b"" where there is no such file."""
     try:
         return path.read_bytes()
     except FileNotFoundError:

@@ -1,1 +1,1 @@
-"""Pictures of the board in solid cords, in light and shade, for terminals with colours enough."""
+"""Pictures of the board with solid, shaded cords, for terminals with enough colours."""

@@ -1,4 +1,4 @@
-"""Cords drawn solid, in light and shade: what every tie of a solid picture is put together from."""
+"""Solid, shaded cords, the building blocks of every tie in a solid picture."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Final
@@ -19,10 +19,10 @@ _BESIDE: Final = ("▐", "▌")
 
 
 def across_cells(strand: int | None, wide: int, part: Part) -> Iterator[Cell]:
-    """Yield the cells of an upright cord from its left: light at the left, shade at the right.
+    """Yield the cells of an upright cord from the left, light to shade.
 
     Args:
-        strand: Whose colour it has, None for none.
+        strand: The strand that sets the colour, None for none.
         wide: How many columns, 1 at least.
         part: What the cells are part of.
     """
@@ -125,17 +125,17 @@ def block(char: str, strand: int | None, tone: int, part: Part = "knot") -> Cell
 
 
 def hands(xs: Iterable[int], strand: int | None, char: str = _BAR) -> Line:
-    """Return the space for the next tie, in the colour of what is at hand.
+    """Return the place of the next tie, in the colour of its strand.
 
     Args:
         xs: Its columns.
         strand: The strand that will tie there, None for none.
-        char: What the space is filled with.
+        char: The filling character.
     """
     return {x: Cell(char, "pending", strand, 0, HANDS) for x in xs}
 
 
-def draw_across(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> None:
+def draw_solid_across(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> None:
     """Draw a cord that comes from above at the first column and goes down at the last.
 
     Args:
@@ -194,7 +194,7 @@ def draw_lobe(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) -> Non
         line[x] = Cell(_BAR, "across", strand, 0, tones[(x - low) * len(tones) // (high - low)])
 
 
-def nearest(x: int, strands: Sequence[int], at: Mapping[int, int]) -> int:
+def nearest_strand(x: int, strands: Sequence[int], at: Mapping[int, int]) -> int:
     """Return the strand whose column is nearest to another.
 
     Args:

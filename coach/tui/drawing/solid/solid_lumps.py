@@ -1,10 +1,10 @@
-"""How knots that draw strands together look in a solid picture: balls, lumps and woven halves."""
+"""Solid pictures of knots that draw strands together: balls, lumps and woven halves."""
 
 from collections.abc import Sequence
 from typing import Final
 
 from coach.knots import names
-from coach.knots.catalogue import passes
+from coach.knots.catalogue import pass_count
 from coach.plan.plan_model import Count
 from coach.tui.drawing.cells import Cell, Columns, Glyphs, Line
 from coach.tui.drawing.solid.solid_cords import (
@@ -15,13 +15,13 @@ from coach.tui.drawing.solid.solid_cords import (
     bars,
     block,
     cord,
-    nearest,
+    nearest_strand,
 )
 
 _MOST_TURNS: Final = 4
 
 
-def ball_lines(glyphs: Glyphs, count: Count, at: Columns) -> list[Line]:
+def draw_solid_ball(glyphs: Glyphs, count: Count, at: Columns) -> list[Line]:
     """Draw a sennit that is rolled up on itself.
 
     Args:
@@ -38,7 +38,9 @@ def ball_lines(glyphs: Glyphs, count: Count, at: Columns) -> list[Line]:
     return [top, low_line]
 
 
-def woven_lines(glyphs: Glyphs, strands: tuple[int, ...], at: Columns, rows: int) -> list[Line]:
+def draw_solid_woven(
+    glyphs: Glyphs, strands: tuple[int, ...], at: Columns, rows: int
+) -> list[Line]:
     """Draw two halves woven through each other, over and under by turns.
 
     Args:
@@ -55,13 +57,13 @@ def woven_lines(glyphs: Glyphs, strands: tuple[int, ...], at: Columns, rows: int
         for x in range(low, high):
             pair = strands[half:] if ((x - low) // 2 + row) % 2 else strands[:half]
             other = strands[:half] if pair[0] == strands[half] else strands[half:]
-            over, under = nearest(x, pair, at), nearest(x, other, at)
+            over, under = nearest_strand(x, pair, at), nearest_strand(x, other, at)
             line[x] = Cell("▀", "knot", over, 0, LIGHT, (under, SHADE))
         lines.append(line)
     return lines
 
 
-def bundle_lines(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> list[Line]:
+def draw_solid_bundle(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> list[Line]:
     """Draw an overhand, barrel or gathering knot: the strands come together into one lump.
 
     Args:
@@ -75,7 +77,7 @@ def bundle_lines(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> l
     middle = (at[strands[0]] + at[strands[-1]] + glyphs.wide - 1) // 2
     turns = 2 if count.knot == names.GATHERING else 1
     if count.knot in names.BUNDLE_KNOTS:
-        turns = passes(count.knot)
+        turns = pass_count(count.knot)
     elif count.knot == names.BARREL:
         turns = min(_MOST_TURNS, max(2, count.passes // 2))
     half = max(1, min(len(strands) * glyphs.wide, 7) // 2)
@@ -95,7 +97,7 @@ def _lump(span: tuple[int, int], strands: Sequence[int], at: Columns, who: int |
     low, high = span
 
     def own(x: int) -> int:
-        return nearest(x, strands, at) if who is None else who
+        return nearest_strand(x, strands, at) if who is None else who
 
     tone = LIGHT if turn % 2 == 0 else BODY
     line = {x: block("▇", own(x), tone) for x in range(low, high + 1)}
@@ -108,7 +110,7 @@ def _drawn_in(glyphs: Glyphs, strands: Sequence[int], at: Columns, *, low: bool)
     """Draw the strands coming in from both sides, or going back to their places."""
     line: Line = {}
     for x in range(at[strands[0]], at[strands[-1]] + glyphs.wide):
-        line |= band(nearest(x, strands, at), [x], low=low, part="across", tone=BODY)
+        line |= band(nearest_strand(x, strands, at), [x], low=low, part="across", tone=BODY)
     for strand in strands:
         line |= cord(glyphs, at[strand], strand, "across")
     return line

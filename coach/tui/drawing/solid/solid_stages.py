@@ -1,8 +1,8 @@
-"""Diagrams of knots as solid cords in light and shade: what lies under gives way to what is over.
+"""Diagrams of knots as solid, shaded cords, with gaps where they pass under.
 
 A step of the grid is four columns and one line, so that a cord is two columns wide where it hangs
 and one line high where it lies across. What is knotted onto comes in short lengths, the second
-knotter rough: so the cords differ without their colours too.
+knotter rough: so the cords can be told apart without their colours too.
 """
 
 from typing import Final
@@ -34,7 +34,7 @@ def sample(role: CordRole) -> list[Cell]:
 def solid(diagram: Diagram, before: Diagram | None = None) -> list[tuple[Cell, ...]]:
     """Draw a diagram, a line for each row of its grid and four columns for each of its columns.
 
-    What stands in the diagram `before` already is paler.
+    What is in the diagram `before` already is paler.
     """
     points = [point for cord in diagram.cords for point in cord.points()]
     right, bottom = max(x for x, _ in points), max(y for _, y in points)
@@ -62,7 +62,7 @@ def _straight(into: Point, out: Point) -> bool:
 
 
 def _lay(rows: list[Line], strand: int, way: tuple[Point, Point, Point], age: int) -> None:
-    """Lay what a cord does at one point of the grid, and its way to the next one."""
+    """Draw a cord at one point of the grid, and its way to the next one."""
     (x, y), into, out = way
     row, left = rows[y], x * _ACROSS
     if not _straight(into, out):
@@ -95,7 +95,7 @@ def _level(strand: int, left: int, age: int) -> Line:
 
 
 def _give_way(rows: list[Line], at: Point, turning: set[Point], *, level: bool) -> None:
-    """Leave a gap beside what lies over, so that it is seen to; corners stay whole."""
+    """Leave a gap beside a cord that lies over, except at corners."""
     x, y = at[0] * _ACROSS, at[1]
     if not level:
         rows[y] |= {x - 1: BLANK, x + _WIDE: BLANK}
@@ -109,7 +109,7 @@ def _give_way(rows: list[Line], at: Point, turning: set[Point], *, level: bool) 
 
 
 def _lump(rows: list[Line], made: Made) -> None:
-    """Draw a knot that is made as turns that lie below each other, but for what is before it."""
+    """Draw an earlier knot as turns below each other, except for what lies in front of it."""
     (x0, y0), (x1, y1) = made.top_left, made.bottom_right
     kept = {x * _ACROSS + n for x in made.over for n in range(_WIDE)}
     for y in range(y0, y1 + 1):

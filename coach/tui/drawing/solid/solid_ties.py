@@ -1,4 +1,4 @@
-"""How single ties look in a solid picture of the board: a few lines of shaded cells each."""
+"""Solid pictures of single ties: a few lines of shaded cells each."""
 
 from typing import Final
 
@@ -30,7 +30,7 @@ def inner(glyphs: Glyphs, span: tuple[int, int]) -> range:
     return range(min(span) + glyphs.wide, max(span))
 
 
-def draw_on_row(
+def draw_solid_on_row(
     line: Line, glyphs: Glyphs, count: Count, span: tuple[int, int], mover: int
 ) -> None:
     """Draw one tie of a row between two cords.
@@ -54,7 +54,7 @@ def draw_on_row(
 
 
 def turn_places(xs: range, turns: int) -> list[range]:
-    """Return the cells of each turn among those between two cords, as even as they can lie."""
+    """Return the cells of each turn between two cords, as even as possible."""
     wide = 2 if len(xs) >= _ROOMY_TURN else 1
     wide = min(wide if turns > 1 else wide + 1, max(1, len(xs) // turns))
     spare = len(xs) - turns * wide
@@ -92,14 +92,14 @@ def _travelling(knot: str, knotter: int, xs: range) -> Line:
     return line
 
 
-def pending_row(
+def draw_solid_pending(
     line: Line, glyphs: Glyphs, span: tuple[int, int], strand: int | None, turns: int
 ) -> None:
-    """Show the room of the tie of a row that comes next.
+    """Highlight the place of the next tie of a row.
 
     Args:
         line: The line, which is written to.
-        glyphs: What is drawn with.
+        glyphs: The characters.
         span: The columns of the two cords between which it will lie.
         strand: The strand that will tie, None for none.
         turns: How many turns the tie has.
@@ -108,7 +108,9 @@ def pending_row(
         line.update(hands(place, strand))
 
 
-def flat_lines(glyphs: Glyphs, count: Count, at: Columns, place: int, *, roomy: bool) -> list[Line]:
+def draw_solid_flat(
+    glyphs: Glyphs, count: Count, at: Columns, place: int, *, roomy: bool
+) -> list[Line]:
     """Draw a flat knot: bars of the strand that goes over, held at the sides by the other one.
 
     Args:
@@ -156,7 +158,7 @@ def _half(
     return line
 
 
-def around_lines(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> list[Line]:
+def draw_solid_around(glyphs: Glyphs, count: Count, at: Columns, *, roomy: bool) -> list[Line]:
     """Draw a strand tied round others that keep their places: a turn a line.
 
     Args:

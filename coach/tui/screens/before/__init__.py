@@ -1,1 +1,1 @@
-"""The lists for cutting and hanging: of one piece, and of all pieces of an order."""
+"""The cutting and hanging lists, of one piece and of all pieces of an order."""

@@ -1,4 +1,4 @@
-"""The list for cutting and hanging an order: like lengths of all its pieces stand on one line."""
+"""The cutting and hanging list of an order, with like lengths of all pieces on one line."""
 
 from collections.abc import Iterator, Sequence
 from typing import ClassVar, Final
@@ -7,15 +7,15 @@ from rich.text import Text
 from textual import events
 from textual.binding import Binding, BindingType
 
+from coach.desk.batch_list import MARKS, BatchLine, BatchList, Cord
+from coach.desk.stock_ticks import CUT
 from coach.piece import PieceError
-from coach.piece.batch_list import MARKS, BatchLine, BatchList, Cord
-from coach.piece.stock_ticks import CUT
 from coach.quantities import show_length
 from coach.session.controller import Work
-from coach.session.order_at_hand.boxes import Box, far, in_turn, last_ticked, open_after
+from coach.session.current_order.boxes import Box, boxes_in_order, far, last_ticked, open_after
 from coach.session.ports import Batch
 from coach.tui import screens
-from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph, sized
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keyed, set_key
 
 _LENGTH: Final = 9
@@ -30,7 +30,7 @@ _UNSAVED: Final = "Counts are not stored yet; tick once they are."
 
 
 class OrderBeforeScreen(LinesScreen[None]):
-    """Lists every length for all pieces of an order; each tick is stored at once in its piece."""
+    """Lists the lengths of all pieces of an order; each tick is stored at once."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         set_key("count", "tick", "tick one", "Tick one more length in the box at hand."),
@@ -46,12 +46,12 @@ class OrderBeforeScreen(LinesScreen[None]):
     ]
 
     def __init__(self, work: Work, batch: Batch, inks: Inks) -> None:
-        """Take the order of the piece on the bench.
+        """Set up for the order of the current piece.
 
         Args:
             work: The piece, for keys and units.
             batch: The order.
-            inks: What it is written with.
+            inks: The styles.
         """
         super().__init__(inks)
         self._work, self._batch = work, batch
@@ -61,36 +61,36 @@ class OrderBeforeScreen(LinesScreen[None]):
         self._far_told = self._failed = ""
 
     def on_mount(self) -> None:
-        """Read what is to be made ready, and go to the first open box."""
+        """Read what is to be prepared, and go to the first open box."""
         self._read()
         self._at = open_after(self._ready.lines, None)
 
     def on_screen_resume(self) -> None:
-        """Show the list as it is, for it may have been ticked piece by piece meanwhile."""
+        """Refresh the list, which may have been ticked piece by piece."""
         self._read()
         super().on_screen_resume()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Return whether an action does something: with all ticked, nothing is left to tick."""
+        """Return whether an action does something: not ticking once all is ticked."""
         del parameters
         return self._at is not None or action not in ("tick", "tick_rest")
 
     def named(self, binding: Binding) -> str:
-        """Return what a key is called: that which ticks by what it ticks."""
+        """Return the name of a key; for ticking, what it ticks."""
         return (
             f"one {self._at[1]}" if self._at and binding.action == "tick" else binding.description
         )
 
     def action_tick(self) -> None:
-        """Tick one length in the box at hand."""
+        """Tick one length in the current box."""
         self._tick_some(1)
 
     def action_tick_rest(self) -> None:
-        """Tick all lengths in the box at hand."""
+        """Tick all lengths in the current box."""
         self._tick_some(None)
 
     def action_untick(self) -> None:
-        """Take back one tick of the box at hand, or of the last one before it that has any."""
+        """Take back a tick of the current box, or of the last one before it with any."""
         last = last_ticked(self._ready.lines, self._at)
         if last:
             self._at, cord, mark = last
@@ -98,7 +98,7 @@ class OrderBeforeScreen(LinesScreen[None]):
         self.show()
 
     def action_again(self) -> None:
-        """Tick that the last length that was cut of the line at hand is cut once more."""
+        """Tick that the last length cut of the current line is cut again."""
         place = self._at[0] if self._at else len(self._ready.lines) - 1
         tick = self._ready.lines[place].next_again() if self._ready.lines else None
         self._work.message = "Nothing of this line is cut yet."
@@ -110,14 +110,14 @@ class OrderBeforeScreen(LinesScreen[None]):
 
     def action_move(self, step: int) -> None:
         """Go to another box, ticked or not."""
-        order = in_turn(self._ready.lines)
+        order = boxes_in_order(self._ready.lines)
         if order:
             place = order.index(self._at) if self._at else -1 if step > 0 else 0
             self._at = order[(place + step) % len(order)]
         self.show()
 
     def action_own(self) -> None:
-        """Show the list of the piece on the bench alone."""
+        """Show the list of the current piece alone."""
         self._work.message = ""
         self.app.push_screen(screens.BeforeScreen(self._work, self.inks))
 
@@ -126,7 +126,7 @@ class OrderBeforeScreen(LinesScreen[None]):
         self.dismiss(None)
 
     def on_click(self, event: events.Click) -> None:
-        """Go to the line that was tapped; on the one at hand, tick one."""
+        """Go to the tapped line; on the current one, tick one."""
         row = self._top + event.y - self._first_row
         if event.y < self._first_row or row >= len(self._ready.lines):
             return
@@ -146,7 +146,7 @@ class OrderBeforeScreen(LinesScreen[None]):
         self.show()
 
     def _keep(self, cords: Sequence[Cord], mark: str, *, back: bool = False) -> None:
-        """Store ticks in their pieces, and show them where that has gone well."""
+        """Store ticks in their pieces, and show them if that worked."""
         sitting, unit = self._work.sitting, self._work.settings.units
         self._work.message = _UNSAVED
         if sitting.waiting or sitting.trouble:
@@ -170,7 +170,7 @@ class OrderBeforeScreen(LinesScreen[None]):
         return self._ready.lines[box[0]]
 
     def lines(self, width: int, height: int) -> list[Text]:
-        """Return the heading, the lines round the one at hand, and what came of the last key."""
+        """Return the heading, the lines around the current one, and the last message."""
         done, of = far(self._ready.lines)
         told = Text(f"{done:,} of {of:,}", self.inks.style("quiet"))
         title = Text(f"Cut and hang {self._far_told}", self.inks.style("text", bold=True))
@@ -201,14 +201,14 @@ class OrderBeforeScreen(LinesScreen[None]):
         room = self._name_width(width)
         whole = width >= _WIDE or self._longest() <= room - _BESIDE
         name = _called(line) if whole else line.label
-        row = Text(">" if here else " ", ink) + Text(f" {fitted(name, room - _BESIDE)}", ink)
+        row = Text(">" if here else " ", ink) + Text(f" {ellipsized(name, room - _BESIDE)}", ink)
         unit = self._work.settings.units
         row = sized(row, room) + sized(Text(show_length(line.length_mm, unit), ink), _LENGTH)
         boxes = [self._box((place, mark), width) for mark in MARKS if width >= _TINY]
         return sized(Text().join([row, *boxes]), width)
 
     def _box(self, box: Box, width: int) -> Text:
-        """Return one box: how many of the lengths are ticked, `all`, or nothing to be done."""
+        """Return one box: how many lengths are ticked, `all`, or nothing to be done."""
         line, room = self._line(box), _box_width(width)
         if box[1] not in line.marks:
             return Text(" " * room)
@@ -222,7 +222,7 @@ class OrderBeforeScreen(LinesScreen[None]):
         return Text(f"{told:^{room}}", ink)
 
     def _foot(self, width: int) -> Iterator[Text]:
-        """Yield what came of the last key, that all is ready, or the findings to lay out."""
+        """Yield the last message, that all is ready, or the findings to lay out."""
         said = self._failed or self._work.message
         if said:
             yield from paragraph(said, width, _MOST_SAID, self.inks.style("warning", bold=True))
@@ -230,14 +230,14 @@ class OrderBeforeScreen(LinesScreen[None]):
             yield Text("All is ready.", self.inks.style("figure", bold=True))
         elif width < _WIDE and self._at:
             line = self._line(self._at)
-            yield Text(fitted(_called(line), width), self.inks.style("quiet"))
+            yield Text(ellipsized(_called(line), width), self.inks.style("quiet"))
         elif self._ready.findings:
             laid = ", ".join(f"{n:,} × {what}" for what, n in self._ready.findings.items())  # noqa: RUF001 - the sign is meant
-            yield Text(fitted(f"Lay out: {laid}", width), self.inks.style("quiet"))
+            yield Text(ellipsized(f"Lay out: {laid}", width), self.inks.style("quiet"))
 
 
 def _called(line: BatchLine) -> str:
-    """Return the cord as its label in the shop has it, and what is written on the length."""
+    """Return the cord's name on a shop label, and what is written on the length."""
     return f"{line.what}, {line.label}"
 
 

@@ -1,4 +1,4 @@
-"""The list for cutting and hanging: each piece of cord, ticked as it is made ready."""
+"""The cutting and hanging list of a piece, each piece of cord with boxes to tick."""
 
 from collections.abc import Sequence
 from typing import ClassVar, Final
@@ -8,19 +8,19 @@ from rich.text import Text
 from textual import events
 from textual.binding import Binding, BindingType
 
-from coach.piece.stock_ticks import CUT, cut_again, last_again, times_again
+from coach.desk.stock_ticks import CUT, cut_again, last_again, times_again
 from coach.quantities import show_length
 from coach.session.controller import Work
 from coach.session.preparation import (
     MARKS,
-    Ready,
+    PieceToReady,
     Tick,
-    in_order,
     next_open,
     pieces_to_ready,
     rest_of,
+    ticks_in_order,
 )
-from coach.tui.layout.styled_text import Inks, fitted, paragraph, sized
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph, sized
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keyed, set_key
 
 _LENGTH: Final = 9
@@ -54,7 +54,7 @@ class BeforeScreen(LinesScreen[None]):
         self._work = work
         self._asides = work.asides
         self._ready = pieces_to_ready(work.plan, work.settings.units)
-        self._order = in_order(self._ready)
+        self._order = ticks_in_order(self._ready)
         self._places = {tick: place for place, tick in enumerate(self._order)}
         self._rows = {ready.label: row for row, ready in enumerate(self._ready)}
         self._longest = max(5, *(len(ready.label) for ready in self._ready))
@@ -62,26 +62,26 @@ class BeforeScreen(LinesScreen[None]):
         self._first_row = self._top = self._below = 0  # where rows are shown, and which
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Return whether an action does something: with all ticked, nothing is left to tick."""
+        """Return whether an action does something: not ticking once all is ticked."""
         del parameters
         return self._at is not None or action not in ("tick", "tick_rest")
 
     def named(self, binding: Binding) -> str:
-        """Return what a key is called: that which ticks by what it ticks."""
+        """Return the name of a key; for ticking, what it ticks."""
         return self._at[1] if self._at and binding.action == "tick" else binding.description
 
     def action_tick(self) -> None:
-        """Tick the box at hand."""
+        """Tick the current box."""
         self._tick((self._at,) if self._at else ())
         self.show()
 
     def action_tick_rest(self) -> None:
-        """Tick all boxes of the cord at hand."""
+        """Tick all boxes of the current cord."""
         self._tick(rest_of(self._ready, self._asides.ticks, self._at) if self._at else ())
         self.show()
 
     def action_again(self) -> None:
-        """Tick that the piece at hand, or the last one, is cut once more."""
+        """Tick that the current piece, or the last one, is cut again."""
         label = self._at[0] if self._at else self._ready[-1].label
         if (label, CUT) in self._asides.ticks:
             tick = cut_again(label, self._asides.ticks)
@@ -105,7 +105,7 @@ class BeforeScreen(LinesScreen[None]):
         self.dismiss(None)
 
     def on_click(self, event: events.Click) -> None:
-        """Go to the piece that was tapped; on the one at hand, tick its box."""
+        """Go to the tapped piece; on the current one, tick its box."""
         row = self._top + event.y - self._first_row
         if event.y < self._first_row or row >= min(len(self._ready), self._below):
             return
@@ -123,7 +123,7 @@ class BeforeScreen(LinesScreen[None]):
             self._at = next_open(self._order, self._asides.ticks, ticks[-1])
 
     def _untick(self) -> None:
-        """Take back the tick at the cursor, else the one before it in the order of the work."""
+        """Take back the tick at the cursor, else the one before it in working order."""
         start = self._places[self._at] if self._at else len(self._order)
         back = (*self._order[start::-1], *self._order[:start:-1])
         ticked = next((tick for tick in back if tick in self._asides.ticks), None)
@@ -133,12 +133,12 @@ class BeforeScreen(LinesScreen[None]):
             self._at = ticked
 
     def _move(self, by: int) -> None:
-        """Go to the next box of the order, ticked or not; from the end on to the beginning."""
+        """Go to the next box in order, ticked or not, wrapping round."""
         place = self._places[self._at] if self._at else -1 if by > 0 else 0
         self._at = self._order[(place + by) % len(self._order)]
 
     def lines(self, width: int, height: int) -> list[Text]:
-        """Return the heading, the pieces round the one at hand, and the keys."""
+        """Return the heading, the pieces around the current one, and the keys."""
         ticked = len(self._asides.ticks & self._places.keys())
         told = Text(f"{ticked} of {len(self._order)}", self.inks.style("quiet"))
         title = Text(f"Cut and hang: {self._work.sitting.name}", self.inks.style("text", bold=True))
@@ -167,11 +167,11 @@ class BeforeScreen(LinesScreen[None]):
         text = f"{label[: self._label_width(width)]}{'length':<{_LENGTH}}{boxes}"
         return sized(Text(text, self.inks.style("quiet")), width)
 
-    def _row(self, ready: Ready, width: int) -> Text:
+    def _row(self, ready: PieceToReady, width: int) -> Text:
         here = self._at is not None and self._at[0] == ready.label
         ink = self.inks.style("text", bold=here)
         line = Text((">" if here else " ") + " " * (width >= _NARROW), ink)
-        line += Text(fitted(ready.label, _MOST_LABEL), self._in_its_colour(ready, bold=here))
+        line += Text(ellipsized(ready.label, _MOST_LABEL), self._in_its_colour(ready, bold=here))
         line = sized(line, self._label_width(width))
         line += sized(Text(show_length(ready.length_mm, self._work.settings.units), ink), _LENGTH)
         for mark in MARKS:
@@ -180,17 +180,17 @@ class BeforeScreen(LinesScreen[None]):
             line += Text(f"  {ready.hangs}{self._ends(ready)}", self.inks.style("quiet"))
         return line
 
-    def _ends(self, ready: Ready) -> str:
-        """Say how far each strand hangs from a fold that is off the middle: `: 3.7 m and 1.4 m`."""
+    def _ends(self, ready: PieceToReady) -> str:
+        """Return how far each strand hangs from a fold off the middle: `: 3.7 m and 1.4 m`."""
         units = self._work.settings.units
         ends = [show_length(round(mm / 10) * 10, units) for mm in ready.ends_mm]
         return f": {' and '.join(ends)}" if ends else ""
 
-    def _in_its_colour(self, ready: Ready, *, bold: bool) -> Style:
+    def _in_its_colour(self, ready: PieceToReady, *, bold: bool) -> Style:
         return self.inks.named(ready.strand, bold=bold)
 
-    def _box(self, ready: Ready, mark: str, width: int) -> Text:
-        """Return one box: ticked, open, at hand, or none where that is not done before."""
+    def _box(self, ready: PieceToReady, mark: str, width: int) -> Text:
+        """Return one box: ticked, open, current, or none where that is not done before."""
         if mark not in ready.marks:
             return Text(" " * width)
         sign = "x" if (ready.label, mark) in self._asides.ticks else "·"
@@ -203,7 +203,7 @@ class BeforeScreen(LinesScreen[None]):
         return Text(f"{sign:^{width}}", ink)
 
     def _foot(self, width: int) -> list[Text]:
-        """Return what came of the last key, or that nothing is left to tick."""
+        """Return the last message, or that nothing is left to tick."""
         if self._work.message:
             ink = self.inks.style("warning", bold=True)
             return paragraph(self._work.message, width, _MOST_SAID, ink)

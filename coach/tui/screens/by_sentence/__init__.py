@@ -1,1 +1,1 @@
-"""Screens of a piece that goes on by what is said."""
+"""Screens of a piece that goes on by sentences."""

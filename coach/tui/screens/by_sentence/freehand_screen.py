@@ -1,4 +1,4 @@
-"""Knotting without a pattern: a line to say what was knotted, above it the board as it hangs."""
+"""The bench for knotting without a pattern: an input line below the board."""
 
 from collections.abc import Iterable, Sequence
 from typing import ClassVar, Final
@@ -9,9 +9,9 @@ from textual.binding import Binding, BindingType
 from textual.widget import Widget
 from textual.widgets import Input
 
-from coach.session import unsaved
+from coach.session import unsaved_counts
 from coach.session.by_sentence.freehand import MOST_SAID, Freehand
-from coach.session.by_sentence.freehand_questions import Asking, Question, writing
+from coach.session.by_sentence.freehand_questions import Asking, FreehandQuestion, ask_file
 from coach.session.by_sentence.freehand_words import OPENING, forms_as_actions
 from coach.session.ports import Aids
 from coach.tui import screens
@@ -26,13 +26,13 @@ from coach.tui.pages.freehand_page import (
 from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.by_sentence.offering_screen import OfferingScreen
 from coach.tui.screens.page_screen import PageScreen
-from coach.tui.widgets.said_line import SaidLine
+from coach.tui.widgets.text_line import SaidLine
 
 _FOLLOW_S: Final = 0.5
 
 
 class FreehandScreen(OfferingScreen):
-    """Shows a piece knotted without a pattern; what is said is kept before it is shown."""
+    """Shows a piece knotted without a pattern; sentences are stored before they show."""
 
     AUTO_FOCUS = "Input"
     OF_A_PLAN = False
@@ -50,7 +50,7 @@ class FreehandScreen(OfferingScreen):
         self, freehand: Freehand, inks: Inks, glyphs: Glyphs, *, aids: Aids | None = None,
         target: str = "", told: str = "",
     ) -> None:  # fmt: skip
-        """Take the piece, what it is drawn with and helped by, and where its pattern is written."""
+        """Set the piece, its styles and helpers, and the file of its pattern."""
         aids = aids or Aids()
         super().__init__(inks.of(freehand.plan), aids)
         self.freehand = freehand
@@ -59,7 +59,7 @@ class FreehandScreen(OfferingScreen):
         self._told = told or OPENING
         self._refused = ""  # the line that was refused, until it is mended
         self._asking: Asking | None = None
-        self._asked: Question | None = None
+        self._asked: FreehandQuestion | None = None
         self._deeds = {("w", "write"): self.action_write, ("q", "quit"): self.action_leave,
                        ("?", "help"): self.action_help, ("theme",): self.action_theme,
                        ("mouse",): self.action_mouse, ("voice",): self.action_voice,
@@ -67,22 +67,22 @@ class FreehandScreen(OfferingScreen):
         self._board = GrowingBoard(glyphs)
 
     def below(self) -> Iterable[Widget]:
-        """Return the line that is written on."""
+        """Return the input line."""
         return (SaidLine(MOST_SAID, self.say_all),)
 
     def on_mount(self) -> None:
-        """Offer what can be said, and follow what is said in another terminal."""
+        """Offer sentences, and follow what is said in another terminal."""
         self._offer("")
         self.set_interval(_FOLLOW_S, self._follow)
 
     def on_unmount(self) -> None:
-        """End the sitting; what could not be stored is written to the first place that takes it."""
+        """End the sitting; what is not stored goes to the first place that works."""
         self.freehand.leave()
-        if unsaved.must_ask(self.freehand.sitting):
-            unsaved.rescue(self.freehand.sitting)
+        if unsaved_counts.must_ask(self.freehand.sitting):
+            unsaved_counts.rescue(self.freehand.sitting)
 
     def on_input_changed(self, event: Input.Changed) -> None:
-        """Offer the sentences that what is written may become."""
+        """Offer completions of what is typed."""
         event.stop()
         written = event.input.value  # by now; what is told of may be older
         if self._refused and written != self._refused:
@@ -91,7 +91,7 @@ class FreehandScreen(OfferingScreen):
         self.show()
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Say what is written, or answer with it."""
+        """Say what is typed, or answer with it."""
         event.stop()
         if self._asking:
             self._answer(event.value.strip())
@@ -103,7 +103,7 @@ class FreehandScreen(OfferingScreen):
         self.show()
 
     def _do(self, said: str) -> None:
-        """Carry out what is said: a sentence, or a letter for something else."""
+        """Carry out what is typed: a sentence, or a letter for another action."""
         word = said.casefold()
         deed = next((deed for words, deed in self._deeds.items() if word in words), None)
         if deed:
@@ -116,7 +116,7 @@ class FreehandScreen(OfferingScreen):
                 self._write(said)  # to be mended
 
     def say_all(self, lines: Sequence[str]) -> None:
-        """Say several sentences in turn, up to the first that cannot be."""
+        """Say several sentences in turn, up to the first that fails."""
         for number, line in enumerate(lines, start=1):
             before = self.freehand.record
             told = self.freehand.say(line)
@@ -129,27 +129,27 @@ class FreehandScreen(OfferingScreen):
         self.show()
 
     def on_key(self, event: events.Key) -> None:
-        """Find a form on a slash, which the line leaves to the screen while it is empty."""
+        """Search the forms on a slash, which an empty line leaves to the screen."""
         if event.key == "slash" and not self.query_one(Input).value and not self._asking:
             event.stop()
             self.action_forms()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """Return whether an action does something: a question wants an answer and nothing else."""
+        """Return whether an action does something: not during a question."""
         del parameters
         return not self._asking or action not in ("complete", "mark", "forms", "write", "leave")
 
     def named(self, binding: Binding) -> str:
-        """Return what a key is called now; escape is told where it leaves a question."""
+        """Return the current name of a key; escape is named where it leaves a question."""
         asked = {"say_it": "answer"} if self._asking else {"give_up": ""}
         return asked.get(binding.action, binding.description)
 
     async def action_say_it(self) -> None:
-        """Say what is written, or answer with it."""
+        """Say what is typed, or answer with it."""
         await self.query_one(Input).action_submit()
 
     def say_again(self) -> str:
-        """Return what came of the last sentence, and how far the work is."""
+        """Return the result of the last sentence, and the progress of the work."""
         return f"{self._told} {self.freehand.so_far()}"
 
     def action_give_up(self) -> None:
@@ -169,7 +169,7 @@ class FreehandScreen(OfferingScreen):
         if self._files is None:
             self._told = "No file can be written from here."
         else:
-            self._asking = writing(self.freehand, self._files, self._target)
+            self._asking = ask_file(self.freehand, self._files, self._target)
             self._write("")
             self._offers.fill(())
             self._answer(None)
@@ -191,15 +191,15 @@ class FreehandScreen(OfferingScreen):
         self._offer("")
 
     def action_leave(self) -> None:
-        """Leave the piece; where something could not be stored, ask first."""
-        if unsaved.must_ask(self.freehand.sitting):
+        """Leave the piece; if something could not be stored, ask first."""
+        if unsaved_counts.must_ask(self.freehand.sitting):
             asked = screens.TroubleScreen(self.freehand.sitting, self.inks)
             self.app.push_screen(asked, lambda leaving: self.left() if leaving else None)
         else:
             self.left()
 
     def action_forms(self) -> None:
-        """Let the maker find a form by a word of it."""
+        """Let the maker search the forms."""
 
         def chosen(form: str | None) -> None:
             if form:
@@ -211,7 +211,7 @@ class FreehandScreen(OfferingScreen):
         self.app.push_screen(screens.ActionsScreen(self.inks, keys), chosen)
 
     def action_help(self) -> None:
-        """Open the page of all that can be said."""
+        """Open the help page with all forms of sentences."""
         self.app.push_screen(PageScreen(self.inks, freehand_lines))
 
     def _follow(self) -> None:
@@ -220,7 +220,7 @@ class FreehandScreen(OfferingScreen):
             self.show()
 
     def lines(self, width: int, height: int) -> Sequence[Text]:
-        """Return the board as it hangs now, what was said last, and what can be said."""
+        """Return the board, the last sentences, and what can be said."""
         self.inks = inks = self.inks.of(self.freehand.plan)
         head = freehand_head(self.freehand, inks, width)
         below = [

@@ -1,4 +1,4 @@
-"""What hangs before the first knot of a piece without a pattern, asked question by question."""
+"""The questions about the start of a piece without a pattern, one by one."""
 
 from collections.abc import Iterable, Sequence
 from typing import ClassVar, Final
@@ -8,17 +8,17 @@ from textual.binding import BindingType
 from textual.widget import Widget
 from textual.widgets import Input
 
-from coach.recording.record import Record
-from coach.session.by_sentence.freehand_questions import Question, hanging
-from coach.tui.layout.styled_text import Inks, fitted, paragraph
+from coach.recording.record import Recording
+from coach.session.by_sentence.freehand_questions import FreehandQuestion, ask_start
+from coach.tui.layout.styled_text import Inks, ellipsized, paragraph
 from coach.tui.screens.base_screen import LinesScreen, keyed
 from coach.tui.widgets.text_line import TextLine
 
 _MOST: Final = 120
 
 
-class HangingScreen(LinesScreen[Record]):
-    """Asks what hangs. Its result is the record that begins so; None when it was left."""
+class HangingScreen(LinesScreen[Recording]):
+    """Asks what hangs. Its result is the record that begins with it; None if left."""
 
     AUTO_FOCUS = "Input"
     OF_A_PLAN = False
@@ -28,10 +28,10 @@ class HangingScreen(LinesScreen[Record]):
     ]
 
     def __init__(self, inks: Inks, called: str = "") -> None:
-        """Take what is written with, and what the piece is called if nothing else is said."""
+        """Set the styles, and the default title of the piece."""
         super().__init__(inks)
-        self._asking = hanging(called)
-        self._asked: Question = next(self._asking)
+        self._asking = ask_start(called)
+        self._asked: FreehandQuestion = next(self._asking)
         self._answers: list[tuple[str, str]] = []
 
     def below(self) -> Iterable[Widget]:
@@ -39,11 +39,11 @@ class HangingScreen(LinesScreen[Record]):
         return (TextLine(_MOST),)
 
     def on_mount(self) -> None:
-        """Show what nothing written stands for."""
+        """Show the default answer."""
         self.query_one(Input).placeholder = self._asked.default
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
-        """Take an answer, and ask the next question; after the last one close with the record."""
+        """Take an answer, and ask the next question; close after the last."""
         event.stop()
         answer, asked = event.value.strip(), self._asked
         try:
@@ -58,7 +58,7 @@ class HangingScreen(LinesScreen[Record]):
         self.show()
 
     async def action_answer(self) -> None:
-        """Answer with what is written."""
+        """Answer with what is typed."""
         await self.query_one(Input).action_submit()
 
     def action_close(self) -> None:
@@ -66,9 +66,9 @@ class HangingScreen(LinesScreen[Record]):
         self.dismiss(None)
 
     def lines(self, width: int, height: int) -> Sequence[Text]:
-        """Return what was answered, and the question at hand just above the line."""
+        """Return the answers so far, and the current question just above the line."""
         inks = self.inks
-        head = Text(fitted("Start without a pattern", width), inks.style("text", bold=True))
+        head = Text(ellipsized("Start without a pattern", width), inks.style("text", bold=True))
         trouble = paragraph(self._asked.trouble, width, 3, inks.style("warning", bold=True))
         asked = paragraph(self._asked.asks, width, 4, inks.style("figure", bold=True))
         asked = [*(trouble if self._asked.trouble else []), *asked]
@@ -76,6 +76,6 @@ class HangingScreen(LinesScreen[Record]):
         told: list[Text] = []
         for asks, answer in self._answers:
             told += paragraph(asks, width, 2, inks.style("quiet"))
-            told.append(Text(fitted(answer, width), inks.style("text")))
+            told.append(Text(ellipsized(answer, width), inks.style("text")))
         told = told[max(0, len(told) - room) :]
         return [head, *told, *[Text()] * (room - len(told)), *asked]

@@ -1,4 +1,4 @@
-"""A screen to write sentences on, with some offered: by keys, by taps, and aloud."""
+"""The base of screens with an input line for sentences, offers and speech."""
 
 from typing import ClassVar
 
@@ -6,7 +6,7 @@ from textual import events
 from textual.binding import BindingType
 from textual.widgets import Input
 
-from coach.session.by_sentence.sentence_speech import SentenceSpeech
+from coach.session.announcer import SentenceSpeech
 from coach.session.ports import Aids
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.freehand_page import Offers
@@ -14,7 +14,7 @@ from coach.tui.screens.base_screen import LinesScreen, keyed
 
 
 class OfferingScreen(LinesScreen[None]):
-    """Offers sentences below its lines, puts one on the line that is written on, and speaks."""
+    """Offers sentences below its lines, puts one on the input line, and speaks."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         keyed("tab", "complete", "complete", "Complete the line with a sentence offered."),
@@ -25,18 +25,18 @@ class OfferingScreen(LinesScreen[None]):
     ]
 
     def __init__(self, inks: Inks, aids: Aids) -> None:
-        """Take what is written with, and what speaks."""
+        """Set the styles, and the helpers with the voice."""
         super().__init__(inks)
         self._told = ""
         self._offers = Offers()
         self._speech = SentenceSpeech(aids)
 
     def say_again(self) -> str:
-        """Return what is to be heard once more."""
+        """Return what to speak again."""
         return self._told
 
     def action_complete(self) -> None:
-        """Complete the line with the sentence that is marked, or the first one."""
+        """Complete the line with the marked sentence, or the first one."""
         if self._offers.nearest:
             self._write(self._offers.nearest)
         self.show()
@@ -47,7 +47,7 @@ class OfferingScreen(LinesScreen[None]):
         self.show()
 
     def on_click(self, event: events.Click) -> None:
-        """Put the sentence that is tapped on the line."""
+        """Put the tapped sentence on the line."""
         tapped = self._offers.tapped(event.y, self._sheet.size.height)
         if tapped:
             self._write(tapped)
@@ -65,19 +65,19 @@ class OfferingScreen(LinesScreen[None]):
         self.app.action_theme()  # type: ignore[attr-defined]  # of the bench's app
 
     def action_mouse(self) -> None:
-        """Give the mouse back to the terminal, for copying, or take it again."""
+        """Release the mouse to the terminal, for copying, or capture it again."""
         self._told = self.app.switch_mouse()  # type: ignore[attr-defined]  # of the bench's app
 
     def action_voice(self) -> None:
-        """Speak what comes of each sentence, or be silent."""
+        """Switch speech of results on or off."""
         self._told = self._speech.switch()
 
     def action_hear(self) -> None:
-        """Say once more what came of the last sentence, and how far the work is."""
+        """Speak the last result again, and the progress of the work."""
         self._speech.say(self.say_again(), anyway=True)
 
     def _tell(self, told: str) -> None:
-        """Say what came of it, also aloud if that is wanted."""
+        """Show a result, and speak it if that is wanted."""
         self._told = told
         self._speech.say(told)
 

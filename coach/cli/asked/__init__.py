@@ -1,1 +1,0 @@
-"""What a call asks for: this piece, in this size, these colours and hands, cut so."""

@@ -1,0 +1,1 @@
+"""Options that several commands share: which piece, its size, colours, hands, cutting."""

@@ -1,0 +1,114 @@
+"""Opening pieces for the bench, with edits of their files, their orders and patterns."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from functools import partial
+
+from coach.cli.orders.batch_on_bench import BatchOnBench
+from coach.cli.project_finder import by_key
+from coach.cli.workshop.freehand_files import target_of
+from coach.cli.workshop.project_plans import plan_of_text
+from coach.desk.desk_log import desk_now
+from coach.desk.stock_ticks import StockTicks
+from coach.piece import Clock, Sitting, Store, notes_before
+from coach.piece.changes.project_diff import change_for, stay, take_over, text_sum
+from coach.piece.open_piece import OpenPiece, is_freehand, open_piece
+from coach.piece.piece_management import take_without_pattern
+from coach.piece.reports.forecast import Forecast
+from coach.recording.yaml_nodes import CannotCut
+from coach.session.ports import CannotOpen, Edited, FinishedPieceActions, OnBench
+from coach.yaml_reader.file_loader import load
+
+
+class Openings:
+    """Opens pieces for work, each with its possible actions."""
+
+    def __init__(
+        self,
+        store: Store,
+        clock: Clock,
+        units: Callable[[], str],
+        ending: Callable[[int], FinishedPieceActions],
+    ) -> None:
+        """Set up over a store.
+
+        Args:
+            store: The store of pieces.
+            clock: Tells the time of events.
+            units: Return "cm" or "in", the unit in which cord is cut.
+            ending: Return what can be done with a piece, by its number, once it is finished.
+        """
+        self._store = store
+        self._clock = clock
+        self._units = units
+        self._ending = ending
+
+    def open(self, piece_id: int) -> OnBench:
+        """Open a piece with its own copy of the project's text. Raises PieceError."""
+        piece = open_piece(self._store, piece_id)
+        left_ms = piece.state.touched_ms if piece.state.done else None
+        opened = replace(self.on_bench(piece), left_ms=left_ms)
+        if is_freehand(piece.state):
+            return replace(opened, freehand=True, target=target_of(piece.state.source))
+        batch = self._batch(piece.kept.summary.uid)
+        without = None if batch else partial(self._without_pattern, piece_id)
+        return replace(opened, edited=self._edited(piece), batch=batch, without_pattern=without)
+
+    def on_bench(self, piece: OpenPiece) -> OnBench:
+        """Open a piece that has just been read. Raises PieceError."""
+        piece_id = piece.kept.summary.id
+        sitting = Sitting(
+            self._store,
+            self._clock,
+            piece_id,
+            [count.knot for count in piece.plan.counts],
+            Forecast(piece.plan).work,
+            kept=piece.kept,
+            beside=StockTicks(self._store, piece.kept.summary.uid, piece.base, self._units),
+        )
+        earlier = notes_before(self._store, piece_id)
+        ending = self._ending(piece_id)
+        return OnBench(piece.base, sitting, earlier=earlier, now=piece.plan, ending=ending)
+
+    def _without_pattern(self, piece_id: int) -> OnBench:
+        """Let a piece go on without its pattern. Raises CannotOpen, PieceError."""
+        piece = open_piece(self._store, piece_id)
+        try:
+            take_without_pattern(self._store, self._clock, piece)
+        except CannotCut as error:
+            raise CannotOpen(str(error)) from error
+        return self.open(piece_id)
+
+    def _batch(self, uid: str) -> BatchOnBench | None:
+        """Return the order under way that a piece belongs to, by the piece's id."""
+        order = desk_now(self._store).order_of(uid)
+        if order is None or not order.is_open:
+            return None
+        return BatchOnBench(self._store, self._clock, order.name, self.open, uid)
+
+    def _edited(self, piece: OpenPiece) -> Edited | None:
+        """Return the edits of a piece's file, None if it is gone, unsound or declined."""
+        state, piece_id = piece.state, piece.kept.summary.id
+        found = by_key(state.source)
+        if found is None or state.finished:
+            return None
+        text = load(found).text
+        if text in (None, state.project_text):
+            return None
+        if text_sum(text or "") == state.declined:
+            return None
+        new = plan_of_text(text or "")
+        if new is None:
+            return None
+        change = change_for(piece, new, text or "")
+
+        def take() -> OnBench:
+            if change.refused:
+                raise CannotOpen(change.refused)
+            take_over(self._store, self._clock, piece_id, change)
+            return self.open(piece_id)
+
+        def keep_on() -> None:
+            stay(self._store, self._clock, piece_id, change)
+
+        return Edited(change, take, keep_on)

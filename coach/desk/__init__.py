@@ -1,0 +1,1 @@
+"""The stored order desk: orders with their pieces, preparation lists, stock, export and import."""

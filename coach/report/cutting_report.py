@@ -1,0 +1,94 @@
+"""The cut list with whose each piece is, its totals, and the strand that sets each length."""
+
+from dataclasses import dataclass
+
+from coach.plan.cord.cut_list import CordCut, Cut
+from coach.plan.plan_model import Plan
+from coach.plan.wording.cord_order_words import spans
+from coach.plan.wording.place_words import where
+from coach.project.model import Cord
+from coach.text import plural
+
+
+@dataclass(frozen=True, slots=True)
+class Deciding:
+    """The strand that needs the whole length: its label, and its place if it hangs at the start.
+
+    `tie` is the tie in which it takes its last cord, counted from 1, and `where` the place of that
+    in the work; None where its tail alone decides.
+    """
+
+    label: str
+    place: int | None
+    tie: int | None
+    where: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PiecesToCut:
+    """Pieces of one cord that are cut to one length.
+
+    `whose` names them where their like are cut to several lengths: `strands 1-4`.
+    """
+
+    cut: Cut
+    deciding: Deciding
+    whose: str
+
+
+@dataclass(frozen=True, slots=True)
+class CordToCut:
+    """One cord: the pieces cut of it, their total, and its weight if known."""
+
+    cord: Cord
+    cut: CordCut
+    pieces: tuple[PiecesToCut, ...]
+    mass_g: float | None
+
+
+def cords_to_cut(plan: Plan, cuts: tuple[CordCut, ...]) -> tuple[CordToCut, ...]:
+    """Return the cut list with totals and deciding strands, cords in the file's order."""
+    cords = plan.project.cords
+    return tuple(
+        CordToCut(
+            cords[cut.cord],
+            cut,
+            tuple(_pieces(plan, cut, one) for one in cut.cuts),
+            cords[cut.cord].mass_g(cut.total_mm),
+        )
+        for cut in cuts
+    )
+
+
+def _pieces(plan: Plan, cord: CordCut, cut: Cut) -> PiecesToCut:
+    alike = sum((o.origin, o.apart) == (cut.origin, cut.apart) for o in cord.cuts) == 1
+    return PiecesToCut(cut, _deciding(plan, cut), _whose(plan, cut, alike=alike))
+
+
+def _whose(plan: Plan, cut: Cut, *, alike: bool) -> str:
+    """Return whose the pieces are: a part made apart, or strands where lengths differ."""
+    if not cut.apart:
+        return "" if alike else whose(plan, cut)
+    boards = (own.plan for own in plan.by_section if own.section.name == cut.apart)
+    ends = "" if alike else f"{whose(next(boards), cut)} of "
+    return f"{ends}the {cut.apart}"
+
+
+def _deciding(plan: Plan, cut: Cut) -> Deciding:
+    strand = plan.strands[cut.longest]
+    place = plan.start.index(cut.longest) + 1 if cut.longest in plan.start else None
+    taken = plan.ledgers[cut.longest].at
+    if not taken:
+        return Deciding(strand.id, place, None, ())
+    return Deciding(strand.id, place, taken[-1] + 1, where(plan, taken[-1]))
+
+
+def whose(plan: Plan, cut: Cut) -> str:
+    """Return which strands pieces become at the start; those that join later by number."""
+    places = [
+        place
+        for place, strand in enumerate(map(plan.strands.__getitem__, plan.start), start=1)
+        if strand.cord == cut.cord and strand.piece in cut.numbers
+    ]
+    what, numbers = ("strand", places) if places else ("piece", sorted(cut.numbers))
+    return f"{plural(what, len(numbers))} {spans(numbers)}"

@@ -1,0 +1,1 @@
+"""Deviations from the plan: measuring, choosing and fitting on the bench."""
