@@ -7,13 +7,13 @@ from pathlib import Path
 import pytest
 from hand_clock import HandClock
 
+from coach import orders
 from coach.cli.workshop.workshop import Workshop
 from coach.desk.desk_log import at_desk, desk_now
 from coach.desk.stock_ticks import cut_pieces
 from coach.orders.desk_events import StockAdded
 from coach.piece import Damaged, NewerVersion, OutOfTurn, Store
 from coach.piece.events import Ticked, Unticked
-from coach.piece.storage import desk_book
 from coach.piece.storage.rescue.recovery import make_anew, recover
 
 REED = "reed cotton 2 mm"
@@ -73,7 +73,7 @@ def test_an_entry_of_a_newer_coach_is_told_as_such(
     class Newer(StockAdded):
         kind = "stock dreamt"
 
-    monkeypatch.setattr(desk_book, "judged_at_desk", lambda event: event)  # as that coach judges
+    monkeypatch.setattr(orders, "judged_at_desk", lambda event: event)  # as that coach judges
     store.add_to_desk(0, [Newer(at_ms=1, what=REED)])
     with pytest.raises(NewerVersion):
         desk_now(store)
