@@ -29,8 +29,8 @@ from coach.piece.learning.swatches import (
 )
 from coach.plan.cord.cut_list import CordCut, cut_list
 from coach.plan.cord.swatch import KNOTS, TrialSwatch, swatch_for, swatch_offer
+from coach.plan.doubt.sensitivity import slopes_of
 from coach.plan.from_text import read_plan
-from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.plan_model import Plan, remeasured
 from coach.yaml_reader.file_loader import load
 

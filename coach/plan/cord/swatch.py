@@ -14,7 +14,7 @@ from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list
 from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM, STRAND_SD
 from coach.plan.doubt.risk import Risk, doubt_of
-from coach.plan.measure.sensitivity import slopes_of
+from coach.plan.doubt.sensitivity import slopes_of
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.project import model
 from coach.project.read import read_project

@@ -16,9 +16,10 @@ from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.key_footer import work_hints
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.work_layout import Face
+from coach.tui.pixels.board_image import BoardImage
 from coach.tui.pixels.overlay import RESTED_S, Overlay
 from coach.tui.pixels.terminal_capabilities import Images
-from coach.tui.pixels.tile import BoardArea, BoardImage, Lying
+from coach.tui.pixels.tile import BoardArea, Lying
 from coach.tui.screens.base_screen import BenchScreen
 from coach.tui.widgets.keys_line import Hint, KeysLine
 from coach.tui.widgets.painted_lines import Shown
