@@ -14,8 +14,9 @@ import pytest
 from processes import run_python
 
 import coach
-from coach import tui
+from coach import desk, orders, tui
 from coach.cli import fronts
+from coach.cli import orders as cli_orders
 from coach.tui import screens
 
 HOME = Path(coach.__file__).parent
@@ -181,7 +182,7 @@ def test_every_folder_of_screens_is_held_to_a_direction() -> None:
     assert folders - {"__pycache__"} == set(TUI_MAY_IMPORT) - {""}
 
 
-@pytest.mark.parametrize("registry", [tui, screens, fronts])
+@pytest.mark.parametrize("registry", [tui, screens, fronts, cli_orders, desk, orders])
 def test_all_that_is_loaded_by_name_is_there(registry: ModuleType) -> None:
     """What a type checker is told of it is what is loaded."""
     told = {
@@ -194,7 +195,7 @@ def test_all_that_is_loaded_by_name_is_there(registry: ModuleType) -> None:
     assert set(registry.__all__) == set(told)
     beside = {path.stem for path in Path(str(registry.__file__)).parent.glob("*.py")}
     assert not set(told) & beside  # a module once loaded would be found in its place
-    assert all(callable(getattr(registry, name)) for name in told)
+    assert all(resolve_name(f"{registry.__name__}:{name}") for name in told)
 
 
 @pytest.mark.parametrize("room", ["tui", "session", "plain_ui", "audio", "settings"])

@@ -55,6 +55,7 @@ class _Output(TextIOWrapper):
 
     def _let_go(self, refused: OSError) -> OutputLost:
         """Discard what the system refuses, or the interpreter would fail on it again at exit."""
+        # Python flushes standard output once more at exit and would print a traceback then.
         nowhere = os.open(os.devnull, os.O_WRONLY)
         os.dup2(nowhere, self.fileno())
         os.close(nowhere)

@@ -3,7 +3,8 @@
 from collections.abc import Collection
 
 from coach.desk.desk_log import at_desk, desk_now
-from coach.desk.order_log import Begins, ToBegin, join_order, open_order
+from coach.desk.order_log import join_order, open_order
+from coach.desk.order_start import Begins, ToBegin
 from coach.orders.desk_events import (
     DeskEvent,
     OrderBegun,

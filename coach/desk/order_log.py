@@ -5,13 +5,13 @@ from dataclasses import dataclass
 from typing import Any, Final, TypeAlias
 
 from coach.desk.desk_log import at_desk, desk_now
+from coach.desk.order_start import Begins, ToBegin
 from coach.orders.batch import PieceAt
 from coach.orders.desk_events import DeskEvent, OrderBegun, PieceJoined
 from coach.orders.desk_state import DeskState, Order
 from coach.pace.estimate import Paces, Range, time_for
 from coach.pace.pace_json import from_data
 from coach.pace.work_amount import WorkAmount
-from coach.piece.beliefs import Beliefs
 from coach.piece.clock import Clock
 from coach.piece.events import Begun, Event, Fitted
 from coach.piece.folding import fold
@@ -23,8 +23,6 @@ from coach.piece.state import State
 from coach.piece.storage.read_piece import kept_piece
 from coach.piece.storage.store import Store
 from coach.piece.storage.summary import Summary
-from coach.plan.plan_model import Plan
-from coach.plan.resize.size_request import Wish
 from coach.text import one_line
 
 Alike: TypeAlias = tuple[str, tuple[tuple[str, tuple[tuple[str, str], ...]], ...]]
@@ -32,28 +30,6 @@ Alike: TypeAlias = tuple[str, tuple[tuple[str, tuple[tuple[str, str], ...]], ...
 _WHEN: Final = ("at_ms", "tick_ms", "sitting")
 _TRUST_S: Final = 900.0
 """Seconds of work after which half of the difference to what was expected is believed: rough."""
-
-
-@dataclass(frozen=True, slots=True)
-class ToBegin:
-    """Copies of an order that are alike: their number, colourway, wish and plan."""
-
-    copies: int
-    colourway: str
-    wish: Wish
-    plan: Plan
-
-
-@dataclass(frozen=True, slots=True)
-class Begins:
-    """What all pieces of an order begin with."""
-
-    title: str
-    text: str
-    source: str
-    total: int
-    paces: Paces
-    beliefs: Beliefs
 
 
 def begin_order(

@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
+from coach.desk.batch_lines import CUT, cut_key, is_cut
 from coach.desk.batch_list import Known, needs_of
 from coach.desk.desk_log import desk_now
 from coach.desk.order_log import OrderAt
-from coach.desk.stock_ticks import CUT, cut_key, is_cut
 from coach.orders.cutting import finding_orders, price_of, stock_for
 from coach.orders.desk_state import DeskState
 from coach.orders.material_names import Wanted, label_of, wanted_in

@@ -70,11 +70,9 @@ class Afterwards:
     """An order looked back on; unknown figures are None.
 
     `pieces` were made and `spoilt` ones besides. Hours are those worked on all of them,
-    `quoted_hours`
-    what as many pieces were quoted with. `material` is the cost of all material used,
-    `quoted_material` that quoted for as many pieces, `cords` how much of each cord was cut. `rate`
-    is
-    earnings per hour after material and overhead.
+    `quoted_hours` what as many pieces were quoted with. `material` is the cost of all material
+    used, `quoted_material` that quoted for as many pieces, `cords` how much of each cord was cut.
+    `rate` is earnings per hour after material and overhead.
     """
 
     pieces: int

@@ -18,10 +18,9 @@ _CRUMB_MM: Final = 1.0  # less than this is no remnant
 class Item:
     """One item in stock, by the name on its label.
 
-    Cord is in `lengths_mm`, each a hank or a remnant, and in `grams` while its fineness is unknown;
-    beads and rings are in `count`. `owed_mm` and a `count` below zero are what was taken beyond
-    what
-    was there: somebody has miscounted.
+    Cord is in `lengths_mm`, each a hank or a remnant, and in `grams` while its fineness is
+    unknown; beads and rings are in `count`. `owed_mm` and a `count` below zero are what was taken
+    beyond what was there: somebody has miscounted.
     """
 
     what: str

@@ -77,8 +77,7 @@ class Paces:
     """What is known of a maker's paces.
 
     `made` is how many standard seconds of each kind were worked, `tie_variance` the relative
-    variance
-    of single ties' times, known from `looks` stretches, and `open` the stretch under way.
+    variance of single ties' times, known from `looks` stretches, and `open` the stretch under way.
     """
 
     known: Joint[str]

@@ -6,7 +6,7 @@ from functools import partial
 from itertools import islice
 from typing import Final
 
-from coach.desk.stock_ticks import CUT, cut_again, last_again
+from coach.desk.batch_lines import CUT, cut_again, last_again
 from coach.plain_ui import plain_deviations
 from coach.plain_ui.plain_commands import LEAVING, WORD_OF, found_lines, help_lines
 from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings, GoingOver

@@ -6,7 +6,7 @@ from typing import Protocol
 
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice
-from coach.desk.batch_list import BatchList, Cord
+from coach.desk.batch_lines import BatchList, Cord
 from coach.piece import Note, Sitting, Summary
 from coach.piece.entering.project_diff import ProjectChange
 from coach.plan.plan_model import Plan
@@ -181,7 +181,7 @@ class Aids:
         told: What is wrong with the maker's settings, in a line.
         save_colours: Write a colourway into a project's file, given the project's key; return the
             sentence that says so. Raises WrongColour.
-        order_desk: Orders, stock and quotes.
+        order_desk: Make the desk of orders, stock and quotes, the same one each time.
         files: Writes patterns of pieces knotted without one; None where none can be written.
     """
 
@@ -192,7 +192,7 @@ class Aids:
     awake: Awake | None = None
     told: str = ""
     save_colours: Callable[[str, str, Mapping[str, str]], str] | None = None
-    order_desk: OrderDesk | None = None
+    order_desk: Callable[[], OrderDesk] | None = None
     files: Files | None = None
 
 

@@ -98,6 +98,7 @@ class BenchApp(PieceHandlers):
             Exception: An error in a screen. The piece is put aside safely before.
         """
         status = self.run()
+        # Before the traceback is reported: the counts in memory come first.
         if self._exception is not None:
             self.parting.put_aside(self.work)
         self.parting.say(self.work, self._opener.freehand)
@@ -114,7 +115,9 @@ class BenchApp(PieceHandlers):
 
     async def on_mount(self) -> None:
         """Open the first screen, and begin to follow other terminals."""
+        # SQLite cannot notify, so other terminals' changes are polled; a stamp makes that cheap.
         self.set_interval(_FOLLOW_S, self._follow)
+        # Windows has no signal handlers in event loops.
         with suppress(NotImplementedError):
             for number in _SIGNALS:
                 asyncio.get_running_loop().add_signal_handler(number, self.action_end)
@@ -151,6 +154,7 @@ class BenchApp(PieceHandlers):
             if leaving:
                 self._end()
 
+        # A second key, or a signal, must not stack the same question twice.
         if not isinstance(self.screen, screens.TroubleScreen):
             inks = self._inks.of(work.plan)
             self.push_screen(screens.TroubleScreen(work.sitting, inks), answered)

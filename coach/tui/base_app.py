@@ -29,6 +29,7 @@ class PaletteApp(App[int]):
         """Set the colours, and the keys as they are set."""
         super().__init__()
         self.keys = keys or Keys()
+        # `set_keymap` accepts unknown ids silently; ours come from ACTIONS, so they all exist.
         self.set_keymap(_keymap(self.keys))
         # for no colours at all the library would give shades of grey
         self._filters = [one for one in self._filters if not isinstance(one, Monochrome)]
@@ -108,6 +109,7 @@ class PaletteApp(App[int]):
     def get_driver_class(self) -> type[Driver]:
         """Return the driver for this system; on Linux and macOS `SteadyDriver`."""
         driver = super().get_driver_class()
+        # By name: importing LinuxDriver fails on systems without termios.
         if driver.__name__ != "LinuxDriver":
             return driver
         from coach.tui.input.terminal_driver import SteadyDriver  # noqa: PLC0415 - not everywhere

@@ -44,11 +44,12 @@ class OrderDeeds:
 
     def _open_desk(self, project: str) -> None:
         """Open the order desk over the current screen."""
-        desk = self._aids.order_desk
-        if desk is None:
+        make = self._aids.order_desk
+        if make is None:
             self._say("There is no order desk here.")
         else:
-            self._app.push_screen(DeskScreen(self.inks, desk, project), lambda _: self._tell(""))
+            desk = DeskScreen(self.inks, make(), project)
+            self._app.push_screen(desk, lambda _: self._tell(""))
 
     def _say(self, told: str) -> None:
         screen = self._app.screen

@@ -176,6 +176,7 @@ class PieceOpener(OrderDeeds):
             screen.tell(str(error))
             return
         screen.dismiss(None)
+        # Once the screen is gone, which `dismiss` only asks for.
         self._app.call_later(self._begin, opened)
 
     def another(self) -> None:

@@ -25,11 +25,9 @@ class Instruction:
     """One printed line: a numbered step, or words about others (`number` is 0).
 
     `depth` is how many parts and groups it is nested in. `planned` are the steps of the plan that
-    it
-    was first worked as (for a mirrored repeat `mirrored`); a folded run of steps has one for each.
-    `window` is how many strands its group has, None outside groups. `unfolded` work is done on
-    whole
-    pieces, before they are folded and hung.
+    it was first worked as (for a mirrored repeat `mirrored`); a folded run of steps has one for
+    each. `window` is how many strands its group has, None outside groups. `unfolded` work is done
+    on whole pieces, before they are folded and hung.
     """
 
     text: str

@@ -11,6 +11,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).parents[2]))
+
 import numpy as np
 
 from coach.plan.compile.compiler import compile_project

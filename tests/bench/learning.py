@@ -14,6 +14,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
+sys.path.insert(0, str(Path(__file__).parents[2]))
+
 import numpy as np
 from numpy.typing import NDArray
 

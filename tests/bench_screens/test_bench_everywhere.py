@@ -10,7 +10,7 @@ from test_bench_screens import Bench, run
 from textual import events
 from textual.screen import Screen
 
-from coach.desk.batch_list import BatchLine, BatchList
+from coach.desk.batch_lines import BatchLine, BatchList
 from coach.piece import Summary
 from coach.piece.entering.project_diff import ProjectChange
 from coach.session.adjusting.choosing import Choosing

@@ -10,7 +10,8 @@ from test_bench_screens import Bench, run
 from coach.cli.workshop.workshop import Workshop
 from coach.desk.desk_log import at_desk, desk_now
 from coach.desk.order_changes import work_over_all
-from coach.desk.order_log import ToBegin, order_now
+from coach.desk.order_log import order_now
+from coach.desk.order_start import ToBegin
 from coach.orders.desk_events import StockAdded
 from coach.piece import PieceError, Sitting, Store
 from coach.plain_ui.walk import PlainWalk

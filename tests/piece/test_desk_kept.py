@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from hand_clock import HandClock
 
+from coach import orders
 from coach.cli.workshop.workshop import Workshop
 from coach.desk.desk_log import at_desk, desk_now
 from coach.desk.stock_ticks import cut_pieces
@@ -14,7 +15,6 @@ from coach.orders.desk_events import StockAdded
 from coach.piece import Damaged, NewerVersion, OutOfTurn, Store
 from coach.piece.events import Ticked, Unticked
 from coach.piece.rescue.recovery import make_anew, recover
-from coach.piece.storage import desk_book
 
 REED = "reed cotton 2 mm"
 HANK = StockAdded(at_ms=1, what=REED, lengths_mm=[10_000.0, 1500.0])
@@ -73,7 +73,7 @@ def test_an_entry_of_a_newer_coach_is_told_as_such(
     class Newer(StockAdded):
         kind = "stock dreamt"
 
-    monkeypatch.setattr(desk_book, "judged_at_desk", lambda event: event)  # as that coach judges
+    monkeypatch.setattr(orders, "judged_at_desk", lambda event: event)  # as that coach judges
     store.add_to_desk(0, [Newer(at_ms=1, what=REED)])
     with pytest.raises(NewerVersion):
         desk_now(store)

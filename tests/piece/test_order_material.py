@@ -6,12 +6,13 @@ import pytest
 from hand_clock import HandClock
 
 from coach.cli.workshop.workshop import Workshop
+from coach.desk.batch_lines import CUT
 from coach.desk.batch_list import tick_pieces
 from coach.desk.desk_log import at_desk, desk_now
 from coach.desk.order_changes import end_order, spoil_piece
-from coach.desk.order_log import ToBegin, order_now
+from coach.desk.order_log import order_now
 from coach.desk.order_material import material_of
-from coach.desk.stock_ticks import CUT
+from coach.desk.order_start import ToBegin
 from coach.orders.desk_events import StockAdded
 from coach.orders.order_outcome import CordUsed, Material, afterwards_object, look_back
 from coach.orders.read_prices import read_prices

@@ -17,6 +17,7 @@ from coach.session.controller import Work
 from coach.session.keymap import Keys
 from coach.session.ports import OnBench
 
+pytestmark = pytest.mark.usefixtures("compiled_anew")
 SEARCHED = 2  # plans that are compiled to find the repeats that a file itself wishes for
 TURNS = 3  # of learning from measures, each by the slopes of a plan of its own
 

@@ -61,8 +61,7 @@ class ThisPiece:
     """A piece as asked for: its plan, the maker's paces, the unit of lengths, the copies.
 
     `changes` are the changes to the file in words, `learnt_from` the pieces from which the figures
-    of
-    cords and hands come.
+    of cords and hands come.
     """
 
     plan: Plan

@@ -9,14 +9,16 @@ from coach.cli.orders.batch_on_bench import first_of
 from coach.cli.orders.maker_desk import InHands, read_in_hands, today
 from coach.cli.orders.orders_page import afterwards_words, order_summary
 from coach.cli.orders.previous_order import order_told
+from coach.cli.orders.price_list import price_list
 from coach.cli.orders.quote_page import render_quote
 from coach.cli.orders.stock_page import render_stock
 from coach.cli.project_finder import NoSuchProject, shelf
 from coach.cli.skill_question import skill_set
 from coach.desk.desk_log import desk_now
 from coach.desk.order_changes import end_order, split_order, spoil_piece, work_over_all
-from coach.desk.order_log import Begins, ToBegin, begin_order, order_now, orders_now
+from coach.desk.order_log import begin_order, order_now, orders_now
 from coach.desk.order_material import material_of
+from coach.desk.order_start import Begins, ToBegin
 from coach.orders.prices import Prices
 from coach.orders.quote import quote_of
 from coach.orders.quote_data import quote_json
@@ -42,8 +44,8 @@ class DeskOnScreen:
         clock: Clock,
         begins: Callable[[str], Begins],
         *,
-        prices: Callable[[], tuple[Prices | None, Sequence[str]]],
         units: Callable[[], str],
+        prices: Callable[[], tuple[Prices | None, Sequence[str]]] = price_list,
         first: str = "",
     ) -> None:
         """Set up the desk.
@@ -52,8 +54,8 @@ class DeskOnScreen:
             store: The store.
             clock: Tells the time of events.
             begins: Return what every piece of a project begins with.
-            prices: Return the maker's prices and hours, if there are any, and the errors in them.
             units: Return "cm" or "in".
+            prices: Return the maker's prices and hours, if there are any, and the errors in them.
             first: The project that is quoted first, by path or shelf name.
         """
         self._store, self._clock, self._begins = store, clock, begins

@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from coach.cli.orders.batch_on_bench import far_words
 from coach.cli.output import WIDTH
-from coach.desk.batch_list import MARKS, BatchList
+from coach.desk.batch_lines import MARKS, BatchList
 from coach.desk.order_log import OrderAt
 from coach.orders.order_outcome import Afterwards, afterwards_object
 from coach.orders.quote_data import ready_object

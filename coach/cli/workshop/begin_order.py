@@ -11,7 +11,7 @@ from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.project_finder import SHELF, NoSuchProject, find
 from coach.cli.skill_question import skill_set
 from coach.cli.workshop.workshop import Workshop
-from coach.desk.order_log import ToBegin
+from coach.desk.order_start import ToBegin
 from coach.orders.quote import quote_of
 from coach.orders.quote_data import quote_json
 from coach.orders.read_stock import LONGEST_NAME

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from coach.cli.project_finder import FoundProject, NoSuchProject, find, shelf
-from coach.desk.order_log import Begins
+from coach.desk.order_start import Begins
 from coach.pace import Paces
 from coach.piece import Store
 from coach.piece.beliefs import Beliefs, hands_of

@@ -7,13 +7,14 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from coach.cli.orders.batch_on_bench import BatchOnBench, refuse_for_orders, with_orders
+from coach import desk
+from coach.cli import orders
 from coach.cli.project_finder import SHELF, NoSuchProject, find
 from coach.cli.workshop.freehand_files import freehand_source
 from coach.cli.workshop.piece_loader import Openings
 from coach.cli.workshop.project_plans import ProjectPlans
 from coach.cli.workshop.put_away import Drawer
-from coach.desk.order_log import Begins, ToBegin, begin_order, orders_now
+from coach.desk.order_start import Begins, ToBegin
 from coach.piece import (
     Clock,
     NoSuchPiece,
@@ -66,7 +67,10 @@ class Workshop:
 
     def pieces(self) -> Sequence[Summary]:
         """Return the pieces, last touched first; an order under way is one entry."""
-        return with_orders(pieces(self._store), orders_now(self._store))
+        found = pieces(self._store)
+        if not self._store.has_desk():
+            return found
+        return orders.with_orders(found, desk.orders_now(self._store))
 
     def projects(self) -> Sequence[Offer]:
         """Return the shipped projects that can be begun."""
@@ -135,7 +139,8 @@ class Workshop:
         Raises:
             CannotOpen, PieceError: The project cannot be read, or the order cannot be stored.
         """
-        begin_order(self._store, self._clock, name, groups, begins=self.begins(key), quote=quote)
+        begins = self.begins(key)
+        desk.begin_order(self._store, self._clock, name, groups, begins=begins, quote=quote)
 
     def open_order(self, name: str) -> OnBench:
         """Open the piece of an order that comes next, or its last one if all are finished.
@@ -143,7 +148,7 @@ class Workshop:
         Raises:
             CannotOpen, PieceError: There is no such order, or the piece cannot be opened.
         """
-        return BatchOnBench(self._store, self._clock, name, self.open).first()
+        return orders.BatchOnBench(self._store, self._clock, name, self.open).first()
 
     def begin_freehand(self, record: Recording, target: str = "") -> OnBench:
         """Begin a piece without a pattern, given what hangs.
@@ -172,17 +177,17 @@ class Workshop:
 
     def put_away(self, piece_id: int, *, away: bool) -> None:
         """Put a piece away, or take it out again. Raises PieceError."""
-        refuse_for_orders(self._store, piece_id)
+        orders.refuse_for_orders(self._store, piece_id)
         self._drawer.put(the_piece(self._store, piece_id).uid, away=away)
 
     def rename(self, piece_id: int, name: str) -> str:
         """Rename a piece, and return the stored name. Raises NameTaken, PieceError."""
-        refuse_for_orders(self._store, piece_id)
+        orders.refuse_for_orders(self._store, piece_id)
         return rename(self._store, piece_id, name)
 
     def delete(self, piece_id: int) -> Callable[[], str]:
         """Delete a piece, and return a function that restores it. Raises PieceError."""
-        refuse_for_orders(self._store, piece_id)
+        orders.refuse_for_orders(self._store, piece_id)
         return delete(self._store, piece_id)
 
     def again(self, piece_id: int, name: str = "") -> OnBench:

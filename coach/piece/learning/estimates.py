@@ -43,9 +43,8 @@ class Expected:
 class Known:
     """The plan in the likely hands, and all that was learnt.
 
-    `rests` are the strands' last known rests, including their length at the start; `grown` is
-    the last length of the work measured in the state that the plan means; `believed` is the prior
-    of
+    `rests` are the strands' last known rests, including their length at the start; `grown` is the
+    last length of the work measured in the state that the plan means; `believed` is the prior of
     every figure.
     """
 

@@ -55,6 +55,8 @@ class DiskDeeds:
             StillWriting: It takes longer than the time limit; `hear` then returns its result.
         """
         if not self._hurried:
+            # Commands and plain lines have no screen to keep moving, so they wait in their own
+            # thread.
             return deed()
         unhurried = partial(_unhurried, self._store, deed)
         self.asked = self._store.writer.ask(unhurried if self._leaving else deed)
@@ -70,8 +72,11 @@ class DiskDeeds:
             return None
         try:
             heard = writer.wait_for(self.asked, most_s)
+        # The operation goes on; `asked` keeps it, so that the next call hears its result.
         except StillWriting:
             raise
+        # Its result was heard, even if it is a fault: without this, every later call would raise
+        # it.
         except BaseException:
             self.asked = None
             raise

@@ -31,8 +31,7 @@ def put_after(state: State, waiting: Sequence[Event]) -> Iterator[tuple[State, E
     """Yield the waiting events rebased onto a state, each with the state after it.
 
     Counts go on from the state's count, and stay in range; an event of a sitting that was opened
-    among
-    them gets that sitting's new number.
+    among them gets that sitting's new number.
     """
     for after, event in _fitted_after(state, waiting):
         if event:

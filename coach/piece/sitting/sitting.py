@@ -62,6 +62,8 @@ class Sitting(Recorder):
         self._knots = knots
         self._work = work
         self._piece, self._beside = kept.summary, beside
+        # The event is made inside `_record`, since its number depends on what others store
+        # meanwhile.
         self._record(self._opened)
         self._sitting = self.state.sitting
 
@@ -105,6 +107,7 @@ class Sitting(Recorder):
         before = self.state.seq
 
         def happened() -> Said | None:
+            # `_record` asks again when another coach came first.
             if self.state.seq != before:
                 return None
             return Said(

@@ -95,6 +95,8 @@ class StoredPiece:
             self._store.reopen()
         before, fresh = self._state, self._catch_up()
         while True:
+            # After a fault some of the queue may be stored already and come back as if another
+            # wrote it.
             left = not_stored(before, waiting[self._mine :], fresh)
             self._mine = len(waiting) - len(left)
             if not left:
@@ -138,6 +140,7 @@ class StoredPiece:
         """
         try:
             self._store.settle()
+        # Only this must be heard: nothing may be written any more.
         except NotOurs:
             raise
         except PieceError:
@@ -154,6 +157,7 @@ class StoredPiece:
         return heard
 
     def _catch_up(self) -> Sequence[Event]:
+        # Before anything is read: SQLite answers from its memory even if the file was replaced.
         self._store.see_whose()
         self._stamp = self._store.stamp()  # before the reading: what comes later is read later
         with self._store.one_view():
@@ -177,6 +181,7 @@ class StoredPiece:
         if beside is None or not asides:  # a count is one transaction of its own
             self._last = self._store.append_all(self._piece.id, self._last, happened)
         else:
+            # One transaction, so that the stock can never say other than the piece.
             with self._store.atomic():
                 last = self._store.append_all(self._piece.id, self._last, happened)
                 for state, event in asides:

@@ -38,7 +38,10 @@ class Database(GuardedFile):
         """
         self._usual_s = BUSY_TIMEOUT_S
         self.writer = Writer()
+        # Re-entrant, because a transaction of the desk encloses those of pieces.
         self._turn = threading.RLock()
+        # A file that this call created and could not fill is removed: an empty one looks like
+        # damage.
         fresh = not path.exists()
         try:
             super().__init__(path, BUSY_TIMEOUT_S)
@@ -68,6 +71,7 @@ class Database(GuardedFile):
         """
         with self._alone():
             if not self._parted:
+                # Only while the file is ours: closing another one's would spoil it.
                 self.see_whose()  # closing writes the journal into the file
             self._see_alone()
             self._close_file()
@@ -120,6 +124,8 @@ class Database(GuardedFile):
             if self._reads_only:
                 raise full(self.path)
             with self.plain_errors(), transaction(self._db, "IMMEDIATE"):
+                # First in the transaction, so that two copies of the database can never write under
+                # one number.
                 known = self._take_turn()
                 yield
             self._known = known
@@ -166,6 +172,7 @@ class Database(GuardedFile):
         It is far cheaper than reading.
         """
         with self.plain_errors():
+            # `data_version` tells of other connections only, `total_changes` of this one only.
             seen = pragma(self._db, "data_version"), self._db.total_changes
             return *seen, file_mark(self.path), *self._beside(), write_mark(self.path)
 
@@ -173,8 +180,7 @@ class Database(GuardedFile):
         """Check that the path still leads to the files that were opened.
 
         If not, the database is closed, and what its journal held is written into its own file: a
-        journal
-        left beside another file would be taken for that one's.
+        journal left beside another file would be taken for that one's.
 
         Raises:
             NotOurs: It leads to other files, or to none.

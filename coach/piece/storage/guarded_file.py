@@ -72,6 +72,8 @@ class GuardedFile:
             # if nobody else has it open, closing writes the journal into the file too
             self._part(journal_gone(self._journal_path))
         written = write_mark(self.path)
+        # Somebody wrote: usually another coach. Only then is the file itself read, for that takes
+        # time.
         if written != self._written:
             self._look_again()
             self._written = written
@@ -85,6 +87,7 @@ class GuardedFile:
         try:
             self._db, self._reads_only = connected(self.path, timeout_s), False
         except CannotKeep as error:
+            # On a full disk the pieces can at least be shown and exported.
             found = only_read(self.path) if is_full(error) else None
             if found is None:
                 raise
@@ -101,6 +104,7 @@ class GuardedFile:
         found = identity_in(self._db)
         if not found.id:
             raise damaged(self.path, "it does not say which database it is")
+        # Reopened after a fault: an older copy would lose counts that were shown as stored.
         if self._known.id and found.goes_back_behind(self._known):
             raise other_pieces(self.path, found, self._known)
         self._known = found
@@ -113,6 +117,7 @@ class GuardedFile:
 
     def _take_turn(self) -> Identity:
         """Count one more write and return the database's identity then."""
+        # The condition makes it fail on a copy that has gone back behind what this process knows.
         turned = self._db.execute(
             "UPDATE identity SET writes = writes + 1 WHERE id = ? AND writes >= ?",
             (self._known.id, self._known.writes),
@@ -165,6 +170,7 @@ class GuardedFile:
     def _roll_in(self) -> None:
         """Write the journal into the file and empty it, unless another coach prevents it."""
         usual_s = self._timeout_s
+        # A checkpoint is only tidying: never wait for another coach because of it.
         self._wait_at_most(0)
         try:
             (busy, *_) = self._db.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
@@ -175,6 +181,7 @@ class GuardedFile:
 
     def _drop_journal(self) -> None:
         """Empty a journal whose file was overwritten, so that it is not applied there."""
+        # Only the journal that this process wrote; another one belongs to the new file.
         if file_mark(self._journal_path) == self._journal[0]:
             with suppress(OSError):
                 os.truncate(self._journal_path, 0)

@@ -62,6 +62,7 @@ def take(source: sqlite3.Connection, database: Path, now_ms: int) -> Path:
     try:
         with closing(sqlite3.connect(beside, isolation_level=None)) as copy:
             source.backup(copy)
+            # The mode is copied along: in WAL mode a copy of the file alone may not be complete.
             copy.execute("PRAGMA journal_mode = DELETE")
         beside.replace(final)
     finally:

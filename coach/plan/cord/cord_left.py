@@ -25,10 +25,9 @@ class StrandLeft:
     """Cord left on one strand in mm: now and at the end, likely and as ranges.
 
     `now_mm` and `end_mm` are the likely figures, below zero where the strand would not reach the
-    end.
-    `tail_mm` is what must be left then, `falls_short` the chance that it will not be; `short` says
-    that even the upper end of the range leaves less. `runs_out_at` is the count at which the likely
-    figure is used up but for the tail, or None.
+    end. `tail_mm` is what must be left then, `falls_short` the chance that it will not be; `short`
+    says that even the upper end of the range leaves less. `runs_out_at` is the count at which the
+    likely figure is used up but for the tail, or None.
     """
 
     strand: int
@@ -118,8 +117,7 @@ class CordLeft:
         """Return the strands that hang at a count: those of the next tie first, then the shortest.
 
         Those of the next tie are the mover of a row, then the knotters, then the fillers. A clasp
-        hangs
-        from its first knot to its last; strands not hung yet, or laid aside, are left out.
+        hangs from its first knot to its last; strands not hung yet, or laid aside, are left out.
 
         Args:
             done: How many counts have been made.

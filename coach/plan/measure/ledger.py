@@ -28,8 +28,7 @@ class StrandProgress:
 
     `spot` is its place on the board, `place` the one where it was last tied. `scale` is the factor
     from the model's cord to what it really uses. The longest of its floats, its runs beside the
-    work
-    from one tie to the next, is kept with the count that ends it.
+    work from one tie to the next, is kept with the count that ends it.
     """
 
     # No dataclass, and no lists of floats: each tie charges all of its strands.

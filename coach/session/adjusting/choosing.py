@@ -46,8 +46,7 @@ class Choosing:
     """Checks the maker's choices against the plan, stores them, and takes them back.
 
     Every method that takes a text returns a sentence; for an impossible choice nothing is stored
-    and
-    the sentence says what would be possible.
+    and the sentence says what would be possible.
     """
 
     def __init__(self, otherwise: Otherwise) -> None:

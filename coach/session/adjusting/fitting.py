@@ -25,8 +25,7 @@ class Wishing:
 
     `plan` is the plan so far, `wish` all that is wished, `told` the sentence about the last wish.
     Every method returns that sentence; an impossible wish changes nothing. The file's `takes` is
-    about
-    the plan as the file has it, so that is the one from which the paces learn.
+    about the plan as the file has it, so that is the one from which the paces learn.
     """
 
     def __init__(

@@ -42,12 +42,14 @@ class BenchScreen(Screen[T]):
 
     def dismiss(self, result: T | None = None) -> AwaitComplete:
         """Close this screen if it is the current one; else it is closed or covered."""
+        # Two keys in one write can both ask to close: the second would close the screen below.
         if not self.is_current:
             return AwaitComplete()
         return super().dismiss(result)
 
     def left(self) -> None:
         """Go back to the list, or leave the program where there is none."""
+        # Textual's own blank screen is always at the bottom of the stack.
         if len(self.app.screen_stack) > 2:  # noqa: PLR2004 - the app's own, and this one
             self.dismiss(None)
         else:
@@ -134,12 +136,11 @@ class LinesScreen(BenchScreen[T]):
     """Paints what `lines` returns, above its keys; nothing on it takes the focus.
 
     Its lines are painted and are no widgets, because their content depends on the room: a picture
-    of
-    the board takes what words and digits leave, and a table shows the rows around the current one,
-    so
-    that a key costs the same in a long one as in a short one.
+    of the board takes what words and digits leave, and a table shows the rows around the current
+    one, so that a key costs the same in a long one as in a short one.
     """
 
+    # Textual would give the focus to the first widget that takes it, and keys with it.
     AUTO_FOCUS = ""
     OF_A_PLAN = True
     MOST_KEYS: ClassVar[int] = 2  # lines of keys

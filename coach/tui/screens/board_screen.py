@@ -42,7 +42,7 @@ class BoardScreen(BenchScreen[None]):
         self._overlay: Overlay | None = None
         self._image: BoardImage | None = None
         self._resting: Timer | None = None
-        self._still: Timer | None = None
+        self._still: asyncio.TimerHandle | None = None
         self._laying: asyncio.Task[None] | None = None
 
     def compose(self) -> ComposeResult:
@@ -53,10 +53,11 @@ class BoardScreen(BenchScreen[None]):
     def on_mount(self) -> None:
         """Begin to follow the time."""
         self.set_interval(1, self._follow_time)
-        self._still = self.set_interval(_STILL_S, self._draw_ahead, pause=True)
 
     def on_unmount(self) -> None:
-        """Stop drawing images."""
+        """Stop drawing."""
+        if self._still:
+            self._still.cancel()
         if self._laying:
             self._laying.cancel()
 
@@ -76,6 +77,7 @@ class BoardScreen(BenchScreen[None]):
 
     def show(self) -> None:
         """Take a view of the piece, and repaint what has changed unless covered."""
+        # A covered screen shows what has changed when it is resumed.
         if self.app.screen is not self:
             return
         if self._work.stale:
@@ -86,8 +88,7 @@ class BoardScreen(BenchScreen[None]):
         if view != self._view:
             before, self._view = self._view, view
             self._sheet.show()
-            if self._still:
-                self._still.reset()
+            self._draw_when_still()
             if before is None or _offers(before) != _offers(view):
                 self.refresh_bindings()
 
@@ -96,13 +97,17 @@ class BoardScreen(BenchScreen[None]):
         if self.is_current:
             self.show()
 
-    def _draw_ahead(self) -> None:
+    def _draw_when_still(self) -> None:
         """Draw the board after one more count in advance, while the maker ties it.
 
-        That takes a third of the time from a key to the screen.
+        That takes a third of the time from a key to the screen. A timer of the library would wake
+        the program three times for it.
         """
         if self._still:
-            self._still.pause()
+            self._still.cancel()
+        self._still = asyncio.get_running_loop().call_later(_STILL_S, self._draw_ahead)
+
+    def _draw_ahead(self) -> None:
         self._face.draw_ahead(self._seen().done + 1)
 
     def hints(self) -> Sequence[Hint]:
@@ -173,6 +178,7 @@ class BoardScreen(BenchScreen[None]):
         if not room:
             return
 
+        # Tiles take long to draw: by then a key may have been pressed or a page opened.
         def wanted() -> bool:
             return app.screen is self and self._seen() is view and self.size == size
 

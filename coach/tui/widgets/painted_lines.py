@@ -48,8 +48,7 @@ class Shown(Widget):
         """Return the finished lines within a region.
 
         They need no frame and no colour looked up by Textual, which takes it longer than all else
-        of
-        painting.
+        of painting.
         """
         self._fit()
         lines = self._lines[crop.y : crop.bottom]

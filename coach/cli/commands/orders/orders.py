@@ -19,6 +19,7 @@ from coach.cli.orders.previous_order import order_told
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.output import print_json
 from coach.cli.skill_question import skill_set
+from coach.desk.batch_lines import CUT, cut_again
 from coach.desk.batch_list import batch_list, tick_pieces
 from coach.desk.order_changes import (
     end_order,
@@ -30,7 +31,6 @@ from coach.desk.order_changes import (
 )
 from coach.desk.order_log import OrderAt, order_now, orders_now
 from coach.desk.order_material import material_of
-from coach.desk.stock_ticks import CUT, cut_again
 from coach.piece import NoSuchPiece, PieceError, Store, SystemClock, folders
 from coach.piece.service import find_named
 from coach.piece.storage.read_piece import kept_piece

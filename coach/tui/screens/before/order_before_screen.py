@@ -7,8 +7,7 @@ from rich.text import Text
 from textual import events
 from textual.binding import Binding, BindingType
 
-from coach.desk.batch_list import MARKS, BatchLine, BatchList, Cord
-from coach.desk.stock_ticks import CUT
+from coach.desk.batch_lines import CUT, MARKS, BatchLine, BatchList, Cord
 from coach.piece import PieceError
 from coach.quantities import show_length
 from coach.session.controller import Work

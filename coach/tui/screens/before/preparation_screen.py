@@ -8,7 +8,7 @@ from rich.text import Text
 from textual import events
 from textual.binding import Binding, BindingType
 
-from coach.desk.stock_ticks import CUT, cut_again, last_again, times_again
+from coach.desk.batch_lines import CUT, cut_again, last_again, times_again
 from coach.quantities import show_length
 from coach.session.controller import Work
 from coach.session.preparation import (
