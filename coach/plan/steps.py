@@ -197,8 +197,6 @@ class Ledger:
 
     at: Sequence[int]
     used_mm: Sequence[float]
-    knotted: int = 0
-    filled: int = 0
     float_mm: float = 0.0
     float_at: int = 0
 

@@ -74,7 +74,7 @@ def test_a_swatch_has_ten_of_the_knot_as_it_is_tied_in_the_piece(knot: str) -> N
     assert tied == ["square knot" if knot == "net" else knot] * KNOTS == [swatch.knot] * KNOTS
     assert {strand.cord for strand in swatch.plan.strands} == {"reed"}
     assert 1 <= len(swatch.ends) <= 2
-    assert all(swatch.plan.ledgers[end].knotted for end in swatch.ends)
+    assert all(swatch.plan.knotted[end] for end in swatch.ends)
     assert swatch.took_mm == sum(swatch.plan.ledgers[end].total_mm for end in swatch.ends) > 0
     assert swatch.length_mm > 0
 

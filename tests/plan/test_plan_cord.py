@@ -57,8 +57,8 @@ def test_ledgers_grow_from_nothing_to_their_total_and_count_their_ties(
         assert used == sorted(used)
         assert used[-1] == ledger.total_mm
         tied = [count for count in plan.counts if count.knot]
-        assert ledger.knotted == sum(strand in count.knotters for count in tied)
-        assert ledger.filled == sum(strand in count.fillers for count in tied)
+        assert plan.knotted[strand] == sum(strand in count.knotters for count in tied)
+        assert plan.filled[strand] == sum(strand in count.fillers for count in tied)
 
 
 @examples(80)

@@ -244,7 +244,7 @@ def test_what_the_maker_measured_herself_leaves_little_to_chance(line: str) -> N
         return planned(project(["use: run"], parts={"run": SENNIT}, rest=rest))
 
     plain = run("")
-    knotters = [ledger.total_mm for ledger in plain.ledgers if ledger.knotted]
+    knotters = [plain.ledgers[strand].total_mm for strand in plain.knotted]
     every = [ledger.total_mm for ledger in plain.ledgers]
     uses = np.mean(knotters if "knot:" in line else every)
     known = run(f"measured: [{line % uses}]")

@@ -150,7 +150,7 @@ def _made(plan: Plan, cord: str, knot: str, start: str, work: list[str]) -> Tria
     made = compile_project(project, plan.hands).plan if project else None
     if made is None:
         return None
-    ends = tuple(n for n, ledger in enumerate(made.ledgers) if ledger.knotted)
+    ends = tuple(sorted(made.knotted))
     return TrialSwatch(knot, cord, text, made, ends)
 
 

@@ -95,7 +95,7 @@ def with_parts(
         held: The repeats of each measured part.
         work: The model's figures for every strand.
     """
-    ledgers = work.ledgers(())
+    ledgers = work.ledgers()
     parts = {}
     for measured in project.measured:
         if isinstance(measured, MeasuredPart):
