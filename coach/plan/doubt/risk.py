@@ -15,7 +15,7 @@ from operator import add, mul
 from typing import Final, TypeAlias
 
 from coach.knots import geometry
-from coach.pace.gaussian import also
+from coach.pace.gaussian import extended
 from coach.plan.doubt.doubt import STRAND_SD, Doubt, doubt_after_measures
 from coach.plan.doubt.joint_ranges import Point, along, main_directions, normal_points
 from coach.plan.doubt.matrices import cholesky
@@ -188,7 +188,7 @@ def needs_mm(plan: Plan) -> list[float]:
 def doubt_of(plan: Plan) -> Doubt:
     """Return mean and covariance of a plan's figures, measurements in its file included."""
     doubt = doubt_after_measures(plan.project, plan.hands, slopes_of(plan).figures)
-    return also(doubt, own_figures(plan))
+    return extended(doubt, own_figures(plan))
 
 
 def slopes_of_needs(plan: Plan) -> list[Slopes]:
