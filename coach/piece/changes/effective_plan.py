@@ -65,7 +65,7 @@ BETWEEN: Final = ", "
 """What stands between the names of strands in an order."""
 
 
-def follow(base: Plan, happenings: Sequence[Happening]) -> Plan:
+def plan_after(base: Plan, happenings: Sequence[Happening]) -> Plan:
     """Return the plan after all happenings.
 
     Args:
@@ -111,7 +111,7 @@ def ended_at(happenings: Sequence[Happening]) -> int | None:
     return last.at_done if isinstance(last, Ended) else None
 
 
-def keeps(old: Plan, new: Plan, done: int) -> bool:
+def is_same_so_far(old: Plan, new: Plan, done: int) -> bool:
     """Return whether two plans are the same work so far: the same ties of the same strands.
 
     Args:

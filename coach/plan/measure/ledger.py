@@ -8,8 +8,8 @@ from operator import attrgetter
 from typing import Final, TypeAlias
 
 from coach.plan.measure.strand_progress import Cluster, StrandProgress
-from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.steps import Count, Ledger, Strand
+from coach.plan.tension import NOMINAL, Hands
 
 KnotTotals: TypeAlias = dict[str, tuple[list[int], list[float]]]
 """What the knots of each kind use of a strand: after which counts, and how much in all, in mm."""

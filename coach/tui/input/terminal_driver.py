@@ -32,7 +32,7 @@ class ExitableApp(Protocol):
 
 
 @runtime_checkable
-class Hearing(Protocol):
+class TerminalListener(Protocol):
     """An app that asks the terminal questions."""
 
     def hear(self, reply: str) -> None:
@@ -44,7 +44,7 @@ class SteadyDriver(LinuxDriver):
 
     def _heard(self, reply: str) -> None:
         """Pass a reply of the terminal to the app."""
-        if isinstance(self._app, Hearing):
+        if isinstance(self._app, TerminalListener):
             self._app.call_later(self._app.hear, reply)
 
     def _hung_up(self) -> None:

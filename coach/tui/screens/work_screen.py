@@ -8,7 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.message import Message
 
 from coach.session import unsaved_counts
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.current_order.piece_switching import (
     COUNTED,
     TOO_SOON,
@@ -52,7 +52,7 @@ class WorkScreen(BoardScreen):
     ]
 
     def __init__(
-        self, work: Work, inks: Inks, glyphs: Glyphs, came: CameOver | None = None
+        self, work: BenchController, inks: Inks, glyphs: Glyphs, came: CameOver | None = None
     ) -> None:
         """Set the piece, and the automatic change that led to it, if any."""
         super().__init__(work, inks, glyphs)
@@ -170,7 +170,7 @@ class WorkScreen(BoardScreen):
     def leave(self) -> None:
         """Leave the piece for the list, or the program where there is none."""
         self._work.leave()
-        if unsaved_counts.must_ask(self._work.sitting):
+        if unsaved_counts.must_ask_before_leaving(self._work.sitting):
             asked = screens.TroubleScreen(self._work.sitting, self.inks)
             self.app.push_screen(asked, self._left)
         else:
@@ -180,7 +180,7 @@ class WorkScreen(BoardScreen):
         if leaving:
             self.left()
 
-    def _take_up(self, work: Work) -> None:
+    def _take_up(self, work: BenchController) -> None:
         """Go on with a controller whose plan follows the last happening."""
         super()._take_up(work)
         self._sounds = Sounds(self, work)

@@ -12,7 +12,7 @@ from textual.widget import Widget
 Draw: TypeAlias = Callable[[int, int], Sequence[Strip]]
 
 
-class Shown(Widget):
+class PaintedLines(Widget):
     """Shows the lines that a function draws for its size, in columns and rows."""
 
     ALLOW_SELECT = False
