@@ -225,6 +225,21 @@ def test_no_module_name_stands_for_two_things() -> None:
     assert [name for name, times in names.items() if times > 1] == []
 
 
+OF_EVERY_COMMAND = {"run", "add_arguments"}  # the registry calls them by these names
+
+
+@pytest.mark.parametrize("kind", [ast.ClassDef, ast.FunctionDef])
+def test_no_public_class_or_function_name_stands_for_two_things(kind: type[ast.stmt]) -> None:
+    names = Counter(
+        node.name
+        for path in HOME.rglob("*.py")
+        for node in ast.parse(path.read_text(encoding="utf-8")).body
+        if isinstance(node, ast.ClassDef | ast.FunctionDef) and isinstance(node, kind)
+        if not node.name.startswith("_")
+    )
+    assert {name for name, times in names.items() if times > 1} <= OF_EVERY_COMMAND
+
+
 @cache
 def loaded_by(*arguments: str) -> frozenset[str]:
     """Return the modules that are loaded when the coach runs with these arguments."""

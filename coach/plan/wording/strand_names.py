@@ -98,7 +98,7 @@ def strands_at(positions: Sequence[int]) -> str:
     return f"{plural('strand', len(positions))} {span_words(positions)}"
 
 
-def those(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
+def strands_met(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
     """Return strands by their positions at the start of a step, in the order they are met.
 
     One is named with its cord, `strand 2 (clay)`; several are `strands 2 to 4` or `all strands`.
