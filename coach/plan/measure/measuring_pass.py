@@ -199,7 +199,8 @@ class Measuring:
         base += gap or 0.0
         twisting, back, ends = len(ties) > 1 or last == knot, work.goes_back(strands), list[Ends]()
         for number, count in enumerate(ties, start=first):
-            strands = work.tied_in(count)
+            if len(ties) > 1:
+                strands = work.tied_in(count)
             size = self._sizes.knot(step.source, count, strands, nested, twisting)
             nested, grown = False, size.down_mm * work.length_factor
             line, below = (base - grown, base) if back else (base, base + grown)
