@@ -25,7 +25,7 @@ from coach.piece.storage.read_piece import KeptPiece, read_whole_piece
 from coach.piece.storage.store import Store
 
 WorkOf: TypeAlias = Callable[[int, int], WorkAmount]
-"""Gives the work from one count up to another."""
+"""Returns the work from one count up to another."""
 
 
 class Sitting(Recorder):

@@ -82,6 +82,7 @@ class Risk:
         self._needs = needs_mm(plan)
         self._turns = whole_turns(plan)
         for wrap, turns in self._turns.items():
+            # Independent errors add as squares.
             self._own[wrap] = hypot(STRAND_SD, turns.sd_mm / self._used[wrap])
             self._needs[wrap] += turns.more_mm
         self._moved: dict[Vectors, list[float]] = {}
@@ -94,6 +95,7 @@ class Risk:
             (self._vector(strand, one, lower, 0), self._vector(strand, one, lower, 1))
             for strand, one in enumerate(slopes)
         ]
+        # Even points fill a few directions well and many badly, so nearly all is put into a few.
         ways = main_directions([vector for vectors in whole for vector in vectors])
         self._ways = len(ways)
         self._vectors = [(along(gives, ways), along(slacks, ways)) for gives, slacks in whole]
@@ -131,6 +133,7 @@ class Risk:
         left = [1.0] * len(points)
         for (spare, own, vectors), times in kinds.items():
             found, by = self._more(vectors, points), _ROOT_HALF / own
+            # Its factor is 1 at every point, and most strands of a piece are that safe.
             if (max(found) - spare) * by < _SURELY:
                 continue
             left = [

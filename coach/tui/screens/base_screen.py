@@ -127,7 +127,12 @@ def set_key(name: str, action: str, what: str = "", tip: str = "", *, show: bool
 def keyed(key: str, action: str, what: str = "", tip: str = "", sign: str | None = None) -> Binding:
     """Return a binding for fixed keys; without a name it is on no line of keys.
 
-    `sign` is the name of its keys on the line, by default that of the first one.
+    Args:
+        key: The ids of the keys, with commas between.
+        action: What is done on the current screen.
+        what: Its name on the line of keys, "" to leave it out.
+        tip: Its explanation in a sentence.
+        sign: The name of the keys on the line, by default that of the first one.
     """
     return Binding(key, action, what, show=bool(what), tooltip=tip, key_display=sign)
 
@@ -184,9 +189,14 @@ class LinesScreen(BenchScreen[T]):
 
 
 def in_view(at: int, count: int, most: int) -> range:
-    """Return the visible entries of a list of `count`, at most `most`, with `at` among them.
+    """Return the visible entries of a list, `at` among them.
 
     Only these are to be written, for what a key costs must not grow with the list.
+
+    Args:
+        at: The current entry.
+        count: How many entries there are.
+        most: How many can be visible.
     """
     first = max(0, min(at - most // 2, count - most))
     return range(first, min(first + most, count))

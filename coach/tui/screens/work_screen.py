@@ -87,6 +87,7 @@ class WorkScreen(BoardScreen):
         if action is None:
             self._tell_unknown(event.key)
             return
+        # A binding whose action is disabled swallows its key in silence; here it is explained.
         if self._why_not(action) or self._work.settings.any_key:
             event.stop()
             event.prevent_default()
@@ -109,6 +110,7 @@ class WorkScreen(BoardScreen):
             self.app.post_message(_OF_THE_APP[action]())
         elif action in self._deeds:
             self._deeds[action]()
+        # Only before the first count here: after it, taking back is about this piece.
         elif self.came and action == "take_back" and self.came.leads_back(self._work.done):
             self.app.post_message(messages.AskedOfOrder("back"))
         elif not self._over.open(action):
@@ -122,6 +124,7 @@ class WorkScreen(BoardScreen):
     def _do(self, action: str, read_s: float | None) -> None:
         """Carry out an action of the controller; a finished step may lead to another piece."""
         before, counting = self._work.done, action in COUNTED
+        # The key was pressed for the piece before, which the hands still held.
         if counting and self.came and self.came.too_soon(self._work.presses.tick_ms(read_s)):
             self._work.message = TOO_SOON
             return
@@ -152,6 +155,7 @@ class WorkScreen(BoardScreen):
 
     def on_click(self, event: events.Click) -> None:
         """Count a tap on digits or board like a key."""
+        # Other buttons belong to the terminal's own menu and paste.
         if event.button == 1 and not self._why_not("count"):
             self.action_bench("count")
 

@@ -36,6 +36,7 @@ class PaintedLines(Widget):
         if not size:
             return
         if size != self._drawn_for:
+            # Drawn in `_fit` then, for the new size, and not twice.
             self.refresh()
             return
         before, self._lines = self._lines, list(self._draw(*size))
@@ -55,6 +56,7 @@ class PaintedLines(Widget):
         if crop.column_span != (0, self._drawn_for.width):
             lines = [line.crop(*crop.column_span) for line in lines]
         for change in self.app.get_line_filters():
+            # No line has a colour that this filter would have to look up.
             if not isinstance(change, ANSIToTruecolor):
                 lines = [line.apply_filter(change, self.background_colors[1]) for line in lines]
         return lines
