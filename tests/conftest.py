@@ -8,6 +8,7 @@ from contextlib import suppress
 from itertools import count
 from pathlib import Path
 
+import kept_plans
 import processes
 import pytest
 from examples import ALL, SHARE, STEADY, USUAL, share_of
@@ -30,6 +31,7 @@ settings.register_profile(SHARE, STEADY, max_examples=share_of(USUAL))
 settings.register_profile(ALL, STEADY)
 settings.load_profile(SHARE)
 parse_once()
+compiled_anew = kept_plans.compiled_anew
 wait_until_settled()
 
 

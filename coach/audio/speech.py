@@ -106,6 +106,7 @@ class Voice:
         with self._asked:
             self._newest = text
             if self._thread is None:
+                # A daemon, so that a program that hangs cannot keep the coach from ending.
                 self._thread = threading.Thread(target=self._run, daemon=True, name="voice")
                 self._thread.start()
             self._asked.notify()
@@ -151,6 +152,7 @@ class Voice:
         if program is None:
             return
         try:
+            # An older text is cut short: what counts is the step that the hands are at.
             if self._is_speaking():
                 self._end()
             process = self._ready(program, text)
@@ -176,6 +178,7 @@ class Voice:
             stdin=subprocess.DEVNULL if program.text else subprocess.PIPE,
             stdout=subprocess.DEVNULL,
             stderr=self._errors,
+            # Its own session: ctrl+c at the terminal must not reach the voice before the coach.
             start_new_session=True,
         )
         return self._process
@@ -196,6 +199,7 @@ class Voice:
             with suppress(OSError):
                 process.stdin.close()
         try:
+            # Reaped, or it stays in the process table until the coach ends.
             process.wait(_ENDED)
         except subprocess.TimeoutExpired:
             process.kill()

@@ -19,6 +19,7 @@ def main(arguments: list[str] | None = None) -> int:
     Returns:
         The exit status: 0 when done, 1 when the input has errors, 2 for a wrong call.
     """
+    # Called by a test: streams and signals stay as they are.
     if arguments is not None:
         return _run(arguments)
     try:
@@ -32,10 +33,11 @@ def main(arguments: list[str] | None = None) -> int:
 def _run_heard() -> int:
     import gc
 
-    from coach.cli.output import heard
+    from coach.cli.output import run_with_output
 
+    # Loading modules makes many objects and hardly any garbage.
     gc.set_threshold(_STARTING)
-    return heard(lambda: _run(sys.argv[1:]))
+    return run_with_output(lambda: _run(sys.argv[1:]))
 
 
 def _stopped() -> int:
@@ -64,6 +66,7 @@ def _run(given: list[str]) -> int:
         raise
     except Exception as fault:
         if _began_with_ctrl_c(fault):
+            # Python wraps it, for example in a RuntimeError while a class is being created.
             raise KeyboardInterrupt from fault
         from coach.cli.fault import report_fault
 

@@ -55,6 +55,7 @@ class _Output(TextIOWrapper):
 
     def _let_go(self, refused: OSError) -> OutputLost:
         """Discard what the system refuses, or the interpreter would fail on it again at exit."""
+        # Python flushes standard output once more at exit and would print a traceback then.
         nowhere = os.open(os.devnull, os.O_WRONLY)
         os.dup2(nowhere, self.fileno())
         os.close(nowhere)
@@ -69,7 +70,7 @@ def _why(refused: OSError) -> str:
     return f"The output cannot be written: {said}. Send it somewhere else."
 
 
-def heard(call: Callable[[], int]) -> int:
+def run_with_output(call: Callable[[], int]) -> int:
     """Run a call with output that any encoding can take; return its exit status."""
     _set_up()
     status = CANNOT_WRITE
@@ -137,7 +138,7 @@ def _fallen_back(error: UnicodeError) -> tuple[str, int]:
 
 
 def _encodable(character: str, encoding: str) -> str:
-    text = unmarked(character)
+    text = ascii_letter(character)
     try:
         text.encode(encoding)
     except UnicodeEncodeError:
@@ -145,7 +146,7 @@ def _encodable(character: str, encoding: str) -> str:
     return text
 
 
-def unmarked(character: str) -> str:
+def ascii_letter(character: str) -> str:
     """Return a letter without its marks, a sign as it is typed: `o` for `ó`, `"` for a quote."""
     parts = unicodedata.normalize("NFKD", character)
     return "".join(_UNMARKED.get(part, part) for part in parts if not unicodedata.combining(part))

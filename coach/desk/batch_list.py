@@ -4,113 +4,25 @@ Its ticks are those of the pieces themselves, so that this list and each piece's
 """
 
 from collections import Counter
-from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from typing import Final, TypeAlias
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import TypeAlias
 
+from coach.desk.batch_lines import BatchLine, BatchList, Cord
 from coach.desk.desk_log import DeskReading
 from coach.desk.order_log import Alike, OrderAt, alike
-from coach.desk.stock_ticks import (
-    AGAIN,
-    CUT,
-    CutPiece,
-    StockTicks,
-    cut_again,
-    cut_pieces,
-    short_words,
-)
+from coach.desk.stock_ticks import CutPiece, StockTicks, cut_pieces, short_words
 from coach.orders.material_names import label_of, tally
 from coach.piece.clock import Clock
 from coach.piece.events import Ticked, Unticked
 from coach.piece.folding import fold
 from coach.piece.open_piece import begun_plan
 from coach.piece.state import State
-from coach.piece.storage.read_piece import kept_piece
+from coach.piece.storage.read_piece import read_whole_piece
 from coach.piece.storage.store import Store
 from coach.plan.plan_model import Plan
 
-MARKS: Final = (CUT, "labelled", "hung")
-"""What is done to a length before the first knot."""
-
-Cord: TypeAlias = tuple[int, str]
-"""A cut length: the number of the piece of work in this database, and the label on the cord."""
-
 _Key: TypeAlias = tuple[str, str, str, float, bool]
-
-
-@dataclass(frozen=True, slots=True)
-class BatchLine:
-    """Lengths that are alike: of one cord in one colour, cut to one length, under one label.
-
-    `what` is the cord's name on a shop label, `label` what is written on each length; `hung` says
-    whether they hang before the work begins.
-    """
-
-    cord: str
-    what: str
-    label: str
-    length_mm: float
-    hung: bool
-    pieces: tuple[Cord, ...]
-    done: Mapping[str, frozenset[Cord]] = field(default_factory=dict)
-
-    @property
-    def marks(self) -> tuple[str, ...]:
-        """What is to be done to each before the first knot."""
-        return MARKS if self.hung else MARKS[:2]
-
-    def ticked(self, mark: str) -> int:
-        """Return how many of them have a mark: cut, labelled, hung."""
-        return len(self.done.get(mark, ()))
-
-    def open(self, mark: str) -> tuple[Cord, ...]:
-        """Return those that do not have it, in the order of the pieces."""
-        have = self.done.get(mark, frozenset())
-        return tuple(one for one in self.pieces if one not in have)
-
-    @property
-    def again(self) -> tuple[tuple[Cord, str], ...]:
-        """Each extra cut of one of these lengths, with its mark, in order."""
-        marks = sorted((len(mark), mark) for mark in self.done if mark.startswith(AGAIN))
-        return tuple((cord, mark) for _, mark in marks for cord in sorted(self.done[mark]))
-
-    def next_again(self) -> tuple[Cord, str] | None:
-        """Return the tick for cutting the last recut length once more, None before the cut."""
-        cut = [one for one in self.pieces if one not in self.open(CUT)]
-        if not cut:
-            return None
-        ticks = [(self.label, mark) for cord, mark in self.again if cord == cut[-1]]
-        return cut[-1], cut_again(self.label, ticks)[1]
-
-    def with_ticks(self, cords: Collection[Cord], mark: str, *, back: bool) -> "BatchLine":
-        """Return the line after some of its lengths got a mark, or lost it.
-
-        Args:
-            cords: The lengths; those of other lines are ignored.
-            mark: "cut", "labelled" or "hung".
-            back: Whether they lose it.
-        """
-        have, own = self.done.get(mark, frozenset()), frozenset(cords) & frozenset(self.pieces)
-        return replace(self, done={**self.done, mark: have - own if back else have | own})
-
-
-@dataclass(frozen=True, slots=True)
-class BatchList:
-    """All that is to be prepared: lengths of cord, and the number of each finding."""
-
-    lines: tuple[BatchLine, ...]
-    findings: Mapping[str, int]
-
-    def with_ticks(self, cords: Collection[Cord], mark: str, *, back: bool) -> "BatchList":
-        """Return the list after some lengths got a mark, or lost it.
-
-        Args:
-            cords: The lengths.
-            mark: "cut", "labelled" or "hung".
-            back: Whether they lose it.
-        """
-        lines = (line.with_ticks(cords, mark, back=back) for line in self.lines)
-        return BatchList(tuple(lines), self.findings)
 
 
 def batch_list(
@@ -134,7 +46,7 @@ def batch_list(
     known = {} if known is None else known
     cords, findings = list[str](), Counter[str]()
     for piece in order.sound:
-        state = kept_piece(store, piece.id).state
+        state = read_whole_piece(store, piece.id).state
         ready = needs_of(state, unit, known)
         findings.update(ready.findings)
         for label, cut in ready.cuts.items():
@@ -208,7 +120,7 @@ def tick_pieces(
     with store.atomic():
         desk = DeskReading(store)
         for number, label in cords:
-            kept = kept_piece(store, number)
+            kept = read_whole_piece(store, number)
             state = kept.state
             if ((label, mark) in state.ticks) != back:
                 continue

@@ -4,11 +4,11 @@ What is unticked, or not finished after all, goes back.
 """
 
 from collections import Counter
-from collections.abc import Callable, Collection, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import Final
 
-from coach.desk.desk_log import DeskReading, at_desk
+from coach.desk.batch_lines import cut_key, is_cut
+from coach.desk.desk_log import DeskReading, append_to_desk
 from coach.orders.cutting import stock_for
 from coach.orders.desk_events import (
     DeskEvent,
@@ -29,37 +29,6 @@ from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan
 from coach.quantities import show_cut, show_mass
 from coach.text import join_words, one_line
-
-CUT: Final = "cut"
-AGAIN: Final = "cut again"
-"""The mark of a length that was cut once more, because the first was spoilt; then `cut again 2`."""
-
-
-def is_cut(mark: str) -> bool:
-    """Return whether a mark says that a length was cut, for the first time or again."""
-    return mark == CUT or mark.startswith(AGAIN)
-
-
-def cut_again(label: str, ticks: Collection[tuple[str, str]]) -> tuple[str, str]:
-    """Return the tick for cutting a length again, after those that are set."""
-    before = times_again(label, ticks)
-    return label, f"{AGAIN} {before + 1}" if before else AGAIN
-
-
-def times_again(label: str, ticks: Collection[tuple[str, str]]) -> int:
-    """Return how often a length was cut again."""
-    return sum(what == label and mark.startswith(AGAIN) for what, mark in ticks)
-
-
-def last_again(label: str, ticks: Collection[tuple[str, str]]) -> tuple[str, str] | None:
-    """Return the last tick for cutting a length again, None where there is none."""
-    times = times_again(label, ticks)
-    return (label, f"{AGAIN} {times}" if times > 1 else AGAIN) if times else None
-
-
-def cut_key(label: str, mark: str) -> str:
-    """Return the key of a cut length among all that was cut for a piece."""
-    return label if mark == CUT else f"{label} {mark}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +120,7 @@ class StockTicks:
             happened.extend(decide(desk))
             return happened
 
-        desk = at_desk(self._store, decided, self._desk)
+        desk = append_to_desk(self._store, decided, self._desk)
         for event in happened:
             item = desk.stock.find(event.what) if isinstance(event, StockEvent) else None
             if item and item.is_short and isinstance(event, StockCut | StockUsed):

@@ -29,8 +29,7 @@ class Circle:
         """Return the direction, in radians, from which `other` reaches further out than this.
 
         A circle reaches x cos t + y sin t + radius in the direction t; the difference of two such
-        sums
-        is one cosine wave and a constant. Neither circle may lie within the other.
+        sums is one cosine wave and a constant. Neither circle may lie within the other.
         """
         dx, dy, dr = other.x - self.x, other.y - self.y, other.radius - self.radius
         return atan2(dy, dx) - acos(max(-1.0, min(1.0, -dr / hypot(dx, dy))))

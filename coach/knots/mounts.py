@@ -47,9 +47,9 @@ def mount(by: str, bar_mm: float, cords_mm: Sequence[float]) -> Mounting:
     """Return the cord and width of pieces mounted together.
 
     By a lark's head (or a reverse one), or `looped through`: per piece 5.25 (D + d) + 4.3 d over
-    its
-    two drops from the bar's middle (1.2 %) and 4.0 d of width, worked out by tightening for one
+    its two drops from the bar's middle (1.2 %) and 4.0 d of width, worked out by tightening for one
     piece; several are taken as one strand of the same girth: rough.
+
     `pinned`: half a turn, pi / 2 (D + d) for the innermost piece and round those within it for
     the others; side by side as wide as the strands are: geometry.
 

@@ -78,11 +78,9 @@ def gathering(wrap_mm: float, bundle_mm: Sequence[float], length_mm: float) -> T
     """Return the size of a gathering knot, a separate cord wrapped round a bundle.
 
     The wrap is the knotter. Each turn is a helix turn sqrt(turn^2 + d^2) (geometry) round the
-    bundle
-    and the two legs of the loop that lies under the turns, and those legs take 2 L. Worked out by
-    tightening for two to four turns round one to seven equal strands, the loop half way under (5
-    %).
-    The two ends of the wrap are tails and not included.
+    bundle and the two legs of the loop that lies under the turns, and those legs take 2 L. Worked
+    out by tightening for two to four turns round one to seven equal strands, the loop half way
+    under (5 %). The two ends of the wrap are tails and not included.
 
     Args:
         wrap_mm: Diameter of the cord that is wrapped.

@@ -202,11 +202,10 @@ def flat_tie(
 def around_tie(knot: str, knotter_mm: float, around_mm: Sequence[float]) -> TieSize:
     """Return the size of one tie round neighbours that are drawn into a bundle.
 
-    The neighbours keep their places. Cord per knotter: half hitch a turn + 4.7 d (1 %), lark's head
-    two turns + 8.6 d (0.5 %), each with its advance; clove hitch two turns + 3.3 d (2 %) + its
-    pitch.
-    Pitch 2.0, 4.0 and 3.5 d. Worked out by tightening. The reverse knots are as large. Width: the
-    bundle's and two knotters', rough: no print and no tightening stands behind it.
+    The neighbours keep their places. Cord per knotter: half hitch a turn + 4.7 d (1 %), lark's
+    head two turns + 8.6 d (0.5 %), each with its advance; clove hitch two turns + 3.3 d (2 %) +
+    its pitch. Pitch 2.0, 4.0 and 3.5 d. Worked out by tightening. The reverse knots are as large.
+    Width: the bundle's and two knotters', rough: no print and no tightening stands behind it.
 
     Args:
         knot: The knot's first name.

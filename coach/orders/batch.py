@@ -13,8 +13,7 @@ class PieceAt:
     """A sound piece of an order, by its own id, and its progress.
 
     `step` is the current step, where pieces have different numbers of counts; else -1, and the
-    counts
-    tell which piece is furthest behind.
+    counts tell which piece is furthest behind.
     """
 
     piece: str

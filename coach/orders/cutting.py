@@ -30,10 +30,9 @@ class ToBuy:
 class CordOrder:
     """One cord in one colour: the cuts, what is in stock, what to buy.
 
-    `cuts` are (mm, pieces), the longest first. `stock` names the item that it is cut from, "" where
-    there is none. `owed_mm` is what was taken beyond what was there: `in_stock_mm` is that much
-    less,
-    and may be below zero.
+    `cuts` are (mm, pieces), the longest first. `stock` names the item that it is cut from, ""
+    where there is none. `owed_mm` is what was taken beyond what was there: `in_stock_mm` is that
+    much less, and may be below zero.
     """
 
     wanted: Wanted
@@ -148,9 +147,8 @@ def bought(
     """Return what to buy so that these pieces can be cut from it.
 
     Hanks that hold the longest piece are bought whole, as many as packing the pieces takes;
-    anything
-    else is cut or weighed off, in whole amounts. Without a price, or if a weight cannot be turned
-    into a length, only the length is given.
+    anything else is cut or weighed off, in whole amounts. Without a price, or if a weight cannot
+    be turned into a length, only the length is given.
 
     Args:
         label: The name of the cord on its label.

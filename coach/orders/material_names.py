@@ -77,10 +77,9 @@ def _diameter_mm(text: str) -> float | None:
 def likeness(label: str, wanted: Wanted) -> int:
     """Return how surely cord with that label is the cord that is wanted: 2, 1, or 0 if it is not.
 
-    2 if its colour is the one wanted, by the cord's name, by the colour's name in the file, or as a
-    colour; 1 if the label only has the nearest plain name. Fibre and thickness must not differ
-    where
-    both are known.
+    2 if its colour is the one wanted, by the cord's name, by the colour's name in the file, or as
+    a colour; 1 if the label only has the nearest plain name. Fibre and thickness must not differ
+    where both are known.
     """
     said, cord = cord_name(label), wanted.cord
     fibre = normalized_name(cord.fibre)

@@ -23,8 +23,7 @@ def scene_of_boards(plan: Plan, done: int, draw: Draw) -> Scene:
     """Build the scene of a plan of several sections when `done` counts are made.
 
     While a part is made apart, that is drawn; otherwise the piece itself, and beside it, to the
-    same
-    scale, all that is made apart by then.
+    same scale, all that is made apart by then.
 
     Args:
         plan: The whole plan.

@@ -6,7 +6,7 @@ from typing import Final
 
 from coach.pace.estimate import (
     Paces,
-    beginning,
+    initial_paces,
 )
 from coach.piece.beliefs import Beliefs
 from coach.piece.events import (
@@ -50,18 +50,14 @@ _STOPPED: Final = (Paused, Left)
 class State:
     """A piece after `seq` events: `done` of `total` counts made.
 
-    `worked_ms` is the time worked on it in all, `sitting_ms` in the latest sitting.
-    `touched_ms` is when the last event happened (UTC epoch milliseconds). `paces` is what the
-    counts have shown of the maker's paces. `ticks` are the cords prepared, each with what was done
-    to
-    it. `last` is the latest event of the count and the clock, `running_s` the current pace of what
-    was
-    counted last, `declined` the CRC-32 of an edited project that the maker declined. `happenings`
-    are
-    what the plan follows (see `coach.piece.changes.effective_plan`), and `beliefs` the prior of
-    cords
-    and knots. `teaches` is whether other pieces learn from it. `said` is what was knotted without a
-    pattern since `project_text`.
+    `worked_ms` is the time worked on it in all, `sitting_ms` in the latest sitting. `touched_ms`
+    is when the last event happened (UTC epoch milliseconds). `paces` is what the counts have shown
+    of the maker's paces. `ticks` are the cords prepared, each with what was done to it. `last` is
+    the latest event of the count and the clock, `running_s` the current pace of what was counted
+    last, `declined` the CRC-32 of an edited project that the maker declined. `happenings` are what
+    the plan follows (see `coach.piece.changes.effective_plan`), and `beliefs` the prior of cords
+    and knots. `teaches` is whether other pieces learn from it. `said` is what was knotted without
+    a pattern since `project_text`.
     """
 
     seq: int = 0
@@ -76,7 +72,7 @@ class State:
     sitting_ms: int = 0
     sitting: int = 0
     running_s: float = 0.0
-    paces: Paces = field(default_factory=beginning)
+    paces: Paces = field(default_factory=initial_paces)
     last: Event | None = None
     declined: int | None = None
     ticks: frozenset[tuple[str, str]] = frozenset()

@@ -93,8 +93,7 @@ class Start:
     """How the cords hang before the first knot.
 
     `pieces` lists pieces for `nest` and `hang` and strands for `strands`, from the left; those of
-    the
-    cords in `doubtful` disagree with the cord's own number, which was reported.
+    the cords in `doubtful` disagree with the cord's own number, which was reported.
     """
 
     span: Span

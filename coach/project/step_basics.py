@@ -33,8 +33,7 @@ class About:
     """The general keys of a step. `takes_s` is (least, most).
 
     `note_once` is only shown in the first repeat. `open_to` names the figures that the maker
-    chooses at
-    the bench: those written as `about so many`, or `so many or more`.
+    chooses at the bench: those written as `about so many`, or `so many or more`.
     """
 
     span: Span

@@ -23,8 +23,7 @@ class TriedColours:
     """The colours that are being tried on a project's cords.
 
     `told` is the message about the last change, `name` the colourway that is shown, "" for the
-    file's
-    own colours and for tried ones.
+    file's own colours and for tried ones.
     """
 
     def __init__(self, project: Project) -> None:

@@ -17,7 +17,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.resize.varying import varied
 from coach.plan.wording.cautions import cautions
 from coach.plan.wording.cord_order_words import MOST, from_left
-from coach.plan.wording.knot_how import How, own_hows
+from coach.plan.wording.knot_how import KnotExplanation, own_hows
 from coach.plan.wording.strand_names import strand_words
 from coach.report.cutting_report import CordToCut, cords_to_cut
 from coach.report.uneven_folds import off_middle
@@ -84,16 +84,12 @@ class PlanReport:
     """The report of a plan.
 
     `kinds` are the kind of piece and the skill it takes, `ready` the things to have at hand,
-    `changes`
-    the maker's changes to the file, `learnt_from` her pieces whose measures count for these cords.
-    `knots` are the knots tied with their numbers, in the order in which they are met, `own_knots`
-    how
-    the maker's own are tied, `apart` the parts made apart. `varied` is the part of which one extra
-    repeat is reported. `margin` is the file's own, None where the cut list is such that a share
-    `sure`
-    of pieces reach; `outlook` is what the cut list promises, `offer` the swatch to tie before
-    cutting,
-    and `folds` the savings of another fold.
+    `changes` the maker's changes to the file, `learnt_from` her pieces whose measures count for
+    these cords. `knots` are the knots tied with their numbers, in the order in which they are met,
+    `own_knots` how the maker's own are tied, `apart` the parts made apart. `varied` is the part of
+    which one extra repeat is reported. `margin` is the file's own, None where the cut list is such
+    that a share `sure` of pieces reach; `outlook` is what the cut list promises, `offer` the
+    swatch to tie before cutting, and `folds` the savings of another fold.
     """
 
     title: str
@@ -119,7 +115,7 @@ class PlanReport:
     steps: int
     size: FinishedSize
     cautions: tuple[str, ...]
-    own_knots: Mapping[str, How]
+    own_knots: Mapping[str, KnotExplanation]
     apart: tuple[MadeApart, ...]
 
     @property

@@ -8,12 +8,13 @@ from textual import events
 from textual.app import App
 from textual.driver import Driver
 from textual.filter import Monochrome, NoColor
+from textual.theme import Theme
 
 from coach.session.keymap import ACTIONS, Keys
 from coach.settings.settings import Picture
-from coach.tui.input.input_queue import TYPED, Typed
+from coach.tui.input.input_queue import TYPED, InputQueue
 from coach.tui.messages import ImagesKnown
-from coach.tui.pixels.image_support import Showing, is_installed
+from coach.tui.pixels.image_support import ImageSupport, is_installed
 from coach.tui.pixels.terminal_capabilities import ASKED
 from coach.tui.theme.palette import Palette
 from coach.tui.theme.textual_theme import textual_theme
@@ -27,18 +28,20 @@ class PaletteApp(App[int]):
 
     def __init__(self, palette: Palette, keys: Keys | None = None) -> None:
         """Set the colours, and the keys as they are set."""
+        self._worn = textual_theme(palette)
+        self.set_reactive(App.theme, palette.name)  # before any style is parsed: they are once
         super().__init__()
         self.keys = keys or Keys()
+        # `set_keymap` accepts unknown ids silently; ours come from ACTIONS, so they all exist.
         self.set_keymap(_keymap(self.keys))
         # for no colours at all the library would give shades of grey
         self._filters = [one for one in self._filters if not isinstance(one, Monochrome)]
         if palette.depth == "none":
             self._filters.append(NoColor())
         self._mouse_taken = True
-        self._typed = Typed(self)
+        self._typed = InputQueue(self)
         self._typist: asyncio.Task[None] | None = None
-        self.showing = Showing("cells", os.environ, installed=False)
-        self.wear(palette)
+        self.showing = ImageSupport("cells", os.environ, installed=False)
 
     @property
     def more_typed(self) -> bool:
@@ -75,7 +78,7 @@ class PaletteApp(App[int]):
 
     def show_images(self, picture: Picture) -> None:
         """Find out whether this terminal shows images, if the maker wants them."""
-        self.showing = Showing(picture, os.environ, installed=is_installed())
+        self.showing = ImageSupport(picture, os.environ, installed=is_installed())
         if self.showing.asks:
             self.write(ASKED)
 
@@ -102,12 +105,18 @@ class PaletteApp(App[int]):
 
     def wear(self, palette: Palette) -> None:
         """Apply a palette to everything that Textual draws."""
-        self.register_theme(textual_theme(palette))
+        self._worn = textual_theme(palette)
         self.theme = palette.name
+
+    @property
+    def available_themes(self) -> dict[str, Theme]:
+        """Textual's themes and the one that is worn, which it asks for before it is set up."""
+        return {**super().available_themes, self._worn.name: self._worn}
 
     def get_driver_class(self) -> type[Driver]:
         """Return the driver for this system; on Linux and macOS `SteadyDriver`."""
         driver = super().get_driver_class()
+        # By name: importing LinuxDriver fails on systems without termios.
         if driver.__name__ != "LinuxDriver":
             return driver
         from coach.tui.input.terminal_driver import SteadyDriver  # noqa: PLC0415 - not everywhere

@@ -38,10 +38,9 @@ class WantsAnother(Message):
 class AskedOfOrder(Message):
     """An action on the current order, or on all of them, is asked for.
 
-    `what` is `next` for its next piece, `turn` to change the way of working (step by step over all,
-    or
-    piece by piece), `step` once a step is made, `back` for the piece before an automatic change,
-    `desk` for the order desk, which quotes `project` first.
+    `what` is `next` for its next piece, `turn` to change the way of working (step by step over
+    all, or piece by piece), `step` once a step is made, `back` for the piece before an automatic
+    change, `desk` for the order desk, which quotes `project` first.
     """
 
     def __init__(self, what: str, project: str = "") -> None:

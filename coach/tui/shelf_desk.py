@@ -44,7 +44,7 @@ class ShelfDesk:
         self._app = app
         self._shelf = shelf
         self._inks = inks
-        self._orders_at = aids.order_desk
+        self._orders_at = aids.order_desk() if aids.order_desk else None
         self._opener = opener
         self._back: tuple[str, Callable[[], str]] | None = None  # what was deleted last
         pictures = screens.ListPictures(app, inks, glyphs, self._tell)

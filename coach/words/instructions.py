@@ -15,7 +15,7 @@ from coach.quantities import in_units
 from coach.text import capital, number_in_words, one_line, times_over
 from coach.words.hanging import hanging_instructions
 from coach.words.phrases import groups_in_turn
-from coach.words.printed_steps import same_row, step_instruction
+from coach.words.printed_steps import repeats_row, step_instruction
 
 _EXCHANGED: Final = "(swap left and right)"
 
@@ -25,11 +25,9 @@ class Instruction:
     """One printed line: a numbered step, or words about others (`number` is 0).
 
     `depth` is how many parts and groups it is nested in. `planned` are the steps of the plan that
-    it
-    was first worked as (for a mirrored repeat `mirrored`); a folded run of steps has one for each.
-    `window` is how many strands its group has, None outside groups. `unfolded` work is done on
-    whole
-    pieces, before they are folded and hung.
+    it was first worked as (for a mirrored repeat `mirrored`); a folded run of steps has one for
+    each. `window` is how many strands its group has, None outside groups. `unfolded` work is done
+    on whole pieces, before they are folded and hung.
     """
 
     text: str
@@ -140,7 +138,7 @@ def _text(writer: _Writer, alike: Sequence[model.Step], planned: PlannedStep | N
     before, writer.row = writer.row, _how(step, way)
     cord = _mover_cord(writer, alike)
     if isinstance(step, model.Row) and before and before == writer.row:
-        return same_row(step, cord)
+        return repeats_row(step, cord)
     if isinstance(step, model.TakeUp) and planned and not planned.mirrored:
         return taking_up(writer.plan, planned, planned.groups[0])
     closed = planned is not None and goes_round(writer.plan, planned)

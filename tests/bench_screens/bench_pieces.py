@@ -1,9 +1,10 @@
 """Projects and pieces made by hand for the tests of the screens."""
 
 from collections.abc import Sequence
+from functools import cache
 from pathlib import Path
 
-from coach.piece import Sitting, Store, start
+from coach.piece import Sitting, Store, start_piece
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Plan, once
 from coach.project import model
@@ -63,6 +64,17 @@ def plan_of(
     parts: dict[str, tuple[model.Step, ...]] | None = None,
 ) -> Plan:
     """Compile a project of `pieces` folded pieces, in reed, clay and tide by turns."""
+    return _plan_of(work, pieces, title, tuple((parts or {}).items()))
+
+
+@cache
+def _plan_of(
+    work: tuple[model.Step, ...],
+    pieces: int,
+    title: str,
+    parts: tuple[tuple[str, tuple[model.Step, ...]], ...],
+) -> Plan:
+    """Compile it once: a plan is a value, and what is measured of it is kept on it."""
     cords = {
         "reed": cord("reed", "#5b7f3a"), "clay": cord("clay", "#a0522d"),
         "rush": cord("rush", "#2f6f8f"),
@@ -71,11 +83,12 @@ def plan_of(
     hung = tuple(model.ListedPiece(names[i % 3], SPAN) for i in range(pieces))
     used = {name: cords[name] for name in names[:pieces]}
     begin = model.Start(SPAN, "hang", hung)
-    compiled = compile_project(model.Project(title, used, begin, work, parts or {}))
+    compiled = compile_project(model.Project(title, used, begin, work, dict(parts)))
     assert compiled.plan, compiled.problems
     return compiled.plan
 
 
+@cache
 def mixed_plan() -> Plan:
     """Return a plan on six strands with a step of nearly every kind."""
     wave = (row(1, (2, 3)), row(6, (5, 4)), row(3, (4,)))
@@ -98,6 +111,7 @@ def mixed_plan() -> Plan:
     )
 
 
+@cache
 def restless_plan() -> Plan:
     """Return a plan in the round in which strands come, go, turn over and change their count."""
     extra = (model.ListedPiece("rush", SPAN),)
@@ -136,7 +150,7 @@ def restless_plan() -> Plan:
 def on_bench(folder: Path, plan: Plan, clock: Clock, done: int = 0) -> OnBench:
     """Begin a piece of a plan and count `done` of it."""
     store = Store(folder / "pieces.db")
-    number = start(
+    number = start_piece(
         store, clock, title=plan.project.title, project_text="", source="made", total=plan.total
     )
     sitting = Sitting(store, clock, number, [count.knot for count in plan.counts])

@@ -57,6 +57,7 @@ def test_a_tenth_of_them_a_tie_at_a_time_is_followed_in_a_tenth_of_that(
     followed(step, times, 20_000)
 
 
+@pytest.mark.usefixtures("compiled_anew")
 def test_plan_is_only_measured_when_its_cord_or_size_is_asked_for(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:

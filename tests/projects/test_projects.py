@@ -9,15 +9,16 @@ from typing import Any
 import pytest
 from command_line import coach
 
-from coach.cli.project_finder import shelf
+from coach.cli.project_finder import shipped_projects
 from coach.knots.names import KNOTS
-from coach.pace.estimate import beginning
+from coach.pace.estimate import initial_paces
 from coach.pace.prior import STATED_SKILLS
 from coach.piece.reports.forecast import Forecast
 from coach.plan.as_json import tie_counts
 from coach.plan.from_text import read_plan
-from coach.plan.measure.ledger import Cordwork, StrandProgress
+from coach.plan.measure.ledger import Cordwork
 from coach.plan.measure.measure import measured_work
+from coach.plan.measure.strand_progress import StrandProgress
 from coach.plan.plan_model import Plan
 from coach.plan.resize.own_wish import aimed
 from coach.plan.resize.refit import to_length
@@ -26,7 +27,7 @@ from coach.plan.wording.sentences import step_sentence
 from coach.project import model
 from coach.yaml_reader.file_loader import load
 
-SHELF = {path.stem: path for path in shelf()}
+SHELF = {path.stem: path for path in shipped_projects()}
 TIE_MM = 2.6  # one clove hitch in waxed cotton of 1 mm: `knots/ties.py`
 
 
@@ -63,7 +64,7 @@ def test_each_is_about_as_long_and_takes_about_as_long_as_its_maker_says(name: s
     assert plan.length_mm == pytest.approx(plan.project.size.wish_mm, rel=0.05)
     assert plan.project.takes_s
     skill = STATED_SKILLS[plan.project.skill]
-    told = Forecast(plan).left(beginning(skill), 0)
+    told = Forecast(plan).left(initial_paces(skill), 0)
     assert plan.project.takes_s == pytest.approx((told.low_s, told.high_s), rel=0.2)
 
 
@@ -86,10 +87,14 @@ class Runs(Cordwork):
         uses_mm: Iterable[float],
         line_mm: float,
         down_mm: float,
+        *,
+        free: bool = False,
     ) -> None:
         held = list(strands)
-        self.runs += [(line_mm - strand.down_mm, count, strand.number) for strand in held]
-        super().tie(count, held, uses_mm, line_mm, down_mm)
+        for strand in held:
+            if not free or strand.spot != strand.place:
+                self.runs.append((line_mm - strand.down_mm, count, strand.number))
+        super().tie(count, held, uses_mm, line_mm, down_mm, free=free)
 
 
 @pytest.mark.parametrize("name", SHELF)

@@ -1,1 +1,31 @@
-"""Shared code of the order desk's commands: options, prices, pages of text."""
+"""Shared code of the order desk's commands: options, prices, pages of text.
+
+What the bench has of it stands here by name and is loaded when a piece turns out to need it.
+"""
+
+from importlib import import_module
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Any, Final
+
+if TYPE_CHECKING:
+    from coach.cli.orders.batch_on_bench import BatchOnBench, refuse_for_orders, with_orders
+    from coach.cli.orders.desk_controller import DeskController
+
+__all__ = ["BatchOnBench", "DeskController", "refuse_for_orders", "with_orders"]
+
+_MODULES: Final = MappingProxyType(
+    {
+        "BatchOnBench": "batch_on_bench",
+        "DeskController": "desk_controller",
+        "refuse_for_orders": "batch_on_bench",
+        "with_orders": "batch_on_bench",
+    }
+)
+
+
+if not TYPE_CHECKING:  # so that a name which is not here is found before it is called
+
+    def __getattr__(name: str) -> Any:
+        if name not in _MODULES:
+            raise AttributeError(f"the order desk has no {name}")
+        return getattr(import_module(f"{__name__}.{_MODULES[name]}"), name)

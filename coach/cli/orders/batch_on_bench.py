@@ -4,7 +4,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cached_property
 
-from coach.desk.batch_list import BatchList, Cord, Known, batch_list, tick_pieces
+from coach.desk.batch_lines import BatchList, Cord
+from coach.desk.batch_list import Known, batch_list, tick_pieces
 from coach.desk.order_changes import work_over_all
 from coach.desk.order_log import OrderAt, order_now, orders_now, steps_at
 from coach.orders.batch import following, next_piece

@@ -4,23 +4,24 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 
-from coach.cli.orders.batch_on_bench import BatchOnBench
-from coach.cli.project_finder import by_key
+from coach import desk
+from coach.cli import orders
+from coach.cli.project_finder import project_path
 from coach.cli.workshop.freehand_files import target_of
+from coach.cli.workshop.if_stocked import IfStocked
 from coach.cli.workshop.project_plans import plan_of_text
-from coach.desk.desk_log import desk_now
-from coach.desk.stock_ticks import StockTicks
 from coach.piece import Clock, Sitting, Store, notes_before
-from coach.piece.changes.project_diff import change_for, stay, take_over, text_sum
+from coach.piece.entering.project_diff import adopt_project, change_for, keep_own_project, text_sum
 from coach.piece.open_piece import OpenPiece, is_freehand, open_piece
 from coach.piece.piece_management import take_without_pattern
 from coach.piece.reports.forecast import Forecast
+from coach.piece.sitting.stored_piece import Beside
 from coach.recording.yaml_nodes import CannotCut
-from coach.session.ports import CannotOpen, Edited, FinishedPieceActions, OnBench
+from coach.session.ports import Batch, CannotOpen, Edited, FinishedPieceActions, OnBench
 from coach.yaml_reader.file_loader import load
 
 
-class Openings:
+class PieceLoader:
     """Opens pieces for work, each with its possible actions."""
 
     def __init__(
@@ -64,11 +65,14 @@ class Openings:
             [count.knot for count in piece.plan.counts],
             Forecast(piece.plan).work,
             kept=piece.kept,
-            beside=StockTicks(self._store, piece.kept.summary.uid, piece.base, self._units),
+            beside=IfStocked(self._store, partial(self._stock_ticks, piece)),
         )
         earlier = notes_before(self._store, piece_id)
         ending = self._ending(piece_id)
         return OnBench(piece.base, sitting, earlier=earlier, now=piece.plan, ending=ending)
+
+    def _stock_ticks(self, piece: OpenPiece) -> Beside:
+        return desk.StockTicks(self._store, piece.kept.summary.uid, piece.base, self._units)
 
     def _without_pattern(self, piece_id: int) -> OnBench:
         """Let a piece go on without its pattern. Raises CannotOpen, PieceError."""
@@ -79,17 +83,19 @@ class Openings:
             raise CannotOpen(str(error)) from error
         return self.open(piece_id)
 
-    def _batch(self, uid: str) -> BatchOnBench | None:
+    def _batch(self, uid: str) -> Batch | None:
         """Return the order under way that a piece belongs to, by the piece's id."""
-        order = desk_now(self._store).order_of(uid)
+        if not self._store.has_desk():
+            return None
+        order = desk.read_desk(self._store).order_of(uid)
         if order is None or not order.is_open:
             return None
-        return BatchOnBench(self._store, self._clock, order.name, self.open, uid)
+        return orders.BatchOnBench(self._store, self._clock, order.name, self.open, uid)
 
     def _edited(self, piece: OpenPiece) -> Edited | None:
         """Return the edits of a piece's file, None if it is gone, unsound or declined."""
         state, piece_id = piece.state, piece.kept.summary.id
-        found = by_key(state.source)
+        found = project_path(state.source)
         if found is None or state.finished:
             return None
         text = load(found).text
@@ -105,10 +111,10 @@ class Openings:
         def take() -> OnBench:
             if change.refused:
                 raise CannotOpen(change.refused)
-            take_over(self._store, self._clock, piece_id, change)
+            adopt_project(self._store, self._clock, piece_id, change)
             return self.open(piece_id)
 
         def keep_on() -> None:
-            stay(self._store, self._clock, piece_id, change)
+            keep_own_project(self._store, self._clock, piece_id, change)
 
         return Edited(change, take, keep_on)

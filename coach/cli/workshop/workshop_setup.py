@@ -2,19 +2,20 @@
 
 import os
 from dataclasses import replace
+from functools import cache
 
+from coach.cli import orders
 from coach.cli.bench_setup import settings_of
-from coach.cli.orders.desk_controller import DeskOnScreen
-from coach.cli.orders.price_list import price_list
 from coach.cli.skill_question import skill_set
-from coach.cli.workshop.put_away import Drawer
+from coach.cli.workshop.put_away import PutAwayPieces
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import Store, SystemClock, folders
 from coach.session.ports import Aids
+from coach.session.view_model import OrderDesk
 from coach.settings.overrides import Kept
 
 
-def order_desk(workshop: Workshop, store: Store, kept: Kept, first: str = "") -> DeskOnScreen:
+def order_desk(workshop: Workshop, store: Store, kept: Kept, first: str = "") -> OrderDesk:
     """Return the order desk for a screen.
 
     Args:
@@ -23,10 +24,9 @@ def order_desk(workshop: Workshop, store: Store, kept: Kept, first: str = "") ->
         kept: The settings in use, whose current unit is used for lengths.
         first: The project that is quoted first, "" for none.
     """
-    return DeskOnScreen(
-        store, SystemClock(), workshop.begins, prices=price_list, units=lambda: kept.now.units,
-        first=first,
-    )  # fmt: skip
+    return orders.DeskController(
+        store, SystemClock(), workshop.begins, units=lambda: kept.now.units, first=first
+    )
 
 
 def with_order_desk(workshop: Workshop, store: Store, aids: Aids) -> Aids:
@@ -37,11 +37,12 @@ def with_order_desk(workshop: Workshop, store: Store, aids: Aids) -> Aids:
         store: The store.
         aids: The helpers.
     """
-    return replace(aids, order_desk=order_desk(workshop, store, aids.kept))
+    desk = cache(lambda: order_desk(workshop, store, aids.kept))
+    return replace(aids, order_desk=desk)
 
 
 def workshop_of_maker(store: Store, kept: Kept | None = None) -> Workshop:
     """Return the workshop over a store; cord is cut in the current unit."""
     known = kept or settings_of(os.environ).kept
-    drawer = Drawer(folders(os.environ).data)
+    drawer = PutAwayPieces(folders(os.environ).data)
     return Workshop(store, SystemClock(), skill_set, drawer, lambda: known.now.units)

@@ -33,8 +33,7 @@ def arms_of(plan: Plan, places: Places) -> Arms:
     """Return the arms of round work that is made in groups for long stretches.
 
     They are drawn apart: what is knotted side by side on the board hangs round something, and as
-    one
-    flat web it would not be recognized.
+    one flat web it would not be recognized.
     """
     if not plan.project.start.closed or plan.project.start.flat or _moves(plan):
         return NONE

@@ -23,6 +23,7 @@ def not_stored(state: State, waiting: Sequence[Event], stored: Sequence[Event]) 
     for number, (_, event) in enumerate(_fitted_after(state, waiting), start=1):
         if event and next(rest, None) != event:
             break
+        # Events with nothing left to do are known to be settled only if a stored one follows.
         known = number if event else known
     return waiting[known:]
 
@@ -31,8 +32,7 @@ def put_after(state: State, waiting: Sequence[Event]) -> Iterator[tuple[State, E
     """Yield the waiting events rebased onto a state, each with the state after it.
 
     Counts go on from the state's count, and stay in range; an event of a sitting that was opened
-    among
-    them gets that sitting's new number.
+    among them gets that sitting's new number.
     """
     for after, event in _fitted_after(state, waiting):
         if event:
@@ -44,6 +44,7 @@ def _fitted_after(state: State, waiting: Sequence[Event]) -> Iterator[tuple[Stat
     numbers: dict[int, int] = {}
     for event in waiting:
         if isinstance(event, Opened):
+            # The number is the place of the `Opened` itself, which differs after other events.
             numbers[event.sitting] = state.seq + 1
         sitting = numbers.get(event.sitting, event.sitting)
         fitted = _fitted(state, replace(event, sitting=sitting))

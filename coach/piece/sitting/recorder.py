@@ -6,13 +6,13 @@ from functools import partial
 from typing import Final
 
 from coach.piece.clock import Clock
-from coach.piece.event_bounds import judged
+from coach.piece.event_bounds import checked_event
 from coach.piece.events import Counted, Event, TakenBack
 from coach.piece.folding import fold
 from coach.piece.piece_errors import NotOurs, OutOfTurn, PieceError, StillWriting, TakenOver
-from coach.piece.sitting.disk_jobs import DiskDeeds
+from coach.piece.sitting.disk_jobs import DiskJobs
 from coach.piece.sitting.pending_events import put_after
-from coach.piece.sitting.stored_piece import Beside, Heard, StoredPiece
+from coach.piece.sitting.stored_piece import Beside, DiskResult, StoredPiece
 from coach.piece.state import State
 from coach.piece.storage.event_rows import event_of
 from coach.piece.storage.read_piece import KeptPiece
@@ -27,10 +27,9 @@ IDLE_MS: Final = 2000
 class Recorder:
     """Stores events of a piece, then shows them in `state`.
 
-    When the disk refuses, or is slow while the bench is on screen, an event is queued in memory and
-    shown, `trouble` says why, and it is stored as soon as possible. Other coaches may work on the
-    same
-    piece: their events are read first.
+    When the disk refuses, or is slow while the bench is on screen, an event is queued in memory
+    and shown, `trouble` says why, and it is stored as soon as possible. Other coaches may work on
+    the same piece: their events are read first.
     """
 
     def __init__(
@@ -50,7 +49,7 @@ class Recorder:
         self._waiting: list[Event] = []
         self._stored = StoredPiece(store, kept, beside)
         self._stored_ms: int | None = None  # when something was stored that is not settled yet
-        self._disk = DiskDeeds(store)
+        self._disk = DiskJobs(store)
         self._tried_ms = 0
         self._sitting = 0
         self.state = kept.state
@@ -91,6 +90,7 @@ class Recorder:
             TakenOver: Another coach has set the piece to another project.
         """
         self._retry()
+        # Reading now would put stored events after queued ones; `_retry` brings both into order.
         if self._waiting or self.trouble or self._disk.asked:
             return self.state
         try:
@@ -129,6 +129,8 @@ class Recorder:
     def _put(self) -> None:
         """Store queued events; after a fault, reopen the file first. Raises PieceError."""
         self._tried_ms = self._clock.tick_ms()
+        # A slow disk is no fault: its connection is fine, and reopening would only wait behind the
+        # write.
         anew = not isinstance(self.trouble, StillWriting | None)
         self._take(self._disk.ask(partial(self._stored.put, tuple(self._waiting), anew=anew)))
 
@@ -144,6 +146,8 @@ class Recorder:
             except PieceError as error:
                 self._in_trouble(error)
         in_memory = self._waiting or self.trouble
+        # A write that was merely late has ended by now, so its successor need not wait for
+        # RETRY_MS.
         late = isinstance(self.trouble, StillWriting)
         if in_memory and (late or self._clock.tick_ms() - self._tried_ms >= RETRY_MS):
             self.keep()
@@ -155,8 +159,10 @@ class Recorder:
             event = happening()
             if event is None:
                 return self.state
-            judged(event, self.state)
+            # Checked before it is shown: an invalid event would be refused again at every retry.
+            checked_event(event, self.state)
             after = fold(self.state, event)
+            # Events are stored in order: this one must not overtake those in the queue.
             if self._waiting or self._disk.asked:
                 return self._wait(event, after)
             try:
@@ -181,15 +187,17 @@ class Recorder:
             return False
         return self.state.seq > shown
 
-    def _take(self, heard: Heard | None, mine: int | None = None) -> None:
+    def _take(self, heard: DiskResult | None, mine: int | None = None) -> None:
         """Show what is on the disk, and the queue after it."""
         if heard is None:
             return
+        # Drop what is stored by now, even if this process never saw it confirmed.
         del self._waiting[: heard.mine if mine is None else mine]
         if heard.mine:
             self._stored_ms = self._clock.tick_ms()
         if heard.opened:
             old, self._sitting = self._sitting, heard.opened
+            # A sitting's number is the place of its `Opened`, known only once that is on the disk.
             self._waiting = _renumbered(self._waiting, old, heard.opened)
         self._events += heard.events
         after = list(put_after(heard.state, self._waiting))

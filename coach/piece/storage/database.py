@@ -12,7 +12,7 @@ from coach.piece.storage import sqlite_errors
 from coach.piece.storage.guarded_file import GuardedFile
 from coach.piece.storage.identity import file_mark, write_mark
 from coach.piece.storage.opening import check_pages, file_size
-from coach.piece.storage.sqlite_errors import full, pragma, transaction
+from coach.piece.storage.sqlite_errors import disk_full_error, pragma, transaction
 from coach.piece.storage.writer import Writer
 
 BUSY_TIMEOUT_S: Final = 5.0
@@ -38,7 +38,9 @@ class Database(GuardedFile):
         """
         self._usual_s = BUSY_TIMEOUT_S
         self.writer = Writer()
+        # Re-entrant, because transactions nest.
         self._turn = threading.RLock()
+        # Nothing is left behind where this call created the file and could not set it up.
         fresh = not path.exists()
         try:
             super().__init__(path, BUSY_TIMEOUT_S)
@@ -68,6 +70,7 @@ class Database(GuardedFile):
         """
         with self._alone():
             if not self._parted:
+                # Only while the file is ours: closing another one's would spoil it.
                 self.see_whose()  # closing writes the journal into the file
             self._see_alone()
             self._close_file()
@@ -118,8 +121,10 @@ class Database(GuardedFile):
                 return
             self.see_whose()
             if self._reads_only:
-                raise full(self.path)
+                raise disk_full_error(self.path)
             with self.plain_errors(), transaction(self._db, "IMMEDIATE"):
+                # First in the transaction, so that two copies of the database can never write under
+                # one number.
                 known = self._take_turn()
                 yield
             self._known = known
@@ -166,6 +171,7 @@ class Database(GuardedFile):
         It is far cheaper than reading.
         """
         with self.plain_errors():
+            # `data_version` tells of other connections only, `total_changes` of this one only.
             seen = pragma(self._db, "data_version"), self._db.total_changes
             return *seen, file_mark(self.path), *self._beside(), write_mark(self.path)
 
@@ -173,8 +179,7 @@ class Database(GuardedFile):
         """Check that the path still leads to the files that were opened.
 
         If not, the database is closed, and what its journal held is written into its own file: a
-        journal
-        left beside another file would be taken for that one's.
+        journal left beside another file would be taken for that one's.
 
         Raises:
             NotOurs: It leads to other files, or to none.

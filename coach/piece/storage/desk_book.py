@@ -7,9 +7,8 @@ import sqlite3
 from collections.abc import Sequence
 from typing import Final
 
+from coach import orders
 from coach.kept_events import BadEntry, UnknownEntry
-from coach.orders.desk_bounds import MOST_ENTRIES, judged_at_desk
-from coach.orders.desk_events import DESK_EVENTS, DeskEvent
 from coach.piece.event_reading import newer, read_object
 from coach.piece.piece_errors import CannotBe, Damaged, OutOfTurn
 from coach.piece.storage.database import Database
@@ -21,6 +20,7 @@ _ROWS: Final = """
     SELECT seq, CAST(kind AS BLOB), CAST(at AS BLOB), CAST(data AS BLOB), sum FROM desk
     WHERE book = ? AND seq > ? ORDER BY seq
 """
+_ANY: Final = "SELECT 1 FROM desk WHERE book = ? LIMIT 1"
 _INSERT: Final = """
     INSERT INTO desk (book, seq, kind, at, data, sum)
     VALUES (?, ?, CAST(? AS TEXT), CAST(? AS TEXT), CAST(? AS TEXT), ?)
@@ -30,7 +30,12 @@ _INSERT: Final = """
 class DeskBook(Database):
     """A database with the events of the desk."""
 
-    def desk_events(self, seq: int = 0) -> tuple[DeskEvent, ...]:
+    def has_desk(self) -> bool:
+        """Return whether there is any event of the desk."""
+        with self.plain_errors():
+            return self._db.execute(_ANY, (BOOK,)).fetchone() is not None
+
+    def desk_events(self, seq: int = 0) -> "tuple[orders.DeskEvent, ...]":
         """Return the desk events after the entry at `seq`, in order.
 
         Raises:
@@ -43,7 +48,7 @@ class DeskBook(Database):
             raise Damaged("an entry of the desk is missing")
         return tuple(map(desk_event_of, rows))
 
-    def add_to_desk(self, seq: int, happened: Sequence[DeskEvent]) -> int:
+    def add_to_desk(self, seq: int, happened: "Sequence[orders.DeskEvent]") -> int:
         """Store events after the entry at `seq`; return the last place then.
 
         They are on the disk when this returns, or with the rest of an `atomic` block.
@@ -62,7 +67,7 @@ class DeskBook(Database):
                     raise OutOfTurn("Another coach has just written to the desk.") from error
         return seq + len(happened)
 
-    def write_desk_anew(self, happened: Sequence[DeskEvent]) -> None:
+    def write_desk_anew(self, happened: "Sequence[orders.DeskEvent]") -> None:
         """Replace all desk events, as on import of a file."""
         with self.atomic():
             with self.plain_errors():
@@ -70,17 +75,17 @@ class DeskBook(Database):
             self.add_to_desk(0, happened)
 
 
-def _judged(seq: int, happened: Sequence[DeskEvent]) -> None:
-    if seq + len(happened) > MOST_ENTRIES:
-        raise CannotBe(f"The desk has {seq:,} entries; it can hold {MOST_ENTRIES:,}.")
+def _judged(seq: int, happened: "Sequence[orders.DeskEvent]") -> None:
+    if seq + len(happened) > orders.MOST_ENTRIES:
+        raise CannotBe(f"The desk has {seq:,} entries; it can hold {orders.MOST_ENTRIES:,}.")
     try:
         for event in happened:
-            judged_at_desk(event)
+            orders.checked_desk_event(event)
     except BadEntry as error:
         raise CannotBe(str(error)) from error
 
 
-def desk_event_of(row: Row) -> DeskEvent:
+def desk_event_of(row: Row) -> "orders.DeskEvent":
     """Return the event of a row of the desk. Raises Damaged, NewerVersion."""
     if not is_sound(_PLACE, row):
         raise Damaged("an entry of the desk is not as it was written")
@@ -88,7 +93,7 @@ def desk_event_of(row: Row) -> DeskEvent:
     name = kind.decode("utf-8", "replace")
     values = read_object(name, data.decode("utf-8", "replace"))
     try:
-        return DESK_EVENTS.read(name, {"at_ms": ms(at.decode("utf-8", "replace")), **values})
+        return orders.DESK_EVENTS.read(name, {"at_ms": ms(at.decode("utf-8", "replace")), **values})
     except UnknownEntry as error:
         raise newer(str(error)) from error
     except BadEntry as error:

@@ -14,7 +14,7 @@ from coach.piece.storage.packed_events import moved_over
 from coach.piece.storage.sqlite_errors import (
     BUSY,
     code_of,
-    damaged,
+    damaged_error,
     plain_errors,
     pragma,
     transaction,
@@ -40,6 +40,7 @@ def connected(path: Path, timeout_s: float) -> sqlite3.Connection:
     """
     with plain_errors(path):
         if journal_of(path).exists():
+            # SQLite replays a journal on opening, even one that belongs to another file beside it.
             _look_first(path, timeout_s)
         db = _raw(str(path), timeout_s)
         try:
@@ -57,6 +58,8 @@ def only_read(path: Path) -> sqlite3.Connection | None:
     """
     if file_size(path) == 0 or file_size(journal_of(path)) > 0:
         return None
+    # `immutable` makes SQLite open the file without locks and shared memory, for which it needs
+    # room.
     db = _raw(f"{path.absolute().as_uri()}?mode=ro&immutable=1", 0)
     try:
         if _version(db, path) == len(MIGRATIONS):
@@ -90,7 +93,7 @@ def check_pages(db: sqlite3.Connection, path: Path) -> None:
     """Check the pages of a file. Raises Damaged where SQLite finds it broken."""
     (found,) = db.execute("PRAGMA quick_check(1)").fetchone()
     if found != "ok":
-        raise damaged(path, str(found).splitlines()[-1])
+        raise damaged_error(path, str(found).splitlines()[-1])
 
 
 def check_if_small(db: sqlite3.Connection, path: Path) -> None:
@@ -104,6 +107,7 @@ def _raw(place: str, timeout_s: float) -> sqlite3.Connection:
     db = sqlite3.connect(  # `Database` sees that threads take turns
         place, timeout=timeout_s, isolation_level=None, uri=uri, check_same_thread=False
     )
+    # By default one damaged letter raises before a checksum could say which row is wrong.
     db.text_factory = _lenient
     for function in (checksum, moved_over):
         db.create_function(function.__name__, -1, function, deterministic=True)
@@ -125,6 +129,7 @@ def _look_first(path: Path, timeout_s: float) -> None:
     try:
         with plain_errors(path), transaction(db, "DEFERRED"):
             _version(db, path)
+            # A check reads every page, which on a large file would delay each start.
             check_if_small(db, path)
     except (CannotKeep, Busy):
         return  # what keeps a reader out says nothing of the file
@@ -139,6 +144,7 @@ def _prepare(db: sqlite3.Connection, path: Path) -> None:
         check_if_small(db, path)
     # the journal beside the file needs memory that machines share, which a network has not
     _set_journal(db, "DELETE" if network_kind(path) else "WAL")
+    # With less, SQLite may lose commits of the last seconds when the power fails.
     db.execute("PRAGMA synchronous = FULL")
     if version < len(MIGRATIONS):
         _migrate(db, path)
@@ -155,6 +161,7 @@ def _set_journal(db: sqlite3.Connection, journal: str) -> None:
         except sqlite3.OperationalError as error:
             if code_of(error) not in BUSY:
                 raise
+            # This waits for the busy timeout, which changing the journal mode does not.
             db.execute("BEGIN IMMEDIATE")
             db.execute("COMMIT")
         else:
@@ -167,8 +174,9 @@ def _version(db: sqlite3.Connection, path: Path) -> int:
     version = int(pragma(db, "user_version"))
     mark = pragma(db, "application_id")
     (tables,) = db.execute("SELECT count(*) FROM sqlite_master").fetchone()
+    # An empty file has none of the three and may become ours.
     if mark != APPLICATION_ID and (mark or version or tables):
-        raise damaged(path, "it belongs to another program")
+        raise damaged_error(path, "it belongs to another program")
     if version > len(MIGRATIONS):
         raise NewerVersion(
             f"The pieces in {path} were kept by a newer coach (their form is "
@@ -197,7 +205,7 @@ def _do(db: sqlite3.Connection, path: Path, step: Step) -> None:
     try:
         step(db)
     except Damaged as error:
-        raise damaged(path, str(error)) from error
+        raise damaged_error(path, str(error)) from error
 
 
 def _lenient(data: bytes) -> str:

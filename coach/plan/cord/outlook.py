@@ -18,8 +18,8 @@ class Outlook:
     """The chance that every strand of a piece reaches its tail, cut as the list says.
 
     `decides` is the strand likeliest to fall short, `falls_short` the chance that it does. `extra`
-    is
-    the least and the greatest surplus over the longest likely need in a group, as a share of it.
+    is the least and the greatest surplus over the longest likely need in a group, as a share of
+    it.
     """
 
     reach: float

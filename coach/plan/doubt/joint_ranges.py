@@ -82,8 +82,7 @@ def deviations_at_once(covariance: Sequence[Sequence[float]]) -> float:
     """Return the half-width, in deviations, at which several normals all lie within 80 %.
 
     Exactly known ones are left out, and so are those after the first eight: values that move
-    together
-    hardly need more than one alone.
+    together hardly need more than one alone.
 
     Args:
         covariance: Their covariance matrix.

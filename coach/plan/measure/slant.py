@@ -78,8 +78,9 @@ class Rows:
                     self.readings[row] = "along"
 
     def _part(self, step: PlannedStep) -> None:
-        for strand in (strand for group in step.groups for strand in group):
-            self._last.pop(strand, None)
+        if self._last:
+            for strand in (strand for group in step.groups for strand in group):
+                self._last.pop(strand, None)
 
     def _row(self, step: PlannedStep) -> None:
         row, strands = step.index, step.groups[0]
@@ -112,6 +113,8 @@ class Rows:
 
     def _slant(self, *steps: PlannedStep) -> None:
         """Let rows of clove hitches slant together, unless one of them is said to be level."""
+        if all(self.readings[step.index] == "slant" for step in steps):
+            return
         if all(map(_of_clove_hitches, steps)) and all(map(self._may_slant, steps)):
             for step in steps:
                 self.readings[step.index] = "slant"

@@ -19,8 +19,7 @@ class Answers:
     """The answers about a new piece.
 
     `kind` is one of `coach.project.drafts.designs.DESIGNS`, `on` what it hangs on, `length` a text
-    for
-    the file, `knots` the favourite knots in their order.
+    for the file, `knots` the favourite knots in their order.
     """
 
     title: str

@@ -59,8 +59,7 @@ def _walk(calls: Mapping[str, list[_Call]], found: ReadingProblems) -> tuple[lis
     """Return the parts, called ones first, and the places of calls to refuse.
 
     Refused are calls that close a loop or go too deep. The walk is without recursion, so that no
-    file
-    can exhaust the stack.
+    file can exhaust the stack.
     """
     order: list[str] = []
     deep: dict[str, int] = {}

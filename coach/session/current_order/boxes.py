@@ -3,8 +3,7 @@
 from collections.abc import Sequence
 from typing import TypeAlias
 
-from coach.desk.batch_list import MARKS, BatchLine, Cord
-from coach.desk.stock_ticks import CUT
+from coach.desk.batch_lines import CUT, MARKS, BatchLine, Cord
 
 Box: TypeAlias = tuple[int, str]
 """A line of the list by its place, and one of `MARKS`."""

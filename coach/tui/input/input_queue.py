@@ -16,7 +16,7 @@ TYPED: Final = (events.InputEvent, events.Paste)
 """What hands do: keys, the mouse, pasted text."""
 
 
-class Typed:
+class InputQueue:
     """Passes keys, taps and pasted text to an app one at a time, in order.
 
     Mouse moves are not queued, since they do nothing.
@@ -43,6 +43,7 @@ class Typed:
         """Queue input and return True; return False if it is its turn, or it needs none."""
         if not isinstance(event, TYPED) or isinstance(event, events.MouseMove):
             return False
+        # The screen's turn: `hand_on` has posted it, or the app has passed it on.
         if event.is_forwarded or event is self._turn:
             return False
         self._keys += isinstance(event, events.Key)
@@ -53,6 +54,7 @@ class Typed:
         """Pass each input on once the one before is fully processed; never returns."""
         while True:
             event = await self._waiting.get()
+            # A closing screen stays current until its own messages are dealt with.
             while not self._settled():  # noqa: ASYNC110 - nobody tells when a queue is empty
                 await asyncio.sleep(0)
             self._turn = event

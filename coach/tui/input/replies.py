@@ -67,8 +67,7 @@ class Replies:
         """Return what was held back once nothing followed for a while: escape, or alt.
 
         A reply that stops in the middle stays held back; see `given_up`. One that stopped where it
-        may
-        still be a key may go on: a hand then sends one character alone, a terminal more.
+        may still be a key may go on: a hand then sends one character alone, a terminal more.
         """
         if len(self._since) == 1:
             typed, self._since = self._since, ""

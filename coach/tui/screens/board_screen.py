@@ -9,19 +9,20 @@ from textual.app import ComposeResult
 from textual.strip import Strip
 from textual.timer import Timer
 
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.view_model import View
 from coach.tui.base_app import PaletteApp
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.key_footer import work_hints
 from coach.tui.layout.styled_text import Inks
-from coach.tui.layout.work_layout import Face
+from coach.tui.layout.work_layout import WorkLayout
+from coach.tui.pixels.board_image import BoardImage
 from coach.tui.pixels.overlay import RESTED_S, Overlay
 from coach.tui.pixels.terminal_capabilities import Images
-from coach.tui.pixels.tile import BoardArea, BoardImage, Lying
+from coach.tui.pixels.tile import BoardArea, PlacedTiles
 from coach.tui.screens.base_screen import BenchScreen
 from coach.tui.widgets.keys_line import Hint, KeysLine
-from coach.tui.widgets.painted_lines import Shown
+from coach.tui.widgets.painted_lines import PaintedLines
 
 _LEAST: Final = 4  # lines that an image is worth
 _STILL_S: Final = 0.05  # after which a key is on the screen and the next board may be drawn
@@ -30,18 +31,18 @@ _STILL_S: Final = 0.05  # after which a key is on the screen and the next board 
 class BoardScreen(BenchScreen[None]):
     """Shows one piece and its keys, and repaints what has changed."""
 
-    def __init__(self, work: Work, inks: Inks, glyphs: Glyphs) -> None:
+    def __init__(self, work: BenchController, inks: Inks, glyphs: Glyphs) -> None:
         super().__init__()
         self._work = work
         self.glyphs = glyphs
-        self._face = Face(work.plan, inks.of(work.plan), work.keys, glyphs)
+        self._face = WorkLayout(work.plan, inks.of(work.plan), work.keys, glyphs)
         self._view: View | None = None  # as it is drawn, or will be
-        self._sheet = Shown(self._drawn, "face")
+        self._sheet = PaintedLines(self._drawn, "face")
         self._sheet.painted = self._painted
         self._overlay: Overlay | None = None
         self._image: BoardImage | None = None
         self._resting: Timer | None = None
-        self._still: Timer | None = None
+        self._still: asyncio.TimerHandle | None = None
         self._laying: asyncio.Task[None] | None = None
 
     def compose(self) -> ComposeResult:
@@ -52,10 +53,11 @@ class BoardScreen(BenchScreen[None]):
     def on_mount(self) -> None:
         """Begin to follow the time."""
         self.set_interval(1, self._follow_time)
-        self._still = self.set_interval(_STILL_S, self._draw_ahead, pause=True)
 
     def on_unmount(self) -> None:
-        """Stop drawing images."""
+        """Stop drawing."""
+        if self._still:
+            self._still.cancel()
         if self._laying:
             self._laying.cancel()
 
@@ -75,6 +77,7 @@ class BoardScreen(BenchScreen[None]):
 
     def show(self) -> None:
         """Take a view of the piece, and repaint what has changed unless covered."""
+        # A covered screen shows what has changed when it is resumed.
         if self.app.screen is not self:
             return
         if self._work.stale:
@@ -85,8 +88,7 @@ class BoardScreen(BenchScreen[None]):
         if view != self._view:
             before, self._view = self._view, view
             self._sheet.show()
-            if self._still:
-                self._still.reset()
+            self._draw_when_still()
             if before is None or _offers(before) != _offers(view):
                 self.refresh_bindings()
 
@@ -95,13 +97,17 @@ class BoardScreen(BenchScreen[None]):
         if self.is_current:
             self.show()
 
-    def _draw_ahead(self) -> None:
+    def _draw_when_still(self) -> None:
         """Draw the board after one more count in advance, while the maker ties it.
 
-        That takes a third of the time from a key to the screen.
+        That takes a third of the time from a key to the screen. A timer of the library would wake
+        the program three times for it.
         """
         if self._still:
-            self._still.pause()
+            self._still.cancel()
+        self._still = asyncio.get_running_loop().call_later(_STILL_S, self._draw_ahead)
+
+    def _draw_ahead(self) -> None:
         self._face.draw_ahead(self._seen().done + 1)
 
     def hints(self) -> Sequence[Hint]:
@@ -127,19 +133,21 @@ class BoardScreen(BenchScreen[None]):
         return self._face.inks
 
     @property
-    def work(self) -> Work:
+    def work(self) -> BenchController:
         """The controller of the piece."""
         return self._work
 
-    def _take_up(self, work: Work) -> None:
+    def _take_up(self, work: BenchController) -> None:
         """Go on with a controller whose plan follows the last happening."""
         self._work, self._view = work, None
-        self._face = Face(work.plan, self._face.inks.of(work.plan), work.keys, self.glyphs)
+        self._face = WorkLayout(work.plan, self._face.inks.of(work.plan), work.keys, self.glyphs)
         self._image = None
 
     def wear(self, inks: Inks) -> None:
         """Show the piece in other colours."""
-        self._face = Face(self._work.plan, inks.of(self._work.plan), self._work.keys, self.glyphs)
+        self._face = WorkLayout(
+            self._work.plan, inks.of(self._work.plan), self._work.keys, self.glyphs
+        )
         self._image = None
         self._sheet.show()
 
@@ -172,12 +180,13 @@ class BoardScreen(BenchScreen[None]):
         if not room:
             return
 
+        # Tiles take long to draw: by then a key may have been pressed or a page opened.
         def wanted() -> bool:
             return app.screen is self and self._seen() is view and self.size == size
 
         tiles = await self._shown_as().tiles(view.done, room[0])
         if wanted():
-            lying = Lying(tiles, *room[1], room[0].columns)
+            lying = PlacedTiles(tiles, *room[1], room[0].columns)
             await self._overlay.lay(lying, images, app.showing.draw, wanted)
         if not wanted() and app.screen is self:
             self._painted(())
