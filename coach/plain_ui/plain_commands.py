@@ -59,7 +59,7 @@ WORDS: Final = (
 )  # fmt: skip
 
 
-def tellings(work: Callable[[], Work]) -> dict[str, Callable[[str], list[str]]]:
+def tellings(work: Callable[[], BenchController]) -> dict[str, Callable[[str], list[str]]]:
     """Return what only tells something, by the word that asks for it.
 
     Args:
