@@ -9,7 +9,7 @@ from typing import Final
 
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice, find_program
-from coach.cli.colourway_writer import keep_colours
+from coach.cli.colourway_writer import write_colourway
 from coach.cli.workshop.freehand_files import FILES
 from coach.piece import folders
 from coach.session.count_mode import PassStore
@@ -69,7 +69,7 @@ def set_up(environment: Mapping[str, str]) -> Setup:
         palette=palette_for(now.theme, depth_of(environment)),
         glyphs=_glyphs(now.characters, environment),
         aids=Aids(
-            save_colours=keep_colours,
+            save_colours=write_colourway,
             files=FILES,
             kept=kept,
             passes=PassStore(folders(environment).data),

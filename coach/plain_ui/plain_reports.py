@@ -2,19 +2,19 @@
 
 from coach.plan.wording.knot_how import how_at
 from coach.plan.wording.strand_names import strand_words
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.time_format import length_span
 from coach.session.view_model import outlook_words
 from coach.text import capital
 
 
-def standing_lines(work: Work) -> list[str]:
+def standing_lines(work: BenchController) -> list[str]:
     """Return who hangs where, from the left."""
     order = work.order()
     return ["From the left:", *(strand_words(work.plan, strand, order) for strand in order)]
 
 
-def tying_lines(work: Work) -> list[str]:
+def tying_lines(work: BenchController) -> list[str]:
     """Return how the current knot is tied, one move a line."""
     done, counts = work.done, work.plan.counts
     knot = counts[done].knot if done < len(counts) else ""
@@ -25,7 +25,7 @@ def tying_lines(work: Work) -> list[str]:
     return [f"{knot.capitalize()}. {told.roles}", *moves, *filter(None, [told.caution])]
 
 
-def left_lines(work: Work) -> list[str]:
+def left_lines(work: BenchController) -> list[str]:
     """Return the cord left on every strand that hangs, now and at the end."""
     units = work.settings.units
     return [

@@ -13,9 +13,9 @@ from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings, GoingOver
 from coach.plain_ui.plain_reports import left_lines, standing_lines, tying_lines
 from coach.plan.wording.sentences import ADMIRE
 from coach.session import unsaved_counts
-from coach.session.adjusting.deviations import Otherwise
+from coach.session.adjusting.deviations import DeviationRecorder
 from coach.session.adjusting.measure_questions import Answer, MeasureQuestion
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.navigation import unpicking
 from coach.session.ports import FinishedPieceActions, OnBench
 from coach.session.preparation import pieces_to_ready, ticks_in_order
@@ -31,12 +31,12 @@ class PlainWalk:
 
     def __init__(
         self,
-        work: Work,
+        work: BenchController,
         cut: Callable[[], list[str]] = list,
         looks: Callable[[], list[str]] = list,
         *,
         ending: Callable[[], FinishedPieceActions | None] = lambda: None,
-        take_up: Callable[[OnBench], Work] | None = None,
+        take_up: Callable[[OnBench], BenchController] | None = None,
     ) -> None:
         """Set up for a piece.
 
@@ -75,7 +75,7 @@ class PlainWalk:
         }  # fmt: skip
         size = work.plan.project.size
         lying = size.state if size else "relaxed"
-        for word, deed in plain_deviations.deeds(self._otherwise, lying).items():
+        for word, deed in plain_deviations.word_actions(self._otherwise, lying).items():
             self._answers[word] = partial(self._differing, deed)
 
     def begin(self) -> list[str]:
@@ -106,7 +106,7 @@ class PlainWalk:
         if word.lower() in LEAVING:
             self.left = True
             self.work.leave()
-            return [unsaved_counts.closed(self.work.sitting)]
+            return [unsaved_counts.closing_line(self.work.sitting)]
         known = self._answers.get(word.lower())
         return known(rest) if known else [self._unknown(word)]
 
@@ -115,7 +115,7 @@ class PlainWalk:
         if self.work.stale:
             self.work = self.work.anew()
 
-    def _otherwise(self) -> Otherwise:
+    def _otherwise(self) -> DeviationRecorder:
         return self.work.otherwise()
 
     def _differing(self, deed: Callable[[str], str | MeasureQuestion], rest: str) -> list[str]:

@@ -13,7 +13,6 @@ from coach.plan.measure.ledger import KnotTotals
 from coach.plan.measure.measure import Measures, measured
 from coach.plan.measure.places import Places
 from coach.plan.measure.section_measures import measured_sections
-from coach.plan.measure.tension import Hands, usual_hands
 from coach.plan.section_plans import SectionPlan, section_plans
 from coach.plan.steps import (
     Count,
@@ -26,6 +25,7 @@ from coach.plan.steps import (
     Unfolded,
     Visit,
 )
+from coach.plan.tension import Hands, usual_hands
 
 __all__ = [
     "Count", "Direction", "Ledger", "Origin", "Plan", "PlannedStep", "Role", "Strand", "Visit",

@@ -23,8 +23,8 @@ from coach.piece.entering.measure_doubts import doubt_measure
 from coach.piece.events import Happening, Measured
 from coach.piece.learning.estimates import Known, known
 from coach.plan.from_text import read_plan
-from coach.plan.measure.tension import Hands
 from coach.plan.plan_model import Plan, remeasured
+from coach.plan.tension import Hands
 
 PROJECTS: Final = ("tide-band", "sluice-belt")
 HOME: Final = Path(__file__).parents[2] / "projects"

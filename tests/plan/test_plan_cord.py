@@ -17,9 +17,9 @@ from coach.plan.cord.cord_left import CordLeft
 from coach.plan.cord.cut_list import cut_list, lengths_of, with_repeats
 from coach.plan.doubt.cut_lengths import rounded_up, step_mm
 from coach.plan.measure.calibration import MOST_HELD
-from coach.plan.measure.tension import Hands
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan
+from coach.plan.tension import Hands
 from coach.project.read import read_project
 from coach.report.plan_report import report_of
 

@@ -20,10 +20,10 @@ from coach.plan.doubt.cut_lengths import Cutting, rounded_up, step_mm
 from coach.plan.doubt.doubt import STRAND_SD, doubt_after_measures, prior, prior_sd, together
 from coach.plan.doubt.joint_ranges import Z80, deviations_at_once, normal_points
 from coach.plan.doubt.risk import risk_of
-from coach.plan.measure.sensitivity import slopes_of
-from coach.plan.measure.tension import HARD, NOMINAL, SOFT, UNKNOWN, Hands, give_of, usual_hands
+from coach.plan.doubt.sensitivity import slopes_of
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan, remeasured
+from coach.plan.tension import HARD, NOMINAL, SOFT, UNKNOWN, Hands, give_of, usual_hands
 from coach.report.plan_report import report_of
 from coach.report.report_phrases import promise
 

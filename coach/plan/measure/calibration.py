@@ -7,8 +7,8 @@ from types import MappingProxyType
 from typing import Final, TypeAlias
 
 from coach.plan.measure.ledger import Cordwork
-from coach.plan.measure.tension import NOMINAL, Hands, usual_hands
 from coach.plan.steps import Ledger, PlannedStep, StepList
+from coach.plan.tension import NOMINAL, Hands, usual_hands
 from coach.project.model import MeasuredPart, Project, Swatch
 
 MOST_HELD: Final = 1000

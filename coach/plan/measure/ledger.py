@@ -8,8 +8,8 @@ from operator import attrgetter
 from typing import Final, TypeAlias
 
 from coach.plan.measure.strand_progress import Cluster, StrandProgress
-from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.steps import Count, Ledger, Strand
+from coach.plan.tension import NOMINAL, Hands
 
 KnotTotals: TypeAlias = dict[str, tuple[list[int], list[float]]]
 """What the knots of each kind use of a strand: after which counts, and how much in all, in mm."""
@@ -203,12 +203,12 @@ class Cordwork:
         columns_mm: Iterable[float],
         cluster: Cluster | None = None,
     ) -> None:
-        """Give strands the widths of their columns in a knot, and let others stand under it.
+        """Set the widths of strands' columns in a knot, and let others stand under it.
 
         Args:
             strands: The strands of the knot.
-            columns_mm: How wide the column of each is, in mm.
-            cluster: What a flat knot is to those that stand under it.
+            columns_mm: The width of the column of each.
+            cluster: The flat knot, for those that stand under it; None for another knot.
         """
         for strand, column_mm in zip(strands, columns_mm):  # noqa: B905 - see `tie`
             strand.cluster = cluster

@@ -10,8 +10,8 @@ from coach.plan.measure.ledger import Cordwork, KnotTotals
 from coach.plan.measure.measuring_pass import Measuring
 from coach.plan.measure.places import Places, tie_places
 from coach.plan.measure.strand_ends import mountings, tails
-from coach.plan.measure.tension import Hands, usual_hands
 from coach.plan.steps import Ledger, Unfolded
+from coach.plan.tension import Hands, usual_hands
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,6 @@ from coach.knots.names import CHAIN, FLAT_KNOTS, HALF_KNOT, REVERSE_HALF_KNOT
 from coach.plan.measure.calibration import Calibration
 from coach.plan.measure.strand_ends import BAR_MM
 from coach.plan.measure.strand_progress import StrandProgress
-from coach.plan.measure.tension import Hands
 from coach.plan.measure.tie_size import (
     around_size,
     bundle_size,
@@ -25,6 +24,7 @@ from coach.plan.measure.tie_size import (
     wrap_size,
 )
 from coach.plan.steps import Count
+from coach.plan.tension import Hands
 from coach.project import model
 
 Lie: TypeAlias = float | Literal["level", "slant", "along"]

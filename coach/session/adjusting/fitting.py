@@ -3,15 +3,15 @@
 from collections.abc import Callable
 from typing import Final
 
-from coach.pace.estimate import Paces, Range, beginning
+from coach.pace.estimate import Paces, Range, initial_paces
 from coach.piece.changes.repeats import CannotFollow, part_varied
 from coach.piece.reports.forecast import Forecast
-from coach.plan.measure.tension import Hands
 from coach.plan.plan_model import Plan
 from coach.plan.resize.body_sizes import BODIES, Body, finished_mm
 from coach.plan.resize.refit import CannotRefit, as_wished, recompiled, to_length
 from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import by_repeats, calls
+from coach.plan.tension import Hands
 from coach.project.model import Project
 from coach.quantities import QuantityError, length_mm, show_length
 from coach.text import repeats_of
@@ -20,7 +20,7 @@ NOTHING: Final = "Nothing is changed: "
 _THIN_MM, _THICK_MM = 0.1, 100.0
 
 
-class Wishing:
+class FittingController:
     """Collects wishes for one project, and compiles the plan that meets them.
 
     `plan` is the plan so far, `wish` all that is wished, `told` the sentence about the last wish.
@@ -45,7 +45,7 @@ class Wishing:
         """
         self._base = plan
         self._hands = hands or (lambda _: plan.hands)
-        self._paces = Forecast(written or plan).prior(paces or beginning())
+        self._paces = Forecast(written or plan).prior(paces or initial_paces())
         self.plan = plan
         self.wish = Wish()
         self.told = ""

@@ -5,7 +5,7 @@ from typing import Final
 
 from coach.session.by_sentence.freehand import Freehand
 from coach.session.keymap import Action, Keys
-from coach.session.time_format import local, when
+from coach.session.time_format import local_time, moment_words
 
 OPENING: Final = "Say what you knotted, as in ‘row 1 to 6’. Everything is saved as you say it."
 
@@ -45,7 +45,7 @@ def came_back(left_ms: int | None, freehand: Freehand) -> str:
     """Return the message on opening a piece: when it was left, and its progress."""
     if left_ms is None or not freehand.record.blocks:
         return ""
-    return f"Last worked on {when(local(left_ms))}. {freehand.so_far()}"
+    return f"Last worked on {moment_words(local_time(left_ms))}. {freehand.so_far()}"
 
 
 def forms_as_actions(forms: Sequence[str]) -> Keys:

@@ -34,7 +34,7 @@ class ExitableApp(Protocol):
 
 
 @runtime_checkable
-class Hearing(Protocol):
+class TerminalListener(Protocol):
     """An app that asks the terminal questions."""
 
     def hear(self, reply: str) -> None:
@@ -75,7 +75,7 @@ class SteadyDriver(LinuxDriver):
 
     def _heard(self, reply: str) -> None:
         """Pass a reply of the terminal to the app."""
-        if isinstance(self._app, Hearing):
+        if isinstance(self._app, TerminalListener):
             self._app.call_later(self._app.hear, reply)
 
     def _hung_up(self) -> None:
@@ -95,6 +95,7 @@ class SteadyDriver(LinuxDriver):
         if self._must_signal_resume:
             super()._sigcont_application(*told)
         else:
+            # A signal handler may interrupt anything: only the loop may touch the terminal.
             self._loop.call_soon_threadsafe(self._go_on)
 
     def _go_on(self) -> None:
@@ -117,8 +118,11 @@ class SteadyDriver(LinuxDriver):
                 ready = selector.select(_WAIT_S if keys.more_may_come else None)
                 if self.exit_event.is_set():
                     return
+                # A terminal that is gone is always readable and gives nothing, where /dev/null
+                # would spin.
                 data = _read(self.fileno) if ready else None
                 if data == b"":
+                    # On the app's thread; this one only reads.
                     self._app.call_later(self._hung_up)
                     return
                 if data:
@@ -136,6 +140,8 @@ class _Keys:
     ) -> None:  # fmt: skip
         self._debug = debug
         self._hand_on = hand_on
+        # Incremental, since a character may come in two reads; "replace", since anything may be
+        # sent.
         self._decode = getincrementaldecoder("utf-8")("replace").decode
         self._parser = XTermParser(debug)
         self._replies = Replies(heard)

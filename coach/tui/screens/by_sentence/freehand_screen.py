@@ -78,7 +78,7 @@ class FreehandScreen(OfferingScreen):
     def on_unmount(self) -> None:
         """End the sitting; what is not stored goes to the first place that works."""
         self.freehand.leave()
-        if unsaved_counts.must_ask(self.freehand.sitting):
+        if unsaved_counts.must_ask_before_leaving(self.freehand.sitting):
             unsaved_counts.rescue(self.freehand.sitting)
 
     def on_input_changed(self, event: Input.Changed) -> None:
@@ -192,7 +192,7 @@ class FreehandScreen(OfferingScreen):
 
     def action_leave(self) -> None:
         """Leave the piece; if something could not be stored, ask first."""
-        if unsaved_counts.must_ask(self.freehand.sitting):
+        if unsaved_counts.must_ask_before_leaving(self.freehand.sitting):
             asked = screens.TroubleScreen(self.freehand.sitting, self.inks)
             self.app.push_screen(asked, lambda leaving: self.left() if leaving else None)
         else:
