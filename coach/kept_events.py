@@ -33,12 +33,13 @@ def event(kind: str = "") -> Callable[[type[C]], type[C]]:
         kind: The name in the store, which must never change; "" for a common base class.
     """
 
-    def made(cls: type[C]) -> type[C]:
+    def as_event(cls: type[C]) -> type[C]:
         if kind:
             cls.kind = kind
-        return dataclass(frozen=True, slots=True, kw_only=True)(cls)
+        made = bool(kind)  # a common base class is never made by itself, nor compared
+        return dataclass(frozen=True, slots=True, kw_only=True, init=made, repr=made, eq=made)(cls)
 
-    return made
+    return as_event
 
 
 @event()

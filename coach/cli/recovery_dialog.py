@@ -15,7 +15,7 @@ from coach.piece import (
     SystemClock,
     look,
 )
-from coach.piece.storage.rescue.recovery import (
+from coach.piece.rescue.recovery import (
     Recovery,
     make_anew,
     recover,

@@ -7,7 +7,7 @@ from typing import Any, TypeAlias
 
 from coach.pace.cord_learning import Figure, Learnt, believable
 from coach.pace.gaussian import Belief
-from coach.plan.measure.tension import NOMINAL, Hands
+from coach.plan.tension import NOMINAL, Hands
 
 Beliefs: TypeAlias = Mapping[Figure, Belief]
 """By (cord, "") for a compression and (cord, knot) for a slack; cords by a project's own names."""

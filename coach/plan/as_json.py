@@ -44,13 +44,12 @@ def plan_json(plan: Plan, cuts: tuple[CordCut, ...], time_s: Mapping[str, int]) 
 
 
 def _strand(plan: Plan, number: int) -> dict[str, Any]:
-    ledger = plan.ledgers[number]
     return {
         "id": plan.strands[number].id,
-        "used_mm": round(ledger.total_mm, 1),
+        "used_mm": round(plan.ledgers[number].total_mm, 1),
         "tail_mm": round(plan.tail_mm[number], 1),
-        "knotted": ledger.knotted,
-        "filled": ledger.filled,
+        "knotted": plan.knotted[number],
+        "filled": plan.filled[number],
     }
 
 

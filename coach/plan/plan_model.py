@@ -1,8 +1,10 @@
 """The plan: a project as one flat sequence of counts, with cord and size."""
 
+from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import cached_property, wraps
+from itertools import chain
 from typing import Any, TypeVar
 
 from coach.plan.group_order import sections_worked
@@ -11,7 +13,6 @@ from coach.plan.measure.ledger import KnotTotals
 from coach.plan.measure.measure import Measures, measured
 from coach.plan.measure.places import Places
 from coach.plan.measure.section_measures import measured_sections
-from coach.plan.measure.tension import Hands, usual_hands
 from coach.plan.section_plans import SectionPlan, section_plans
 from coach.plan.steps import (
     Count,
@@ -24,6 +25,7 @@ from coach.plan.steps import (
     Unfolded,
     Visit,
 )
+from coach.plan.tension import Hands, usual_hands
 
 __all__ = [
     "Count", "Direction", "Ledger", "Origin", "Plan", "PlannedStep", "Role", "Strand", "Visit",
@@ -73,6 +75,16 @@ class Plan(Unfolded):
         measures = self.measured(by_knot=True)
         vars(self).setdefault("_measures", measures)
         return measures.knots
+
+    @cached_property
+    def knotted(self) -> Counter[int]:
+        """In how many ties each strand knots, by its index."""
+        return Counter(chain.from_iterable(tie.knotters for tie in self.counts if tie.knot))
+
+    @cached_property
+    def filled(self) -> Counter[int]:
+        """In how many ties each strand is tied onto or round, by its index."""
+        return Counter(chain.from_iterable(tie.fillers for tie in self.counts if tie.knot))
 
     @property
     def ledgers(self) -> tuple[Ledger, ...]:

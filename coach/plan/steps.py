@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
-from coach.plan.measure.tension import NOMINAL, Hands
+from coach.plan.tension import NOMINAL, Hands
 from coach.project.model import Project, Start, Step
 
 Origin = Literal["hung", "added", "wrap", "clasp", "lead"]
@@ -197,8 +197,6 @@ class Ledger:
 
     at: Sequence[int]
     used_mm: Sequence[float]
-    knotted: int = 0
-    filled: int = 0
     float_mm: float = 0.0
     float_at: int = 0
 

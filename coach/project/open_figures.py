@@ -42,8 +42,8 @@ def left_open(fields: Fields) -> tuple[Openness, ...]:
     """Return what a step leaves open, by how its figures are written."""
     found: list[Openness] = []
     for key, what in _WHATS.items():
-        said = _openness(fields.written(key))[1]
-        if said:
+        written = fields.written(key)
+        if written and (said := _openness(written)[1]):
             found.append((what, said))
     return (
         *found,

@@ -8,7 +8,7 @@ from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice
 from coach.desk.batch_lines import BatchList, Cord
 from coach.piece import Note, Sitting, Summary
-from coach.piece.changes.project_diff import ProjectChange
+from coach.piece.entering.project_diff import ProjectChange
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 from coach.recording.record import Recording

@@ -8,6 +8,7 @@ from textual import events
 from textual.app import App
 from textual.driver import Driver
 from textual.filter import Monochrome, NoColor
+from textual.theme import Theme
 
 from coach.session.keymap import ACTIONS, Keys
 from coach.settings.settings import Picture
@@ -27,6 +28,8 @@ class PaletteApp(App[int]):
 
     def __init__(self, palette: Palette, keys: Keys | None = None) -> None:
         """Set the colours, and the keys as they are set."""
+        self._worn = textual_theme(palette)
+        self.set_reactive(App.theme, palette.name)  # before any style is parsed: they are once
         super().__init__()
         self.keys = keys or Keys()
         # `set_keymap` accepts unknown ids silently; ours come from ACTIONS, so they all exist.
@@ -39,7 +42,6 @@ class PaletteApp(App[int]):
         self._typed = Typed(self)
         self._typist: asyncio.Task[None] | None = None
         self.showing = Showing("cells", os.environ, installed=False)
-        self.wear(palette)
 
     @property
     def more_typed(self) -> bool:
@@ -103,8 +105,13 @@ class PaletteApp(App[int]):
 
     def wear(self, palette: Palette) -> None:
         """Apply a palette to everything that Textual draws."""
-        self.register_theme(textual_theme(palette))
+        self._worn = textual_theme(palette)
         self.theme = palette.name
+
+    @property
+    def available_themes(self) -> dict[str, Theme]:
+        """Textual's themes and the one that is worn, which it asks for before it is set up."""
+        return {**super().available_themes, self._worn.name: self._worn}
 
     def get_driver_class(self) -> type[Driver]:
         """Return the driver for this system; on Linux and macOS `SteadyDriver`."""

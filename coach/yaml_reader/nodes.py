@@ -85,11 +85,12 @@ class _Builder:
 
     def __init__(self, text: str, found: ReadingProblems) -> None:
         self.lines = text.split("\n")
-        self.root: Node | None = None
         self.reached = 0  # the line, from 0, where the event before the last one ended
         self._last = 0
         self._found = found
         self._open: list[_Open] = []
+        self._top: list[Node] = []
+        self._inside = self._top  # where the next node goes
         self._nodes = 0
         self._documents = 0
         # What a text has nowhere need not be looked for in each of its words.
@@ -105,6 +106,11 @@ class _Builder:
             yaml.DocumentStartEvent: self._document,
         }
 
+    @property
+    def root(self) -> Node | None:
+        """The outermost node; None as long as it has not ended."""
+        return self._top[-1] if self._top else None
+
     def take(self, event: Any) -> None:
         """Take the next event of the parser."""
         self.reached, self._last = self._last, event.end_mark.line
@@ -117,7 +123,7 @@ class _Builder:
         self._found.error(
             "ALIAS", span, "YAML aliases are not supported.", "Write the words out again."
         )
-        self._add(Scalar(span, "", broken=True))
+        self._inside.append(Scalar(span, "", broken=True))
 
     def _document(self, event: Any) -> None:
         self._documents += 1
@@ -133,23 +139,19 @@ class _Builder:
             raise _NoFurtherError
         self._count(event)
         is_mapping = isinstance(event, yaml.MappingStartEvent)
-        self._open.append(_Open(self._span(event), is_mapping, []))
+        self._inside = []
+        self._open.append(_Open(self._span(event), is_mapping, self._inside))
 
     def _end(self, event: Any) -> None:
         done = self._open.pop()
-        span = done.span
-        if event.end_mark.line + 1 == span.line:
-            span = replace(span, length=max(1, event.end_mark.column + 1 - span.column))
+        self._inside = self._open[-1].nodes if self._open else self._top
+        span, end = done.span, event.end_mark
+        if end.line + 1 == span.line:
+            span = Span(span.line, span.column, max(1, end.column + 1 - span.column))
         if done.is_mapping:
-            self._add(Mapping(span, self._pairs(done.nodes)))
+            self._inside.append(Mapping(span, self._pairs(done.nodes)))
         else:
-            self._add(Sequence(span, tuple(done.nodes)))
-
-    def _add(self, node: Node) -> None:
-        if self._open:
-            self._open[-1].nodes.append(node)
-        else:
-            self.root = node
+            self._inside.append(Sequence(span, tuple(done.nodes)))
 
     def _count(self, event: Any) -> None:
         """Count a node, and refuse what no node may have."""
@@ -183,13 +185,15 @@ class _Builder:
                 "This text holds a hidden control character.",
                 f"Write only what can be seen: {quoted(clean(value))}.",
             )
-            self._add(Scalar(span, "", broken=True))
-        elif not event.style and self._swallowed(event, span):
-            self._add(Scalar(span, "", broken=True))
-        elif event.style or value:
-            self._add(Scalar(span, value))
+            self._inside.append(Scalar(span, "", broken=True))
+        elif value or event.style:
+            if not event.style and event.end_mark.line in self._hashed:
+                self._warn_of_hash(event)
+            self._inside.append(Scalar(span, value))
         else:
-            self._add(Scalar(self._key_span(span), ""))
+            key = self._key_span(span)
+            broken = self._swallowed(key)
+            self._inside.append(Scalar(span if broken else key, "", broken=broken))
 
     def _check_closed(self, event: Any) -> None:
         """Refuse a quoted text over several lines that swallowed the next key."""
@@ -198,20 +202,18 @@ class _Builder:
             self._found.put(slips.open_quote(Span(at.line + 1, at.column + 1)))
             raise _NoFurtherError
 
-    def _swallowed(self, event: Any, span: Span) -> bool:
-        """Report a `#` that cuts a plain scalar short; return whether nothing is left of it."""
-        if event.value:
-            if event.end_mark.line not in self._hashed:
-                return False
-            at = event.end_mark
-            hidden = slips.hidden_comment(self.lines, at.line, at.column)
-            if hidden:
-                message = f"Everything after {quoted(event.value)} is read as a comment."
-                hint = "Put the whole text in quotes if # belongs to it; else put a space after #."
-                self._found.warn("HASH", hidden, message, hint)
-            return False
-        before = self._key_span(span)
-        hidden = slips.hidden_value(self.lines, before)
+    def _warn_of_hash(self, event: Any) -> None:
+        """Warn of a `#` that cuts a plain scalar short, if there is one."""
+        at = event.end_mark
+        hidden = slips.hidden_comment(self.lines, at.line, at.column)
+        if hidden:
+            message = f"Everything after {quoted(event.value)} is read as a comment."
+            hint = "Put the whole text in quotes if # belongs to it; else put a space after #."
+            self._found.warn("HASH", hidden, message, hint)
+
+    def _swallowed(self, key: Span) -> bool:
+        """Report a `#` that leaves nothing of the value behind a key; tell whether there is one."""
+        hidden = slips.hidden_value(self.lines, key)
         if hidden:
             written = self.lines[hidden.line - 1][hidden.column - 1 :][: hidden.length]
             self._found.put(slips.bare_hash(hidden, written))
@@ -259,7 +261,7 @@ class _Builder:
             stop = end.column
         else:
             stop = len(self.lines[line]) if line < len(self.lines) else column
-        return Span(line + 1, column + 1, max(1, stop - column))
+        return Span(line + 1, column + 1, stop - column or 1)
 
 
 def _is_decimal_comma(value: Node, key: Scalar) -> bool:

@@ -11,6 +11,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).parents[2]))
+
 import numpy as np
 from cutting_risk import STRAND_SD, some_hands
 

@@ -11,16 +11,18 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).parents[2]))
+
 import numpy as np
 
 from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of
 from coach.plan.doubt.cut_lengths import Cutting
 from coach.plan.from_text import read_plan
-from coach.plan.measure.tension import Hands
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan, remeasured
 from coach.plan.resize.own_wish import aimed
+from coach.plan.tension import Hands
 
 PROJECTS = sorted((Path(__file__).parents[2] / "projects").glob("*.yaml"))
 MAKERS = 1000

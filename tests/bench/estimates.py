@@ -1,5 +1,6 @@
 """Prints the processor time of all that a key changes in what is reckoned: cord, size, time.
 
+Run: python tests/bench/estimates.py
 At 1 %, 50 % and 99 % of some 50,000 ties on 200 strands, after single keys, and after keys that
 count the rest of a row, so that every strand is anew.
 """

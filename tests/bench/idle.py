@@ -1,7 +1,7 @@
 """Prints the processor time that the bench takes while nobody knots, against the barest app.
 
-`python tests/bench/idle.py 60`: seconds; both run side by side. The bare app has a clock of a
-second that changes its line.
+Run: python tests/bench/idle.py [SECONDS]
+Both run side by side. The bare app has a clock of a second that changes its line.
 """
 
 import statistics

@@ -1,7 +1,8 @@
 """Prints how long a key takes to the screen, on the bench and on the barest app, key by key.
 
-`python tests/bench/keys.py 300 30`: so many single keys, then 40 keys a second for so many
-seconds. The bench stores each count in between.
+Run: python tests/bench/keys.py [KEYS SECONDS]
+So many single keys on both in turn, then 40 keys a second for so many seconds. The bench stores
+each count in between.
 """
 
 import os

@@ -14,6 +14,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
+sys.path.insert(0, str(Path(__file__).parents[2]))
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -21,8 +23,8 @@ from coach.piece.entering.measure_doubts import doubt_measure
 from coach.piece.events import Happening, Measured
 from coach.piece.learning.estimates import Known, known
 from coach.plan.from_text import read_plan
-from coach.plan.measure.tension import Hands
 from coach.plan.plan_model import Plan, remeasured
+from coach.plan.tension import Hands
 
 PROJECTS: Final = ("tide-band", "sluice-belt")
 HOME: Final = Path(__file__).parents[2] / "projects"

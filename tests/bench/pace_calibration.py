@@ -1,7 +1,8 @@
 """Prints how well the ranges of time hold on simulated makers.
 
-Call it with how many makers make each piece, and on demand with what the files claim:
-`python tests/bench/pace_calibration.py 20 missing right "wrong by 5" shipped`.
+Run: python tests/bench/pace_calibration.py [MAKERS] [CLAIMS]
+So many makers make each piece; CLAIMS are what the files say of the time, some of
+`missing right "wrong by 5" shipped`.
 """
 
 import sys
@@ -10,6 +11,7 @@ from pathlib import Path
 from typing import get_args
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "pace"))
+sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from simulated_makers import CROWDS, OTHERS, PIECES
 from told_ranges import PARTS, Row, Takes, told_to

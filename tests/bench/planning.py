@@ -1,4 +1,4 @@
-"""Measures how fast, and in how little memory, a project that is read becomes a plan.
+"""Prints how fast, and in how little memory, a project that is read becomes a plan.
 
 Run: python tests/bench/planning.py [ROUNDS]
 All ratios are of processor time, both sides in turn in one run, medians over the rounds; memory
@@ -17,6 +17,7 @@ from pathlib import Path
 from statistics import median
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
+sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from processes import run_python
 

@@ -1,12 +1,16 @@
-"""Holds the cord and size figures against what is in print, and prints the table.
+"""Prints the cord and size figures beside what is in print.
 
 Run: python tests/bench/published.py
 Sources stand beside each row; where the model and print disagree, both are shown.
 """
 
 import math
+import sys
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from coach.knots import geometry, names
 from coach.plan.cord.cut_list import cut_list

@@ -1,4 +1,4 @@
-"""How long the reader takes for a kilobyte of project, against composing the same YAML.
+"""Prints how long the reader takes for a kilobyte of project, against composing the same YAML.
 
 Run: python tests/bench/reading.py [RUNS]
 Both sides are measured in turn, in processor time; medians.
@@ -9,6 +9,8 @@ import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parents[2]))
 
 import yaml
 from long_projects import LINES, lines_of

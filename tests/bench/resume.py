@@ -1,6 +1,6 @@
-"""How fast a long piece is opened, how large its database is, and what one more count costs.
+"""Prints how fast a long piece is opened, how large it is, and what one more count costs.
 
-Run: python tests/bench/resume.py [counts] [runs]
+Run: python tests/bench/resume.py [COUNTS] [RUNS]
 Each figure is held against one measured in the same run, both sides in turn: the opening against
 SQLite reading the same rows into tuples, as it was left and with as many entries as there can be
 since it was last kept how the piece stood; a count in the long piece against one in a short piece.
@@ -15,6 +15,8 @@ from contextlib import closing
 from pathlib import Path
 from statistics import median
 from time import perf_counter, process_time
+
+sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from coach.piece import Sitting, Store, look
 from coach.piece.events import Begun, Counted, Event, Left, Measured, Opened, TakenBack

@@ -1,4 +1,4 @@
-"""How long the coach takes to be there, against the least that its libraries need.
+"""Prints how long the coach takes to be there, against the least that its libraries need.
 
 Run: python tests/bench/start.py [RUNS]
 Both sides of a ratio are started in turn; medians of wall time and of processor time.

@@ -12,7 +12,7 @@ from textual.screen import Screen
 
 from coach.desk.batch_lines import BatchLine, BatchList
 from coach.piece import Summary
-from coach.piece.changes.project_diff import ProjectChange
+from coach.piece.entering.project_diff import ProjectChange
 from coach.session.adjusting.choosing import Choosing
 from coach.session.adjusting.fitting import Wishing
 from coach.session.adjusting.measure_questions import Answer, MeasureQuestion

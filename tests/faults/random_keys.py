@@ -26,7 +26,7 @@ from textual import events  # noqa: E402
 from textual.geometry import Size  # noqa: E402
 
 from coach.piece import CannotKeep, Sitting, Store, Summary, look, pieces, start  # noqa: E402
-from coach.piece.changes.project_diff import ProjectChange  # noqa: E402
+from coach.piece.entering.project_diff import ProjectChange  # noqa: E402
 from coach.piece.events import Event  # noqa: E402
 from coach.piece.piece_management import delete, rename  # noqa: E402
 from coach.piece.state import State  # noqa: E402

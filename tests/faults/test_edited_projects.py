@@ -11,7 +11,7 @@ from real_terminal import RealTerminal
 
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import Store, SystemClock, look
-from coach.piece.changes.project_diff import compare
+from coach.piece.entering.project_diff import compare
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish

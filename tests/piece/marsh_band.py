@@ -2,8 +2,8 @@
 
 from coach.piece.events import Happening, Joined, Measured, Reordered, Repeats
 from coach.plan.from_text import read_plan
-from coach.plan.measure.tension import Hands
 from coach.plan.plan_model import Plan, remeasured
+from coach.plan.tension import Hands
 
 TEXT = """coach: 1
 title: Sluice band

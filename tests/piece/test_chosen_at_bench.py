@@ -6,7 +6,7 @@ from pathlib import Path
 from plain_bench import Bench
 
 from coach.piece import Store
-from coach.piece.changes.project_diff import change_for, take_over
+from coach.piece.entering.project_diff import change_for, take_over
 from coach.piece.events import Chosen, Picked, Withdrew
 from coach.piece.export_import import exported, from_text, take_in_piece
 from coach.piece.open_piece import open_piece

@@ -14,7 +14,7 @@ from coach.desk.stock_ticks import cut_pieces
 from coach.orders.desk_events import StockAdded
 from coach.piece import Damaged, NewerVersion, OutOfTurn, Store
 from coach.piece.events import Ticked, Unticked
-from coach.piece.storage.rescue.recovery import make_anew, recover
+from coach.piece.rescue.recovery import make_anew, recover
 
 REED = "reed cotton 2 mm"
 HANK = StockAdded(at_ms=1, what=REED, lengths_mm=[10_000.0, 1500.0])

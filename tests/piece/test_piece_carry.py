@@ -30,10 +30,10 @@ from coach.piece import (
     start,
 )
 from coach.piece.export_import import exported, from_text, piece_file_name, take_in_piece
+from coach.piece.rescue.recovery import make_anew, recover
 from coach.piece.storage import opening
 from coach.piece.storage.atomic_write import write_whole
 from coach.piece.storage.migrations import MIGRATIONS
-from coach.piece.storage.rescue.recovery import make_anew, recover
 from coach.piece.storage.sqlite_errors import pragma
 
 LAYOUTS = Path(__file__).with_name("layouts")

@@ -13,8 +13,8 @@ from hand_clock import HandClock
 
 from coach.piece import Damaged, NewerVersion, PieceError, Sitting, Store, look, start
 from coach.piece.events import Counted
+from coach.piece.rescue.recovery import make_anew, recover, sound_snapshots, take_snapshot
 from coach.piece.storage import store as store_room
-from coach.piece.storage.rescue.recovery import make_anew, recover, sound_snapshots, take_snapshot
 from coach.piece.storage.snapshots import MOST_KEPT, snapshots
 
 PROJECT = (Path(__file__).parents[2] / "projects" / "tide-band.yaml").read_text()

@@ -29,8 +29,8 @@ from coach.piece.learning.swatches import (
 )
 from coach.plan.cord.cut_list import CordCut, cut_list
 from coach.plan.cord.swatch import KNOTS, TrialSwatch, swatch_for, swatch_offer
+from coach.plan.doubt.sensitivity import slopes_of
 from coach.plan.from_text import read_plan
-from coach.plan.measure.sensitivity import slopes_of
 from coach.plan.plan_model import Plan, remeasured
 from coach.yaml_reader.file_loader import load
 
@@ -74,7 +74,7 @@ def test_a_swatch_has_ten_of_the_knot_as_it_is_tied_in_the_piece(knot: str) -> N
     assert tied == ["square knot" if knot == "net" else knot] * KNOTS == [swatch.knot] * KNOTS
     assert {strand.cord for strand in swatch.plan.strands} == {"reed"}
     assert 1 <= len(swatch.ends) <= 2
-    assert all(swatch.plan.ledgers[end].knotted for end in swatch.ends)
+    assert all(swatch.plan.knotted[end] for end in swatch.ends)
     assert swatch.took_mm == sum(swatch.plan.ledgers[end].total_mm for end in swatch.ends) > 0
     assert swatch.length_mm > 0
 

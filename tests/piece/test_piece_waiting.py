@@ -17,7 +17,7 @@ from coach.piece import (
     look,
     start,
 )
-from coach.piece.changes.project_diff import ProjectChange, take_over
+from coach.piece.entering.project_diff import ProjectChange, take_over
 from coach.piece.events import Counted
 from coach.piece.storage import database as database_room
 from coach.piece.storage import guarded_file

@@ -3,10 +3,10 @@
 import pytest
 from planned import planned
 
-from coach.plan.measure.tension import NOMINAL
 from coach.plan.resize.own_wish import aimed, own_wish
 from coach.plan.resize.refit import recompiled, with_repeats_of
 from coach.plan.resize.size_request import Wish
+from coach.plan.tension import NOMINAL
 
 STRAP = """
 coach: 1

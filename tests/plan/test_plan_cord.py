@@ -17,9 +17,9 @@ from coach.plan.cord.cord_left import CordLeft
 from coach.plan.cord.cut_list import cut_list, lengths_of, with_repeats
 from coach.plan.doubt.cut_lengths import rounded_up, step_mm
 from coach.plan.measure.calibration import MOST_HELD
-from coach.plan.measure.tension import Hands
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan
+from coach.plan.tension import Hands
 from coach.project.read import read_project
 from coach.report.plan_report import report_of
 
@@ -57,8 +57,8 @@ def test_ledgers_grow_from_nothing_to_their_total_and_count_their_ties(
         assert used == sorted(used)
         assert used[-1] == ledger.total_mm
         tied = [count for count in plan.counts if count.knot]
-        assert ledger.knotted == sum(strand in count.knotters for count in tied)
-        assert ledger.filled == sum(strand in count.fillers for count in tied)
+        assert plan.knotted[strand] == sum(strand in count.knotters for count in tied)
+        assert plan.filled[strand] == sum(strand in count.fillers for count in tied)
 
 
 @examples(80)

@@ -148,7 +148,7 @@ def test_net_closed_in_the_round_has_all_groups_in_every_row() -> None:
     assert [places(plan, group) for group in plan.steps[1].groups] == [
         [3, 4, 5, 6], [7, 8, 9, 10], [11, 12, 1, 2],
     ]  # fmt: skip
-    assert sum(ledger.knotted for ledger in plan.ledgers) == 24
+    assert plan.knotted.total() == 24
 
 
 def test_turn_over_the_seam_has_its_neighbour_on_either_side() -> None:

@@ -20,10 +20,10 @@ from coach.plan.doubt.cut_lengths import Cutting, rounded_up, step_mm
 from coach.plan.doubt.doubt import STRAND_SD, doubt_after_measures, prior, prior_sd, together
 from coach.plan.doubt.joint_ranges import Z80, deviations_at_once, normal_points
 from coach.plan.doubt.risk import risk_of
-from coach.plan.measure.sensitivity import slopes_of
-from coach.plan.measure.tension import HARD, NOMINAL, SOFT, UNKNOWN, Hands, give_of, usual_hands
+from coach.plan.doubt.sensitivity import slopes_of
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan, remeasured
+from coach.plan.tension import HARD, NOMINAL, SOFT, UNKNOWN, Hands, give_of, usual_hands
 from coach.report.plan_report import report_of
 from coach.report.report_phrases import promise
 
@@ -244,7 +244,7 @@ def test_what_the_maker_measured_herself_leaves_little_to_chance(line: str) -> N
         return planned(project(["use: run"], parts={"run": SENNIT}, rest=rest))
 
     plain = run("")
-    knotters = [ledger.total_mm for ledger in plain.ledgers if ledger.knotted]
+    knotters = [plain.ledgers[strand].total_mm for strand in plain.knotted]
     every = [ledger.total_mm for ledger in plain.ledgers]
     uses = np.mean(knotters if "knot:" in line else every)
     known = run(f"measured: [{line % uses}]")

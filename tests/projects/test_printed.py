@@ -34,7 +34,7 @@ def test_eight_pieces_give_nine_flat_knots_and_a_bar_over_seven_ends() -> None:
     assert tie_counts(plan) == {"square knot": 9, "clove hitch": 7}
     assert order(plan) == [2, 3, 4, 5, 6, 7, 8, 1, *range(9, 17)]
     untied = [place for place, strand in enumerate(plan.start, 1)
-              if not plan.ledgers[strand].knotted + plan.ledgers[strand].filled]  # fmt: skip
+              if not plan.knotted[strand] + plan.filled[strand]]  # fmt: skip
     assert untied == [15, 16], "of the two ends free on each side, the bar takes those on the left"
 
 

@@ -16,8 +16,9 @@ from coach.pace.prior import STATED_SKILLS
 from coach.piece.reports.forecast import Forecast
 from coach.plan.as_json import tie_counts
 from coach.plan.from_text import read_plan
-from coach.plan.measure.ledger import Cordwork, StrandProgress
+from coach.plan.measure.ledger import Cordwork
 from coach.plan.measure.measure import measured_work
+from coach.plan.measure.strand_progress import StrandProgress
 from coach.plan.plan_model import Plan
 from coach.plan.resize.own_wish import aimed
 from coach.plan.resize.refit import to_length
@@ -86,10 +87,14 @@ class Runs(Cordwork):
         uses_mm: Iterable[float],
         line_mm: float,
         down_mm: float,
+        *,
+        free: bool = False,
     ) -> None:
         held = list(strands)
-        self.runs += [(line_mm - strand.down_mm, count, strand.number) for strand in held]
-        super().tie(count, held, uses_mm, line_mm, down_mm)
+        for strand in held:
+            if not free or strand.spot != strand.place:
+                self.runs.append((line_mm - strand.down_mm, count, strand.number))
+        super().tie(count, held, uses_mm, line_mm, down_mm, free=free)
 
 
 @pytest.mark.parametrize("name", SHELF)

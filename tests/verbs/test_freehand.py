@@ -15,8 +15,8 @@ from coach.piece.export_import import exported, from_text, take_in_piece
 from coach.plan.board_at_count import order_at
 from coach.plan.compile.compiler import compile_project
 from coach.plan.from_text import read_plan
-from coach.plan.measure.tension import NOMINAL
 from coach.plan.plan_model import Plan
+from coach.plan.tension import NOMINAL
 from coach.project.model import Choice
 from coach.project.read import read_project
 from coach.recording.project_cutting import cut_off

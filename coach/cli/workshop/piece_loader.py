@@ -11,7 +11,7 @@ from coach.cli.workshop.freehand_files import target_of
 from coach.cli.workshop.if_stocked import IfStocked
 from coach.cli.workshop.project_plans import plan_of_text
 from coach.piece import Clock, Sitting, Store, notes_before
-from coach.piece.changes.project_diff import change_for, stay, take_over, text_sum
+from coach.piece.entering.project_diff import change_for, stay, take_over, text_sum
 from coach.piece.open_piece import OpenPiece, is_freehand, open_piece
 from coach.piece.piece_management import take_without_pattern
 from coach.piece.reports.forecast import Forecast

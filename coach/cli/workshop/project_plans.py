@@ -13,11 +13,11 @@ from coach.piece.learning.carry_over import carry_over
 from coach.piece.learning.estimates import in_hands
 from coach.piece.reports.forecast import Forecast
 from coach.plan.from_text import read_plan
-from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.plan_model import Plan, remeasured
 from coach.plan.resize.own_wish import aimed
 from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, recompiled
 from coach.plan.resize.size_request import Wish
+from coach.plan.tension import NOMINAL, Hands
 from coach.project.model import Project
 from coach.session.adjusting.fitting import Wishing
 from coach.session.ports import CannotOpen, Offer

@@ -1,1 +1,1 @@
-"""What a maker enters beside counts (measures, choices, joins), checked before it is stored."""
+"""What changes a piece beside its counts, looked at and questioned before it is kept."""

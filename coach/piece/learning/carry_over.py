@@ -20,8 +20,8 @@ from coach.piece.storage.read_piece import stands
 from coach.piece.storage.store import Store
 from coach.plan.compile.compiler import compile_project
 from coach.plan.doubt.doubt import prior_sd
-from coach.plan.measure.tension import usual_hands
 from coach.plan.plan_model import Plan
+from coach.plan.tension import usual_hands
 from coach.project.model import Project
 
 MOST: Final = 20

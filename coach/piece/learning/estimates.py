@@ -20,7 +20,7 @@ from coach.plan.doubt.doubt import (
     prior_sd,
 )
 from coach.plan.doubt.joint_ranges import Z80
-from coach.plan.measure.sensitivity import ManySlopes, slopes_of
+from coach.plan.doubt.sensitivity import ManySlopes, slopes_of
 from coach.plan.plan_model import Plan, remeasured
 
 _TURNS: Final = 3  # slopes are so nearly straight that the figures stand still after two

@@ -12,8 +12,8 @@ from coach.piece.sitting.sitting import Sitting
 from coach.piece.storage.store import Store
 from coach.plan.cord.swatch import TrialSwatch, expected_of
 from coach.plan.doubt.doubt import doubt_after_measures
-from coach.plan.measure.tension import Slopes
 from coach.plan.plan_model import remeasured
+from coach.plan.tension import Slopes
 
 _TURNS: Final = 3  # slopes are so nearly straight that the figures stand still after two
 

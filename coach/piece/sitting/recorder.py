@@ -191,7 +191,7 @@ class Recorder:
         """Show what is on the disk, and the queue after it."""
         if heard is None:
             return
-        # Idempotent: an event can be stored without this process having seen the confirmation.
+        # Drop what is stored by now, even if this process never saw it confirmed.
         del self._waiting[: heard.mine if mine is None else mine]
         if heard.mine:
             self._stored_ms = self._clock.tick_ms()

@@ -38,10 +38,9 @@ class Database(GuardedFile):
         """
         self._usual_s = BUSY_TIMEOUT_S
         self.writer = Writer()
-        # Re-entrant, because a transaction of the desk encloses those of pieces.
+        # Re-entrant, because transactions nest.
         self._turn = threading.RLock()
-        # A file that this call created and could not fill is removed: an empty one looks like
-        # damage.
+        # Nothing is left behind where this call created the file and could not set it up.
         fresh = not path.exists()
         try:
             super().__init__(path, BUSY_TIMEOUT_S)

@@ -10,8 +10,8 @@ from coach.plan.compile.open_choices import longest_expected
 from coach.plan.compile.side_boards import made_later
 from coach.plan.compile.strands import Roster, hang_start
 from coach.plan.compile.walker import Lost, Unfolding
-from coach.plan.measure.tension import NOMINAL, Hands, usual_hands
 from coach.plan.plan_model import Plan
+from coach.plan.tension import NOMINAL, Hands, usual_hands
 from coach.project import model
 from coach.yaml_reader.collector import quoted
 from coach.yaml_reader.diagnostics import Problem, Problems

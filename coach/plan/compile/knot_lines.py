@@ -1,6 +1,7 @@
 """Lines of knots within groups, round neighbours, round the bundle, and in nets."""
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 from coach.board.board import Board, Order
 from coach.board.board_errors import TooFew
@@ -42,7 +43,8 @@ def _tied(
 ) -> WorkLine:
     """Return the line of a knot tied in groups with their spans in the file. Raises Misfit."""
     board, knot = hands.board, hands.knot(step.knot)
-    turns = pass_count(step.knot, squares=step.squares)
+    two_ties = partial(_two_ties, step, knot)
+    known = hands.roster.grouped(knot, step.squares, two_ties)
     ties: list[Count] = []
     new: list[int] = []
     changing: list[int] = []
@@ -56,7 +58,7 @@ def _tied(
         new += clasp
         # A chain's first hitch is tied by the strand that the window counts first.
         worked = board.from_left(group) if knot == CHAIN else group
-        first, second = _two_ties(step, knot, worked, clasp, turns)
+        first, second = two_ties(worked, clasp) if clasp else known[worked]
         ties += [first, second] * (step.times // 2)
         if step.times % 2:
             ties.append(first)
@@ -80,13 +82,12 @@ def _check_size(step: GroupKnot, group: Order) -> None:
         raise TooFew(step.knot, "three strands at least", count)
 
 
-def _two_ties(
-    step: GroupKnot, knot: str, group: Order, clasp: Order, turns: int
-) -> tuple[Count, Count]:
+def _two_ties(step: GroupKnot, knot: str, group: Order, clasp: Order = ()) -> tuple[Count, Count]:
     """Return the first two ties of a group, which all further ones repeat in turn.
 
     The strands of a chain begin with the one that knots first; half knots swap their knotters.
     """
+    turns = pass_count(step.knot, squares=step.squares)
     if step.knot == CHAIN:
         one, other = group[:1], group[1:]
         return Count(knot, one, other, turns), Count(knot, other, one, turns)

@@ -6,9 +6,9 @@ from dataclasses import dataclass, field, replace
 from coach.board.board import Board
 from coach.plan.compile.step_context import refuse
 from coach.plan.doubt.cut_lengths import Cutting
-from coach.plan.measure.tension import NOMINAL
 from coach.plan.plan_model import Plan, remeasured
 from coach.plan.steps import PlannedStep
+from coach.plan.tension import NOMINAL
 from coach.project import model
 from coach.project.model import AroundKnot
 

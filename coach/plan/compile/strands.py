@@ -1,8 +1,9 @@
 """The roster of strands, in the order in which their pieces are hung, added or wrapped."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
+from coach.board.board import Order
 from coach.plan.steps import Count, Origin, Strand
 from coach.project.model import Cord, Fold, ListedPiece, Start
 
@@ -32,6 +33,21 @@ class Meetings(dict[int, Count]):
         return self[crossed]
 
 
+class Grouped(dict[Order, tuple[Count, Count]]):
+    """The first two ties of each group in which a knot is tied, made when first asked for.
+
+    Work that repeats comes back to the same groups, each time on another board.
+    """
+
+    def __init__(self, two_ties: Callable[[Order], tuple[Count, Count]]) -> None:
+        """Take the function from a group's strands to its first two ties."""
+        self._two_ties = two_ties
+
+    def __missing__(self, group: Order) -> tuple[Count, Count]:
+        self[group] = self._two_ties(group)
+        return self[group]
+
+
 class Roster:
     """Hands out strands: the pieces of a cord are numbered on, the ends of each are a and b."""
 
@@ -43,6 +59,7 @@ class Roster:
         self._names: dict[str, int] | None = None  # made when first asked for
         self.apart = ""  # what is being made apart
         self._meetings: dict[tuple[str, int, bool], Meetings] = {}
+        self._grouped: dict[tuple[str, int], Grouped] = {}
 
     def hang(self, cord: str, origin: Origin, fold: Fold | None = None) -> tuple[int, ...]:
         """Add one more piece of a cord and return its strands, end a first.
@@ -94,6 +111,18 @@ class Roster:
         if key not in self._meetings:
             self._meetings[key] = Meetings(knot, mover, holds, passes)
         return self._meetings[key]
+
+    def grouped(
+        self, knot: str, squares: int, two_ties: Callable[[Order], tuple[Count, Count]]
+    ) -> Grouped:
+        """Return the first two ties of a knot by the group that it is tied in.
+
+        Args:
+            knot: The knot's first name.
+            squares: How many square knots a berry knot is rolled up of, 0 for no berry knot.
+            two_ties: What gives them for a group that it was not tied in before.
+        """
+        return self._grouped.setdefault((knot, squares), Grouped(two_ties))
 
     def find(self, name: str) -> int | None:
         """Return the strand named `reed.1a`, or `reed.a` where there is one piece, or None."""

@@ -11,9 +11,9 @@ from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of
 from coach.plan.doubt.cut_lengths import Cutting
 from coach.plan.doubt.doubt import READING_SD_MM, STRAND_SD, doubt_after_measures
 from coach.plan.doubt.joint_ranges import deviations_at_once
-from coach.plan.measure.sensitivity import ManySlopes, slopes_of
-from coach.plan.measure.tension import Slopes, Spread
+from coach.plan.doubt.sensitivity import ManySlopes, slopes_of
 from coach.plan.plan_model import Plan
+from coach.plan.tension import Slopes, Spread
 from coach.project.model import Add
 
 _SURE_MM: Final = 1e-9  # how far off a length is that nothing is used of any more

@@ -14,7 +14,7 @@ from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list
 from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM, STRAND_SD
 from coach.plan.doubt.risk import Risk, doubt_of
-from coach.plan.measure.sensitivity import slopes_of
+from coach.plan.doubt.sensitivity import slopes_of
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.project import model
 from coach.project.read import read_project
@@ -150,7 +150,7 @@ def _made(plan: Plan, cord: str, knot: str, start: str, work: list[str]) -> Tria
     made = compile_project(project, plan.hands).plan if project else None
     if made is None:
         return None
-    ends = tuple(n for n, ledger in enumerate(made.ledgers) if ledger.knotted)
+    ends = tuple(sorted(made.knotted))
     return TrialSwatch(knot, cord, text, made, ends)
 
 

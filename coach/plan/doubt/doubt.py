@@ -9,7 +9,7 @@ from typing import Final, TypeAlias
 
 from coach.pace.gaussian import Joint
 from coach.plan.doubt.matrices import solved, times
-from coach.plan.measure.tension import SLACK_SD, Figure, Hands, give_of, usual_hands
+from coach.plan.tension import SLACK_SD, Figure, Hands, give_of, usual_hands
 from coach.project.model import Cord, Project
 
 SAME_CORD: Final = 0.85

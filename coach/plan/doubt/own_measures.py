@@ -10,10 +10,10 @@ from typing import Final
 
 from coach.pace.gaussian import Belief
 from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM
+from coach.plan.doubt.sensitivity import slopes_of
 from coach.plan.measure.calibration import repeats_held
-from coach.plan.measure.sensitivity import slopes_of
-from coach.plan.measure.tension import Figure, Slopes
 from coach.plan.plan_model import Plan
+from coach.plan.tension import Figure, Slopes
 from coach.project.model import MeasuredPart, Swatch
 
 _MEASURED: Final = "measured "  # before the name of a knot or part, so that it is no knot's slack

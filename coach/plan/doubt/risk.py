@@ -20,10 +20,10 @@ from coach.plan.doubt.doubt import STRAND_SD, Doubt, doubt_after_measures
 from coach.plan.doubt.joint_ranges import Point, along, main_directions, normal_points
 from coach.plan.doubt.matrices import cholesky
 from coach.plan.doubt.own_measures import beside_measures, own_figures
-from coach.plan.measure.sensitivity import slopes_of
-from coach.plan.measure.tension import Figure, Slopes
+from coach.plan.doubt.sensitivity import slopes_of
 from coach.plan.pieces import around_mm, pieces_of
 from coach.plan.plan_model import Plan, once
+from coach.plan.tension import Figure, Slopes
 from coach.project.model import Gathering
 
 _TURN_SD: Final = 12**-0.5  # of a number that may be anything from none to one more. Geometry.

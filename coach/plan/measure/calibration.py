@@ -7,8 +7,8 @@ from types import MappingProxyType
 from typing import Final, TypeAlias
 
 from coach.plan.measure.ledger import Cordwork
-from coach.plan.measure.tension import NOMINAL, Hands, usual_hands
 from coach.plan.steps import Ledger, PlannedStep, StepList
+from coach.plan.tension import NOMINAL, Hands, usual_hands
 from coach.project.model import MeasuredPart, Project, Swatch
 
 MOST_HELD: Final = 1000
@@ -95,7 +95,7 @@ def with_parts(
         held: The repeats of each measured part.
         work: The model's figures for every strand.
     """
-    ledgers = work.ledgers(())
+    ledgers = work.ledgers()
     parts = {}
     for measured in project.measured:
         if isinstance(measured, MeasuredPart):

@@ -1,79 +1,23 @@
 """The ledger: how far down every strand has got and the cord it has used."""
 
 from array import array
-from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
-from itertools import chain
+from itertools import accumulate
 from math import hypot
-from typing import TypeAlias
+from operator import attrgetter
+from typing import Final, TypeAlias
 
-from coach.plan.measure.tension import NOMINAL, Hands
+from coach.plan.measure.strand_progress import Cluster, StrandProgress
 from coach.plan.steps import Count, Ledger, Strand
+from coach.plan.tension import NOMINAL, Hands
 
 KnotTotals: TypeAlias = dict[str, tuple[list[int], list[float]]]
 """What the knots of each kind use of a strand: after which counts, and how much in all, in mm."""
 
+Ends: TypeAlias = tuple[float, float]
+"""How far down the work a tie begins, and how far down it ends, in mm."""
 
-@dataclass(frozen=True, slots=True)
-class Cluster:
-    """A flat knot that others may stand under: its number of strands, and the knot."""
-
-    strands: int
-    knot: str
-
-
-class StrandProgress:
-    """One strand while measuring, in mm: how far down it hangs, and what it has used.
-
-    `spot` is its place on the board, `place` the one where it was last tied. `scale` is the factor
-    from the model's cord to what it really uses. The longest of its floats, its runs beside the
-    work from one tie to the next, is kept with the count that ends it.
-    """
-
-    # No dataclass, and no lists of floats: each tie charges all of its strands.
-    __slots__ = (
-        "at", "cluster", "contact_mm", "cord", "down_mm", "float_at", "float_mm", "halved",
-        "number", "place", "scale", "spot", "totals_mm", "used_mm",
-    )  # fmt: skip
-
-    def __init__(self, number: int, cord: str, contact_mm: float) -> None:
-        """Hang a strand that has used nothing yet.
-
-        Args:
-            number: Its index among the strands of the plan.
-            cord: The cord that it is of.
-            contact_mm: Its contact diameter.
-        """
-        self.number = number
-        self.cord = cord
-        self.contact_mm = contact_mm
-        self.down_mm = 0.0
-        self.place = self.spot = 0
-        self.cluster: Cluster | None = None
-        self.halved = False  # not folded yet: the other end of its piece has the other half
-        self.scale = 1.0
-        self.float_mm = 0.0
-        self.float_at = 0
-        self.at = array("q")
-        self.totals_mm = array("d")
-        self.used_mm = 0.0
-
-    def charge(self, count: int, length_mm: float) -> None:
-        """Add cord that the strand uses in a count.
-
-        Args:
-            count: The index of the count.
-            length_mm: How much it uses.
-        """
-        if length_mm * self.scale <= 0:
-            return
-        self.used_mm += length_mm * self.scale
-        if self.at and self.at[-1] == count:
-            self.totals_mm[-1] = self.used_mm
-            return
-        self.at.append(count)
-        self.totals_mm.append(self.used_mm)
+_COLUMN: Final = attrgetter("column_mm")
 
 
 class Cordwork:
@@ -102,11 +46,10 @@ class Cordwork:
         self.closed = closed
         self.strands = strands
         self.hanging = [
-            StrandProgress(number, strand.cord, contact_mm[number])
+            StrandProgress(number, strand.cord, contact_mm[number], contact_mm[number])
             for number, strand in enumerate(strands)
         ]
         self.standing = 0  # strands on the board in the step at hand
-        self.column = list(contact_mm)
         self.heights = array("d", [0.0])
         self.width_mm = 0.0
         self._stood: Sequence[int] = ()  # the order of which the width is known
@@ -114,40 +57,65 @@ class Cordwork:
         self.lowest_mm = 0.0
         self.length_factor = 1.0
         self.folded = True
+        self.share = 1.0  # of what is made that adds to the length: a loop to be counts half
+        self._tied_in: dict[int, list[StrandProgress]] = {}
         self.knots: list[KnotTotals] = [{} for _ in strands] if by_knot else []
         self._factors: Mapping[str, float] = {}
-        # Where each tie is, for pictures: its count, and between which heights it is tied.
-        self.tied, self.line_mm, self.below_mm = array("q"), array("d"), array("d")
-        self.unfolded_ties = 0
+        # Between which heights each count is tied, for pictures.
+        self.line_mm, self.below_mm = array("d"), array("d")
         self.doubled: set[int] = set()  # strands folded back: what goes round them adds no length
 
     def of(self, strands: Iterable[int]) -> list[StrandProgress]:
         """Return the ledger entries of strands, by their numbers."""
         return [self.hanging[strand] for strand in strands]
 
-    def end_count(self, down_mm: float = 0.0) -> None:
-        """Record the length of the work after one more count.
+    def tied_in(self, count: Count) -> list[StrandProgress]:
+        """Return the strands of a tie as they hang, knotters first."""
+        found = self._tied_in.get(id(count))
+        if found is None:
+            found = self._tied_in[id(count)] = self.of(count.knotters + count.fillers)
+        return found
 
-        Work done before the fold counts half, as it will once it is a loop.
-        """
-        if down_mm > self.lowest_mm:  # noqa: PLR1730 - at every tie, and max takes thrice as long
-            self.lowest_mm = down_mm
-        made = self.lowest_mm if self.folded else self.lowest_mm / 2
-        self.heights.append(self.top_mm + made)
+    def end_counts(self, lines_mm: Sequence[float], downs_mm: Sequence[float]) -> None:
+        """Keep between which heights counts were tied, and the length of the work after each."""
+        heights = list(accumulate(downs_mm, max, initial=self.lowest_mm))[1:]
+        self.lowest_mm = heights[-1]
+        self.line_mm.extend(self._from_top(lines_mm))
+        self.below_mm.extend(self._from_top(downs_mm))
+        self.heights.extend(self._from_top(heights, self.share))
 
-    def note_knot(self, count: int, strand: StrandProgress, knot: str, length_mm: float) -> None:
-        """Record the cord that a knot takes of the strand that ties it, without slack.
+    def _from_top(self, heights_mm: Sequence[float], share: float = 1.0) -> Sequence[float]:
+        """Return heights below the fold, or a share of them, from the top of all work."""
+        if not self.top_mm and share == 1:
+            return heights_mm
+        return [self.top_mm + mm * share for mm in heights_mm]
+
+    def end_untied(self) -> None:
+        """Keep the length of the work after a count that ties nothing: it is tied at its end."""
+        self.line_mm.append(self.heights[-1])
+        self.below_mm.append(self.heights[-1])
+        self.heights.append(self.top_mm + self.lowest_mm * self.share)
+
+    def goes_back(self, strands: Iterable[StrandProgress]) -> bool:
+        """Return whether what is tied on strands goes round any that is folded back."""
+        return bool(self.doubled) and any(strand.number in self.doubled for strand in strands)
+
+    def note_knots(
+        self, count: int, knot: str, strands: Iterable[StrandProgress], lengths_mm: Iterable[float]
+    ) -> None:
+        """Note the cord that a knot takes of those that tie it, slack left out.
 
         Args:
             count: The number of the tie in the plan.
-            strand: The strand that ties it.
             knot: The knot's first name.
-            length_mm: The cord that it takes, without slack.
+            strands: The strands that tie it, and others after them.
+            lengths_mm: The cord that it takes of each that ties it, without slack.
         """
-        at, totals = self.knots[strand.number].setdefault(knot, ([], []))
-        at.append(count)
-        factor = self._factors.get(strand.cord, 1.0)
-        totals.append((totals[-1] if totals else 0.0) + length_mm * factor)
+        for strand, length_mm in zip(strands, lengths_mm, strict=False):
+            at, totals = self.knots[strand.number].setdefault(knot, ([], []))
+            at.append(count)
+            factor = self._factors.get(strand.cord, 1.0)
+            totals.append((totals[-1] if totals else 0.0) + length_mm * factor)
 
     def use_factors(self, cords: Mapping[str, float], length: float) -> None:
         """Set the factors for the model's cord, by cord, and for lengths from here on."""
@@ -183,6 +151,8 @@ class Cordwork:
         uses_mm: Iterable[float],
         line_mm: float,
         down_mm: float,
+        *,
+        free: bool = False,
     ) -> None:
         """Run strands straight to a height, use cord in a knot there, and hang them below it.
 
@@ -192,64 +162,71 @@ class Cordwork:
         Args:
             count: The index of the count.
             strands: The strands of the tie.
-            uses_mm: What each of them uses in the knot, in the same order.
-            line_mm: How far down the work the knot begins.
-            down_mm: How far down it ends.
+            uses_mm: What each of them uses in the knot, in mm, in the same order.
+            line_mm: How far down the work the knot begins, in mm from the top.
+            down_mm: How far down it ends, in mm from the top.
+            free: Whether strands hang free above it on purpose, so that their runs are no floats.
         """
-        self.tied.append(count)
-        self.line_mm.append(line_mm)
-        self.below_mm.append(down_mm)
+        floats = self.folded and not free
         # All that a tie does to its strands in one loop: this is where measuring spends its time.
         for strand, use_mm in zip(strands, uses_mm):  # noqa: B905 - as many; to check takes long
-            used, scale, run = strand.used_mm, strand.scale, line_mm - strand.down_mm
-            if strand.spot != strand.place:
-                run = self._aside_mm(strand, run)
-                strand.place = strand.spot
-            if run > 0:
-                used += run * scale
-                if run > strand.float_mm and self.folded:
-                    strand.float_mm, strand.float_at = run, count
-            used += use_mm * scale
-            if used > strand.used_mm:
-                strand.used_mm = used
-                strand.at.append(count)
-                strand.totals_mm.append(used)
+            run = line_mm - strand.down_mm
             strand.down_mm = down_mm
+            if strand.spot != strand.place:
+                run = self._aside_mm(count, strand, run)
+            if run > 0:
+                use_mm += run  # noqa: PLW2901 - what it uses in all
+                if run > strand.float_mm and floats:
+                    strand.float_mm, strand.float_at = run, count
+            strand.at.append(count)
+            strand.added_mm.append(use_mm * strand.scale)
 
-    def _aside_mm(self, strand: StrandProgress, fall_mm: float) -> float:
-        """Return the length of a strand's way to another place, where it is tied next."""
+    def _aside_mm(self, count: int, strand: StrandProgress, fall_mm: float) -> float:
+        """Return the way of a strand that a count ties in another place, which is a float."""
         columns = abs(strand.spot - strand.place)
         if self.closed:
             columns = min(columns, abs(self.standing - columns))
-        return hypot(max(0, columns - 1) * self.column[strand.number], max(0.0, fall_mm))
+        strand.place = strand.spot
+        run = hypot(max(0, columns - 1) * strand.column_mm, max(0.0, fall_mm))
+        if run > strand.float_mm and self.folded:
+            strand.float_mm, strand.float_at = run, count
+        return run
 
     def lower(self, strand: StrandProgress, down_mm: float) -> None:
         """Let a strand hang from further down."""
         strand.down_mm = down_mm
         self.lowest_mm = max(self.lowest_mm, down_mm)
 
-    def spread(self, strands: Sequence[StrandProgress], across_mm: float) -> None:
-        """Divide the width of a knot among its strands' columns.
+    def spread(
+        self,
+        strands: Iterable[StrandProgress],
+        columns_mm: Iterable[float],
+        cluster: Cluster | None = None,
+    ) -> None:
+        """Give strands the widths of their columns in a knot, and let others stand under it.
 
         Args:
-            strands: The strands of the knot, from the left.
-            across_mm: The width of the knot.
+            strands: The strands of the knot.
+            columns_mm: How wide the column of each is, in mm.
+            cluster: What a flat knot is to those that stand under it.
         """
-        column_mm = across_mm / len(strands)
-        for strand in strands:
-            if self.column[strand.number] != column_mm:
-                self.column[strand.number] = column_mm
+        for strand, column_mm in zip(strands, columns_mm):  # noqa: B905 - see `tie`
+            strand.cluster = cluster
+            if strand.column_mm != column_mm:
+                strand.column_mm = column_mm
                 self._stood = ()
 
     def stand(self, order: Sequence[int]) -> None:
         """Record the greatest width that the columns on the board have had together."""
         if order is not self._stood:
-            self.width_mm = max(self.width_mm, sum(map(self.column.__getitem__, order)))
+            self.width_mm = max(
+                self.width_mm, sum(map(_COLUMN, map(self.hanging.__getitem__, order)))
+            )
             self._stood = order
 
     def unfold(self) -> None:
-        """Begin work on the pieces' middles before they are folded, each named by its end a."""
-        self.folded = False
+        """Work the pieces' middles before they are folded, each piece named by its end a."""
+        self.folded, self.share = False, 0.5
         for strand, hanging in zip(self.strands, self.hanging, strict=True):
             hanging.halved = strand.origin == "hung" and strand.end == "a" and not strand.single
         self._scale()
@@ -258,9 +235,8 @@ class Cordwork:
         """Fold the worked middles: they become a loop, half as long, above the rest."""
         self._halve()
         self.top_mm = self.lowest_mm / 2
-        self.unfolded_ties = len(self.tied)
         self.lowest_mm = 0.0
-        self.folded = True
+        self.folded, self.share = True, 1.0
         self.width_mm, self._stood = 0.0, ()
         for strand in self.hanging:
             strand.down_mm, strand.cluster = 0.0, None
@@ -272,22 +248,11 @@ class Cordwork:
         for strand in self.hanging:
             if strand.halved:
                 other = self.hanging[strand.number + 1]
-                other.at, other.totals_mm = strand.at[:], strand.totals_mm[:]
-                other.used_mm, strand.halved = strand.used_mm, False
+                other.at, other.added_mm = strand.at[:], strand.added_mm[:]
+                strand.halved = False
         self._scale()
 
-    def ledgers(self, counts: Iterable[Count]) -> tuple[Ledger, ...]:
-        """Return each strand's running totals, and in how many ties it knotted and filled."""
+    def ledgers(self) -> tuple[Ledger, ...]:
+        """Return each strand's running totals."""
         self._halve()
-        ties = [count for count in counts if count.knot]
-        knotted = Counter(chain.from_iterable([count.knotters for count in ties]))
-        filled = Counter(chain.from_iterable([count.fillers for count in ties]))
-        return tuple(
-            Ledger(s.at, s.totals_mm, knotted[s.number], filled[s.number], s.float_mm, s.float_at)
-            for s in self.hanging
-        )
-
-
-def lowest_mm(strands: Iterable[StrandProgress]) -> float:
-    """Return how far down the lowest of these strands hangs: nothing is pulled up above it."""
-    return max([strand.down_mm for strand in strands])
+        return tuple([strand.ledger for strand in self.hanging])

@@ -10,8 +10,8 @@ from coach.plan.measure.ledger import Cordwork, KnotTotals
 from coach.plan.measure.measuring_pass import Measuring
 from coach.plan.measure.places import Places, tie_places
 from coach.plan.measure.strand_ends import mountings, tails
-from coach.plan.measure.tension import Hands, usual_hands
 from coach.plan.steps import Ledger, Unfolded
+from coach.plan.tension import Hands, usual_hands
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +37,7 @@ def measured(plan: Unfolded, *, by_knot: bool = False) -> Measures:
         Lengths in mm: what each strand uses by count, the length after each count, the width.
     """
     work = measured_work(plan, partial(Cordwork, by_knot=by_knot))
-    ledgers = work.ledgers(plan.counts)
+    ledgers = work.ledgers()
     if plan.project.start.flat:
         heights = across_mm(work.heights, middle_mm(plan))
         return Measures(ledgers, tails(plan), heights, heights[-1], tie_places(work), work.knots)
@@ -77,7 +77,7 @@ def _hung(plan: Unfolded, hands: Hands, books: Callable[..., Cordwork]) -> Cordw
     hung = mountings(start, [contact[first] for first in firsts])
     for first, mounting in zip(firsts, hung, strict=True):
         if not strands[first].single and not start.from_middle:
-            work.spread(work.of((first, first + 1)), mounting.width_mm)
+            work.spread(work.of((first, first + 1)), [mounting.width_mm / 2] * 2)
     return work
 
 

@@ -5,14 +5,15 @@ on the same strands stand above each other, in alternating rows they nest. A str
 out runs straight to where it is next tied.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from coach.knots import geometry
 from coach.knots.names import FLAT_KNOTS
 from coach.plan.measure.calibration import Calibration
-from coach.plan.measure.ledger import Cluster, Cordwork, StrandProgress, lowest_mm
+from coach.plan.measure.ledger import Cordwork, Ends
 from coach.plan.measure.other_steps import plain_step
 from coach.plan.measure.slant import Reading, rows_read
+from coach.plan.measure.strand_progress import Cluster, StrandProgress, lowest_mm
 from coach.plan.measure.tie_size import widths
 from coach.plan.measure.tie_sizes import Lie, Sizes
 from coach.plan.steps import Count, PlannedStep, StepList
@@ -99,15 +100,12 @@ class Measuring:
             self._row(step.first, source, own, worked, _lie(source, lies))
         elif step.role == "plain":
             plain_step(step, own, self.work)
-            self.work.end_count()
         elif step.role == "braid":
             self._braid(step, own, worked)
         elif isinstance(source, model.RigidRow):
             self._rigid(step, source, own)
         else:
-            times = source.times if isinstance(source, _REPEATED) else 1
-            for made in range(0, len(own), times):
-                self._knots(step, step.first + made, own[made : made + times])
+            self._groups(step, own)
 
     def _row(
         self,
@@ -122,32 +120,39 @@ class Measuring:
         A row along a slope ties each strand where it hangs, and adds one tie below it.
         """
         work, factor, mover = self.work, self.work.length_factor, worked[0]
-        along = lie == "along"
+        along, lines, downs = lie == "along", list[float](), list[float]()
         line = lowest_mm(worked) if lie == "level" else mover.down_mm
         if line > mover.down_mm:
             mover.place = mover.spot
             work.tie(first, (mover,), (0.0,), line, line)
-        for made, count in enumerate(own):
-            number, (knot, (knotter,), (filler,), _) = first + made, count
+        crossed, columns, charges = list[StrandProgress](), list[float](), list[float]()
+        down = line
+        for made, (knot, (knotter,), (filler,), _) in enumerate(own):
             holds = filler == mover.number
-            crossed = work.hanging[knotter if holds else filler]
+            strand = work.hanging[knotter if holds else filler]
             size = self._sizes.row(knot, work.hanging[knotter], work.hanging[filler], lie, holds)
-            to = crossed.down_mm
+            to, uses_mm = down, size.mover_mm
             if made % row.times == 0:
+                to = strand.down_mm
                 ties = min(row.times, len(own) - made)
                 drop = size.drop_mm * factor * ties
                 fall = 0.0 if along else drop
                 before, line = line, to if along and made else max(line + fall, to)
-                mover.charge(number, abs(line - before) - drop)
+                uses_mm += max(0.0, abs(line - before) - drop)
                 # A knotter leaves square to a slant: its next tie is one column back along the row.
                 to, down = line, line + max(0.0, size.apart_mm * factor - fall)
-            work.tie(number, (crossed,), (size.crossed_mm,), to, down)
-            mover.charge(number, size.mover_mm)
-            work.spread((crossed,), size.across_mm * ties)
-            crossed.cluster = None
+                crossed.append(strand)
+                columns.append(size.across_mm * ties)
+            work.tie(first + made, (strand,), (size.crossed_mm,), to, down)
+            charges.append(uses_mm)
+            lines.append(to)
+            downs.append(down)
             if work.knots:
-                work.note_knot(number, crossed if holds else mover, knot, size.own_mm)
-            work.end_count(down)
+                knotting = strand if holds else mover
+                work.note_knots(first + made, knot, (knotting,), (size.own_mm,))
+        mover.charge_each(range(first, first + len(own)), charges)
+        work.spread(crossed, columns)
+        work.end_counts(lines, downs)
         mover.cluster = None
         # Of a single tie both strands hang below it, so that what goes on to both sides is level.
         work.lower(mover, down if len(worked) == _PAIR else line)
@@ -157,67 +162,57 @@ class Measuring:
         work, factor = self.work, self.work.length_factor
         strands = work.of(count.knotters[0] for count in own)
         line = lowest_mm(strands)
-        for made, strand in enumerate(strands):
-            size = self._sizes.knot(row, own[made], (strand,), nested=False, spiral=False)
+        for number, (count, strand) in enumerate(zip(own, strands, strict=True), start=step.first):
+            size = self._sizes.knot(row, count, (strand,), nested=False, spiral=False)
             down = line + size.down_mm * factor
-            work.tie(step.first + made, (strand,), size.uses_mm, line, down)
-            work.spread((strand,), size.across_mm * row.times)
-            strand.cluster = None
+            work.tie(number, (strand,), size.uses_mm, line, down)
+            work.spread((strand,), (size.across_mm * row.times,))
             if work.knots:
-                work.note_knot(step.first + made, strand, own[made].knot, size.own_mm[0])
-            work.end_count(down)
+                work.note_knots(number, count.knot, (strand,), size.own_mm)
+            work.end_counts((line,), (down,))
 
-    def _knots(self, step: PlannedStep, number: int, ties: Sequence[Count]) -> None:
-        """Measure the knots of one group, one below the other, from count `number` on."""
-        work, source, knot = self.work, step.source, ties[0].knot
-        strands = hung = work.of(ties[0].knotters + ties[0].fillers)
+    def _groups(self, step: PlannedStep, own: Sequence[Count]) -> None:
+        """Measure a knot tied in every group of a step."""
+        source = step.source
+        times = source.times if isinstance(source, _REPEATED) else 1
+        gap = source.gap_mm if step.net_row > 1 and isinstance(source, model.Net) else None
+        ends: list[Ends] = []
+        for made in range(0, len(own), times):
+            ends += self._knots(step, step.first + made, own[made : made + times], gap)
+        self.work.end_counts([line for line, _ in ends], [down for _, down in ends])
+
+    def _knots(
+        self, step: PlannedStep, first: int, ties: Sequence[Count], gap: float | None
+    ) -> list[Ends]:
+        """Measure the knots of one group, one below the other, from count `first` on.
+
+        In a net strands hang free on purpose, for a gap of so many mm at least: that is no float.
+        """
+        work, knot = self.work, ties[0].knot
+        strands = work.tied_in(ties[0])
+        base, nested, last = _under(strands)
         if step.new_strands:
-            hung = [strand for strand in strands if strand.number not in step.new_strands]
-        base = self._base(step, number, strands, hung)
-        nested, last = _nests(strands)
-        back = not work.doubled.isdisjoint([strand.number for strand in strands])
-        twisting = len(ties) > 1 or last == knot
-        before = ties[0]
-        for made, count in enumerate(ties):
-            if count is not before:
-                strands = work.of(count.knotters + count.fillers)
-            if count is not before or not made or nested:
-                size = self._sizes.knot(source, count, strands, nested and not made, twisting)
-            before, grown = count, size.down_mm * work.length_factor
+            base = _laid_in(step.new_strands, strands)
+        base += gap or 0.0
+        twisting, back, ends = len(ties) > 1 or last == knot, work.goes_back(strands), list[Ends]()
+        for number, count in enumerate(ties, start=first):
+            strands = work.tied_in(count)
+            size = self._sizes.knot(step.source, count, strands, nested, twisting)
+            nested, grown = False, size.down_mm * work.length_factor
             line, below = (base - grown, base) if back else (base, base + grown)
-            base = line if back else below
-            work.tie(number + made, strands, size.uses_mm, line, below)
+            run_to = line if gap is None else base
+            work.tie(number, strands, size.uses_mm, run_to, below, free=gap is not None)
+            base = line if back else below  # round what is folded back the work goes up
+            ends.append((line, below))
             if work.knots:
-                for strand, own_mm in zip(strands, size.own_mm, strict=False):
-                    work.note_knot(number + made, strand, knot, own_mm)
-            work.end_count(below)
-        if not step.new_strands:
-            work.spread(strands, size.across_mm)
+                work.note_knots(number, knot, strands, size.own_mm)
         cluster = Cluster(len(strands), knot) if knot in FLAT_KNOTS else None
-        for strand in hung:
-            strand.cluster = cluster
-            strand.down_mm = base  # round what is folded back the work goes up
-
-    def _base(
-        self,
-        step: PlannedStep,
-        number: int,
-        strands: Sequence[StrandProgress],
-        hung: Sequence[StrandProgress],
-    ) -> float:
-        """Return how far down a group's first knot begins; new strands are laid in there."""
-        base = lowest_mm(hung)
-        if step.net_row > 1 and isinstance(step.source, model.Net):
-            base += step.source.gap_mm
-            for strand in hung:  # to the next row of a net a strand hangs free on purpose: no float
-                if strand.spot == strand.place:
-                    strand.charge(number, base - strand.down_mm)
-                    strand.down_mm = base
-        if hung is not strands:
+        columns = _columns(strands) if step.new_strands else size.columns_mm
+        work.spread(strands, columns, cluster)
+        if back:
             for strand in strands:
-                if strand.number in step.new_strands:
-                    strand.down_mm = base
-        return base
+                strand.down_mm = base
+        return ends
 
     def _braid(
         self, step: PlannedStep, own: Sequence[Count], strands: Sequence[StrandProgress]
@@ -232,25 +227,40 @@ class Measuring:
         uses_mm = [run * size.strand_use_mm / size.pitch_mm] * len(strands)
         base = lowest_mm(strands)
         for strand in strands:
-            strand.place, strand.cluster = strand.spot, None
+            strand.place = strand.spot
         for number, _ in enumerate(own, start=step.first):
             line = base
             base += run * work.length_factor
             work.tie(number, strands, uses_mm, line, base)
-            work.end_count(base)
-        work.spread(strands, size.width_mm)
+            work.end_counts((line,), (base,))
+        work.spread(strands, [size.width_mm / len(strands)] * len(strands))
 
 
 def _lie(row: model.Row, reading: Reading) -> Lie:
     return reading if row.slope_deg is None else row.slope_deg
 
 
-def _nests(strands: Sequence[StrandProgress]) -> tuple[bool, str]:
-    """Return whether a knot on these strands nests under others, and else the knot it goes on."""
-    above = strands[0].cluster
+def _under(strands: Sequence[StrandProgress]) -> tuple[float, bool, str]:
+    """Return where a knot on strands begins, whether it nests under others, or what it goes on."""
+    above, base, nested = strands[0].cluster, strands[0].down_mm, False
     for strand in strands:
+        if strand.down_mm > base:  # noqa: PLR1730 - at every tie, and max takes thrice as long
+            base = strand.down_mm
         if strand.cluster is not above:
-            return True, ""
-    if above is None:
-        return False, ""
-    return (False, above.knot) if above.strands == len(strands) else (True, "")
+            nested = True
+    if nested or above is None:
+        return base, nested, ""
+    return (base, False, above.knot) if above.strands == len(strands) else (base, True, "")
+
+
+def _laid_in(new: Collection[int], strands: Sequence[StrandProgress]) -> float:
+    """Lay new strands in where the others hang, and return how far down that is."""
+    base = lowest_mm(strand for strand in strands if strand.number not in new)
+    for strand in strands:
+        if strand.number in new:
+            strand.down_mm = base
+    return base
+
+
+def _columns(strands: Sequence[StrandProgress]) -> list[float]:
+    return [strand.column_mm for strand in strands]

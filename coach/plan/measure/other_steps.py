@@ -5,7 +5,8 @@ from itertools import zip_longest
 from math import pi
 
 from coach.knots import geometry
-from coach.plan.measure.ledger import Cordwork, StrandProgress, lowest_mm
+from coach.plan.measure.ledger import Cordwork
+from coach.plan.measure.strand_progress import StrandProgress, lowest_mm
 from coach.plan.steps import Count, PlannedStep
 from coach.project import model
 
@@ -26,6 +27,7 @@ def plain_step(step: PlannedStep, own: Sequence[Count], work: Cordwork) -> None:
                 strand.charge(step.first, loop)
         case model.Bead(size_mm=size):
             _bead(step, work, size)
+            return
         case model.Turn():
             _turn(step, work)
         case model.FoldBack(loop_mm=loop):
@@ -35,8 +37,7 @@ def plain_step(step: PlannedStep, own: Sequence[Count], work: Cordwork) -> None:
         case model.Flip() | model.Seam():
             for place, strand in enumerate(work.of(step.after)):
                 strand.place = place
-        case _:
-            return
+    work.end_untied()
 
 
 def _space(step: PlannedStep, work: Cordwork, length_mm: float) -> None:
@@ -66,7 +67,7 @@ def _bead(step: PlannedStep, work: Cordwork, size_mm: float) -> None:
     strands = work.of(step.groups[0])
     base = lowest_mm(strands)
     work.tie(step.first, strands, [size_mm] * len(strands), base, base + size_mm)
-    work.lowest_mm = max(work.lowest_mm, base + size_mm)
+    work.end_counts((base,), (base + size_mm,))
 
 
 def _turn(step: PlannedStep, work: Cordwork) -> None:

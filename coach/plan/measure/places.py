@@ -1,6 +1,5 @@
 """The height of every tie, as the measuring pass leaves it."""
 
-from array import array
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -28,12 +27,5 @@ class Places:
 
 def tie_places(work: Cordwork) -> Places:
     """Return the places of the ties recorded in a ledger."""
-    made = work.heights
-    top, bottom = array("d", made[:-1]), array("d", made[:-1])
-    below_fold = [0.0] * work.unfolded_ties + [work.top_mm] * (len(work.tied) - work.unfolded_ties)
-    for count, line, below, fold in zip(
-        work.tied, work.line_mm, work.below_mm, below_fold, strict=True
-    ):
-        top[count], bottom[count] = fold + line, fold + below
     contact = [strand.contact_mm for strand in work.hanging]
-    return Places(top, bottom, made, work.top_mm, work.width_mm, contact)
+    return Places(work.line_mm, work.below_mm, work.heights, work.top_mm, work.width_mm, contact)

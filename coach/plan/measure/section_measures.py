@@ -51,12 +51,12 @@ def _of_whole(ledger: Ledger, own: SectionPlan[P]) -> Ledger:
     """Return a section's ledger, indexed by the counts of the whole."""
     at = array("q", [own.counts[count] for count in ledger.at])
     float_at = own.counts[ledger.float_at] if ledger.float_mm else 0
-    return Ledger(at, ledger.used_mm, ledger.knotted, ledger.filled, ledger.float_mm, float_at)
+    return Ledger(at, ledger.used_mm, ledger.float_mm, float_at)
 
 
 def _first_used(ledgers: Sequence[Ledger]) -> Ledger:
     """Return the ledger of the section that a strand was worked in."""
-    return next((one for one in ledgers if one.at or one.knotted or one.filled), ledgers[0])
+    return next((one for one in ledgers if one.at), ledgers[0])
 
 
 def _heights(

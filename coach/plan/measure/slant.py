@@ -78,8 +78,9 @@ class Rows:
                     self.readings[row] = "along"
 
     def _part(self, step: PlannedStep) -> None:
-        for strand in (strand for group in step.groups for strand in group):
-            self._last.pop(strand, None)
+        if self._last:
+            for strand in (strand for group in step.groups for strand in group):
+                self._last.pop(strand, None)
 
     def _row(self, step: PlannedStep) -> None:
         row, strands = step.index, step.groups[0]

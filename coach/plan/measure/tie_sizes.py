@@ -12,9 +12,8 @@ from coach.knots import geometry
 from coach.knots.geometry import Slant, TieSize
 from coach.knots.names import CHAIN, FLAT_KNOTS, HALF_KNOT, REVERSE_HALF_KNOT
 from coach.plan.measure.calibration import Calibration
-from coach.plan.measure.ledger import StrandProgress
 from coach.plan.measure.strand_ends import BAR_MM
-from coach.plan.measure.tension import Hands
+from coach.plan.measure.strand_progress import StrandProgress
 from coach.plan.measure.tie_size import (
     around_size,
     bundle_size,
@@ -25,6 +24,7 @@ from coach.plan.measure.tie_size import (
     wrap_size,
 )
 from coach.plan.steps import Count
+from coach.plan.tension import Hands
 from coach.project import model
 
 Lie: TypeAlias = float | Literal["level", "slant", "along"]
@@ -52,6 +52,7 @@ class KnotSize:
     own_mm: tuple[float, ...]
     uses_mm: tuple[float, ...]
     across_mm: float
+    columns_mm: tuple[float, ...]  # what each strand has of that
     down_mm: float
 
 
@@ -72,6 +73,7 @@ class Sizes:
         self._hands = hands
         self._calibration = calibration
         self._rows: dict[tuple[object, ...], RowSize] = {}
+        self._ties: dict[tuple[int, int, bool, bool], KnotSize] = {}
         self._knots: dict[tuple[object, ...], KnotSize] = {}
 
     def row(  # positional: asked for at every tie
@@ -118,6 +120,21 @@ class Sizes:
             nested: Whether it nests under others that its strands come from, as in a net.
             spiral: Whether the sennit turns.
         """
+        tie = (id(source), id(count), nested, spiral)
+        found = self._ties.get(tie)
+        if found is None:
+            found = self._ties[tie] = self._knot(source, count, strands, nested, spiral)
+        return found
+
+    def _knot(
+        self,
+        source: model.Step,
+        count: Count,
+        strands: Sequence[StrandProgress],
+        nested: bool,
+        spiral: bool,
+    ) -> KnotSize:
+        """Return the same from the cords."""
         knot, knotters = count.knot, len(count.knotters)
         key = (id(source), knot, tuple(map(_CORD, strands)), knotters, nested, spiral)
         found = self._knots.get(key)
@@ -140,6 +157,7 @@ class Sizes:
                     *[size.filler_use_mm] * (len(strands) - knotters),
                 ),
                 size.across_mm,
+                (size.across_mm / len(strands),) * len(strands),
                 size.down_mm,
             )
             self._knots[key] = found

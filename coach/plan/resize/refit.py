@@ -5,11 +5,11 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.plan.compile.compiler import compile_project
-from coach.plan.measure.tension import NOMINAL, Hands
 from coach.plan.plan_model import Plan
 from coach.plan.resize.nearest_length import CLOSE_MM, NotLonger, nearest_repeats
 from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import Call, calls, edited, steps_of, with_times
+from coach.plan.tension import NOMINAL, Hands
 from coach.project import model
 from coach.text import one_line, repeats_of
 

@@ -11,7 +11,6 @@ from coach.pace.estimate import beginning, expect
 from coach.pace.prior import STATED_SKILLS
 from coach.plan.from_text import PlanReading
 from coach.plan.measure.measure import contact_mm
-from coach.plan.measure.other_reading import lie_unsaid, other_lie
 from coach.plan.measure.tie_size import bundle_size, widths
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan, PlannedStep
@@ -19,6 +18,7 @@ from coach.plan.resize.own_wish import aimed
 from coach.plan.resize.refit import CannotRefit, to_length
 from coach.plan.standard_times import StandardTimes
 from coach.plan.wording.geometry_advice import LONG_LOOSE_MM, disc_lies_flat, long_floats
+from coach.plan.wording.other_reading import lie_unsaid, other_lie
 from coach.plan.wording.strand_names import strand_label
 from coach.project import model
 from coach.quantities.formatting import centimetres

@@ -3,8 +3,8 @@
 from coach.pace.cord_learning import Figure
 from coach.pace.gaussian import Belief
 from coach.plan.doubt.joint_ranges import Z80
-from coach.plan.measure.tension import usual_hands
 from coach.plan.plan_model import Plan
+from coach.plan.tension import usual_hands
 
 _MOVED = 0.005  # less than that is nothing to tell
 

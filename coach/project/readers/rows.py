@@ -123,8 +123,8 @@ _ROW: Final = _row_of(*_ROLES)
 def _row(fields: Fields, about: About) -> Step:
     fields.instead = _CROSSED
     knot = fields.need(_ROW)
-    onto = normalized_name(fields.written("holder"))
-    rigid = onto in RIGID or fields.found.near(onto, RIGID) or _THICK.name in fields.names
+    holder = normalized_name(fields.written("holder"))
+    rigid = _THICK.name in fields.names or _is_rigid(holder, fields.found)
     if rigid and knot in (*_ONTO_RIGID, _UNREAD):
         return _rigid_row(fields, about, knot)
     role = _role(fields, knot)
@@ -138,6 +138,13 @@ def _row(fields: Fields, about: About) -> Step:
         message = "A level row has no slope."
         fields.fail("EXCLUSIVE", fields.span("slope"), message, "Write ‘lie: slant’.")
     return row
+
+
+def _is_rigid(holder: str, found: ReadingProblems) -> bool:
+    """Return whether a holder is no position but something rigid, by its name or nearly so."""
+    if not holder or holder.isdecimal():
+        return False
+    return holder in RIGID or bool(found.near(holder, RIGID))
 
 
 def _rigid_row(fields: Fields, about: About, knot: str) -> Step:

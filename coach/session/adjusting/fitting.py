@@ -6,12 +6,12 @@ from typing import Final
 from coach.pace.estimate import Paces, Range, beginning
 from coach.piece.changes.repeats import CannotFollow, part_varied
 from coach.piece.reports.forecast import Forecast
-from coach.plan.measure.tension import Hands
 from coach.plan.plan_model import Plan
 from coach.plan.resize.body_sizes import BODIES, Body, finished_mm
 from coach.plan.resize.refit import CannotRefit, as_wished, recompiled, to_length
 from coach.plan.resize.size_request import Wish
 from coach.plan.resize.varying import by_repeats, calls
+from coach.plan.tension import Hands
 from coach.project.model import Project
 from coach.quantities import QuantityError, length_mm, show_length
 from coach.text import repeats_of

@@ -4,7 +4,7 @@ from collections import Counter
 from collections.abc import Container, Iterable, Sequence
 from typing import Final
 
-from coach.plan.plan_model import Count, Plan, PlannedStep
+from coach.plan.plan_model import Count, Plan, PlannedStep, once
 from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.cells import Cell, Line, Part
 
@@ -84,10 +84,15 @@ def _numbers(order: Sequence[int], at: dict[int, int], count: Count | None) -> L
 
 
 def _initials(plan: Plan, order: Sequence[int], at: dict[int, int]) -> Line:
-    letters = initials(plan.project.cords)
+    letters = _letters(plan)
     return {
         at[strand]: Cell(letters[plan.strands[strand].cord], "initial", strand) for strand in order
     }
+
+
+@once
+def _letters(plan: Plan) -> dict[str, str]:
+    return initials(plan.project.cords)
 
 
 def _words(count: Count, at: dict[int, int], step: PlannedStep) -> Line:

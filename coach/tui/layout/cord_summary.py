@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from typing import Final
 
-from rich.cells import cell_len
+from rich.cells import cell_len, set_cell_size
+from rich.style import Style
 from rich.text import Text
 
 from coach.plan.cord.cord_left import StrandLeft
@@ -12,7 +13,7 @@ from coach.plan.wording.strand_names import strand_short
 from coach.session.time_format import length_span
 from coach.session.view_model import CORDS, View
 from coach.settings.settings import Units
-from coach.tui.layout.styled_text import Inks, ellipsized, sized
+from coach.tui.layout.styled_text import Inks, ellipsized, sized, written
 
 _LABEL: Final = 10
 _COLUMN: Final = 22
@@ -31,8 +32,8 @@ def cord_columns(plan: Plan, inks: Inks, view: View, width: int) -> list[Text]:
     end = Text(f"{'at the end':<{_LABEL}}", inks.style("quiet"))
     for name, left in zip(cord_names(plan, view), shown, strict=False):
         named = Text(ellipsized(name, column - _LENGTH) + " ", inks.style("text", bold=True))
-        now += sized(named + _length(inks, left, view.units, end=False), column)
-        below = Text(" " * named.cell_len) + _length(inks, left, view.units, end=True)
+        now += sized(named + Text(*_length(inks, left, view.units, end=False)), column)
+        below = Text(" " * named.cell_len) + Text(*_length(inks, left, view.units, end=True))
         end += sized(below, column)
     return [now, end]
 
@@ -63,10 +64,11 @@ def cord_rows(
     """
     room, lines = name_room(names, width), []
     for name, left in zip(names, cords, strict=True):
-        line = sized(Text(ellipsized(name, room), inks.style("text", bold=True)), room + 1)
+        parts = [(set_cell_size(ellipsized(name, room), room + 1), inks.style("text", bold=True))]
         if not end_only:
-            line += sized(_length(inks, left, units, end=False), _LENGTH)
-        lines.append(sized(line + _length(inks, left, units, end=True), width))
+            now, ink = _length(inks, left, units, end=False)
+            parts.append((set_cell_size(now, _LENGTH), ink))
+        lines.append(sized(written(*parts, _length(inks, left, units, end=True)), width))
     return lines
 
 
@@ -75,8 +77,8 @@ def name_room(names: Sequence[str], width: int) -> int:
     return max(_NAME, min(max(map(cell_len, names), default=0), width - 2 * _LENGTH))
 
 
-def _length(inks: Inks, left: StrandLeft, units: Units, *, end: bool) -> Text:
+def _length(inks: Inks, left: StrandLeft, units: Units, *, end: bool) -> tuple[str, Style]:
     low, high = (left.end_low_mm, left.end_high_mm) if end else (left.now_low_mm, left.now_high_mm)
     ink = inks.style("warning", bold=True) if left.short else inks.style("text")
     sign = "! " if left.short and end else ""
-    return Text(sign + length_span(low, high, units), ink)
+    return sign + length_span(low, high, units), ink

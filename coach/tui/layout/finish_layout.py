@@ -9,6 +9,7 @@ from coach.session.view_model import CORDS_OVER, View
 from coach.tui.drawing.cells import BLANK
 from coach.tui.drawing.shrunk_picture import least_width, squeezed
 from coach.tui.layout.cord_summary import cord_names, cord_rows
+from coach.tui.layout.finished_lines import Abreast
 from coach.tui.layout.large_print import HEIGHTS, fitting_sign
 from coach.tui.layout.styled_text import Row, ellipsized, paragraph
 from coach.tui.layout.work_parts import Parts
@@ -22,14 +23,14 @@ _LARGE: Final = ((44, 11), (35, 9), (27, 7), (_ROOMY, 5))
 _MOST_LEARNT: Final = 5  # lines of what was learnt
 
 
-def finished(parts: Parts, view: View, width: int, height: int) -> list[Row]:
+def finished(parts: Parts, view: View, width: int, height: int) -> list[Row | Abreast]:
     """Return what was made, how long it took and what cord is left, beside the picture."""
     head = parts.head(view, width)
     room, left = height - len(head), max(_LEAST_TOLD, width // 2 - _GAP)
     told = _told(parts, view, left, room)
     return [
         *head,
-        *parts.abreast("finish", told, _whole(parts, width - left - _GAP, room), left + _GAP),
+        *parts.abreast(told, _whole(parts, width - left - _GAP, room), left + _GAP),
     ]
 
 

@@ -8,7 +8,7 @@ from rich.style import Style
 from rich.text import Span, Text
 
 from coach.tui.drawing.cells import UNICODE, Cell, Glyphs
-from coach.tui.layout.styled_text import Inks, Look
+from coach.tui.layout.styled_text import Inks, Look, written
 
 
 def painted(rows: Iterable[Sequence[Cell]], inks: Inks) -> list[Text]:
@@ -41,8 +41,8 @@ def bar(inks: Inks, glyphs: Glyphs, done: int, total: int, width: int) -> Text:
     room = max(0, width - len(told))
     filled = room * done // total if total else room
     full, empty = ("━", "─") if glyphs is UNICODE else ("=", "-")
-    return (
-        Text(full * filled, inks.style("figure"))
-        + Text(empty * (room - filled), inks.style("room"))
-        + Text(told, inks.style("quiet"))
+    return written(
+        (full * filled, inks.style("figure")),
+        (empty * (room - filled), inks.style("room")),
+        (told, inks.style("quiet")),
     )

@@ -12,7 +12,7 @@ from typing import Final, TypeAlias
 from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
 from rich.style import Style
-from rich.text import Text
+from rich.text import Span, Text
 from textual.strip import Strip
 
 from coach.colour import contrast
@@ -68,28 +68,14 @@ def in_columns(left: Sequence[Text], right: Sequence[Text], left_width: int) -> 
     ]
 
 
-def abreast(left: Strip, right: Strip, at: int, ground: Style) -> Strip:
-    """Return finished lines side by side, the right one beginning at column `at`."""
-    left = left.crop(0, at)
-    return Strip([*left, *_room(at - left.cell_length, ground), *right], at + right.cell_length)
-
-
-def with_margin(line: Strip, margin: int, width: int, ground: Style) -> Strip:
-    """Return a finished line behind a margin, filled or cut to exactly `width` columns.
-
-    Args:
-        line: The finished line.
-        margin: How many columns stand before it.
-        width: How many columns the result has.
-        ground: The style of the filling.
-    """
-    line = line.crop(0, width - margin)
-    right = _room(width - margin - line.cell_length, ground)
-    return Strip([*_room(margin, ground), *line, *right], width)
-
-
-def _room(columns: int, ground: Style) -> list[Segment]:
-    return [Segment(" " * columns, ground)] if columns else []
+def written(*parts: tuple[str, Style]) -> Text:
+    """Return a line of parts, each in a style of its own."""
+    spans: list[Span] = []
+    end = 0
+    for text, style in parts:
+        spans.append(Span(end, end + len(text), style))
+        end += len(text)
+    return Text("".join([text for text, _ in parts]), spans=spans)
 
 
 def ends(left: Text, right: Text, width: int) -> Text:
@@ -110,7 +96,9 @@ class Inks:
     palette: Palette
     plain: bool = False
     strands: tuple[str, ...] = ()
-    _looks: dict[Look, Style] = field(default_factory=dict, init=False, compare=False, repr=False)
+    _runs: dict[tuple[str, Look], Segment] = field(
+        default_factory=dict, init=False, compare=False, repr=False
+    )
 
     def of(self, plan: Plan) -> "Inks":
         """Return these inks with the colours of a plan's strands."""
@@ -143,8 +131,10 @@ class Inks:
         ground, shown = self.palette.background, self.palette.shown
         return cell_style(self.palette.depth, shown(ground), shown(colour), bold, turned)
 
-    def finished(self, line: Text) -> Strip:
+    def finished(self, line: Row) -> Strip:
         """Return a line as the terminal gets it, unstyled parts on the palette's ground."""
+        if isinstance(line, Strip):
+            return line
         line = self.shown(line)
         text, style, at = line.plain, line.style or self.style("text"), 0
         runs: list[tuple[str, str | Style]] = []
@@ -177,15 +167,17 @@ class Inks:
             own: Look = cell[1:]
             if own != look and (own != _EMPTY or look[0] == "here" or look[4]):
                 if text:
-                    runs.append(Segment(text, self._look(look)))
+                    runs.append(self._run(text, look))
                 text, look = "", own
             text += cell[0]
-        return Strip([*runs, Segment(text, self._look(look))], len(cells))
+        return Strip([*runs, self._run(text, look)], len(cells))
 
-    def _look(self, look: Look) -> Style:
-        if look not in self._looks:
-            self._looks[look] = self.of_cell(*look)
-        return self._looks[look]
+    def _run(self, text: str, look: Look) -> Segment:
+        """Return a run of cells that look alike; most of them come again and again."""
+        found = self._runs.get((text, look))
+        if found is None:
+            found = self._runs[text, look] = Segment(text, self.of_cell(*look))
+        return found
 
     def strand(self, strand: int, age: int = 0) -> str:
         """Return the visible colour of a strand, paler with age.

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from functools import partial
-from typing import Final, Protocol
+from typing import Final, Protocol, TypeAlias
 
 from rich.text import Text
 from textual.strip import Strip
@@ -14,8 +14,9 @@ from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import UNICODE, Glyphs, board_glyphs
 from coach.tui.layout.cord_summary import cord_columns
 from coach.tui.layout.finish_layout import finished as finished_piece
+from coach.tui.layout.finished_lines import Abreast, with_margin
 from coach.tui.layout.large_print import HEIGHTS
-from coach.tui.layout.styled_text import Inks, Row, ellipsized, paragraph, with_margin
+from coach.tui.layout.styled_text import Inks, Row, ellipsized, paragraph
 from coach.tui.layout.work_parts import BoardSpot, Parts, shortly
 from coach.tui.layout.wrapping import wrapped
 
@@ -70,19 +71,24 @@ class Face:
             return []
         inner = width - 2 if width > _NARROW[0] // 2 else width
         layout, ground = _layout(width, height, finished=view.finished), self.inks.style("text")
-        rows = self._parts.finished(layout(self._parts, view, inner, height)[:height])
+        rows = layout(self._parts, view, inner, height)[:height]
+        ready = [row if isinstance(row, Abreast) else self.inks.finished(row) for row in rows]
         margin, kept = int(inner < width), self._parts.cache.kept
         lines = [
             kept(y, (row, width), partial(with_margin, row, margin, width, ground))
-            for y, row in enumerate(rows)
+            for y, row in enumerate(ready)
         ]
         return lines + [Strip.blank(width, ground)] * (height - len(lines))
+
+
+_Laid: TypeAlias = Row | Abreast
+"""What takes one line of the screen."""
 
 
 class _Layout(Protocol):
     """Makes the lines of a screen from its parts; those beyond `height` are cut off."""
 
-    def __call__(self, parts: Parts, view: View, width: int, height: int) -> Sequence[Row]: ...
+    def __call__(self, parts: Parts, view: View, width: int, height: int) -> Sequence[_Laid]: ...
 
 
 def _layout(width: int, height: int, *, finished: bool) -> _Layout:
@@ -95,18 +101,18 @@ def _layout(width: int, height: int, *, finished: bool) -> _Layout:
     return _tiny
 
 
-def _wide(parts: Parts, view: View, width: int, height: int) -> list[Row]:
+def _wide(parts: Parts, view: View, width: int, height: int) -> list[_Laid]:
     top = _above(parts, view, width, height)
     room = height - len(top) - 1
     left = width - _SIDE - 2
     side = parts.side(view, _SIDE)[:room]
-    board = parts.abreast("board", parts.board(view, left, room, 1), side, left + 2)
+    board = parts.abreast(parts.board(view, left, room, 1), side, left + 2)
     return [*top, *board]
 
 
-def _usual(parts: Parts, view: View, width: int, height: int) -> list[Row]:
+def _usual(parts: Parts, view: View, width: int, height: int) -> list[_Laid]:
     top = _above(parts, view, width, height)
-    below: list[Row] = [
+    below: list[_Laid] = [
         parts.labelled("next", view.next, width),
         *cord_columns(parts.plan, parts.inks, view, width),
         Text(_as_fits(view.time, width), parts.ink("text")),
@@ -114,10 +120,10 @@ def _usual(parts: Parts, view: View, width: int, height: int) -> list[Row]:
     return [*top, *parts.board(view, width, height - len(top) - len(below), len(below)), *below]
 
 
-def _narrow(parts: Parts, view: View, width: int, height: int) -> list[Row]:
+def _narrow(parts: Parts, view: View, width: int, height: int) -> list[_Laid]:
     count = parts.count(view, width - 12, 3)
     place = [Text(ellipsized(part, 13), parts.ink("quiet")) for part in _place(view)]
-    top: list[Row] = [*parts.abreast("top", count, place, width - 13)]
+    top: list[_Laid] = [*parts.abreast(count, place, width - 13)]
     pressing = view.message or view.paused or view.offer or view.noted or warning(parts.plan, view)
     spoken = parts.aside(view, width, 2) if pressing or height >= _ROOMY else []
     said = parts.said(view, width, 4)
@@ -126,7 +132,7 @@ def _narrow(parts: Parts, view: View, width: int, height: int) -> list[Row]:
     return [*top, *parts.board(view, width, height - len(top))]
 
 
-def _tiny(parts: Parts, view: View, width: int, height: int) -> Sequence[Row]:
+def _tiny(parts: Parts, view: View, width: int, height: int) -> Sequence[_Laid]:
     if view.finished:
         return paragraph(view.sentence, width, height, parts.ink("text", bold=True))
     said = parts.aside(view, width, 1) if view.message else []
@@ -138,7 +144,7 @@ def _tiny(parts: Parts, view: View, width: int, height: int) -> Sequence[Row]:
     return [*count, *said, *parts.unspoken(view, width)]
 
 
-def _above(parts: Parts, view: View, width: int, height: int) -> list[Row]:
+def _above(parts: Parts, view: View, width: int, height: int) -> list[_Laid]:
     """Return what is above the board where there is room for large digits."""
     rows = _figure_rows(width, height)
     return [*parts.head(view, width), Text(), *_top(parts, view, width, rows)]
@@ -152,7 +158,7 @@ def _figure_rows(width: int, height: int) -> int:
     return 7 if height >= _TALL else 5
 
 
-def _top(parts: Parts, view: View, width: int, rows: int) -> list[Row]:
+def _top(parts: Parts, view: View, width: int, rows: int) -> list[_Laid]:
     """Return the count with who does what and the sentence beside it, and other messages.
 
     If there is no room for who does what, sentence and messages have all of it.
@@ -172,14 +178,14 @@ def _top(parts: Parts, view: View, width: int, rows: int) -> list[Row]:
             aside = []  # there was room for it beside the count
     told = [*aside, *parts.unspoken(view, width)]
     told += [Text()] * (bool(aside) and rows > HEIGHTS[-2])
-    drawn = parts.abreast("top", count, words, beside_at)
+    drawn = parts.abreast(count, words, beside_at)
     return [*drawn, *[Text()] * (rows - len(drawn)), *(told or [Text()])]
 
 
-def _stacked(parts: Parts, view: View, width: int, at: tuple[int, int]) -> list[Row]:
+def _stacked(parts: Parts, view: View, width: int, at: tuple[int, int]) -> list[_Laid]:
     """Return who does what beside the count, and a long sentence below both."""
     count, who = parts.count(view, at[0] - 4, at[1]), parts.who(view, width - at[0], at[1])
-    drawn = parts.abreast("top", count, who, at[0])
+    drawn = parts.abreast(count, who, at[0])
     aside, told = parts.aside(view, width, _MOST_BELOW), parts.unspoken(view, width)
     return [*drawn, *parts.said(view, width, _MOST_SAID), *aside, *told]
 

@@ -23,8 +23,9 @@ from coach.tui.drawing.labels import short_marked
 from coach.tui.drawing.picture_window import Picture
 from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.count_figures import count_lines, count_width
+from coach.tui.layout.finished_lines import Abreast
 from coach.tui.layout.painted_cells import bar
-from coach.tui.layout.styled_text import Inks, Row, abreast, ellipsized, ends, paragraph
+from coach.tui.layout.styled_text import Inks, Row, ellipsized, ends, paragraph
 from coach.tui.layout.who_lines import who_lines
 from coach.tui.layout.wrapping import wrapped
 
@@ -72,23 +73,12 @@ class Parts:
 
     def finished(self, rows: Iterable[Row]) -> list[Strip]:
         """Return lines as the terminal gets them."""
-        return [self.inks.finished(row) if isinstance(row, Text) else row for row in rows]
+        return list(map(self.inks.finished, rows))
 
-    def abreast(self, name: str, left: Sequence[Row], right: Sequence[Row], at: int) -> list[Strip]:
-        """Return lines side by side, each cached until one of the two changes.
-
-        Args:
-            name: The key of the cache.
-            left: The left ones.
-            right: The right ones.
-            at: The column at which the right ones begin.
-        """
+    def abreast(self, left: Sequence[Row], right: Sequence[Row], at: int) -> list[Abreast]:
+        """Return lines side by side, the right ones beginning at column `at`."""
         rows = zip_longest(self.finished(left), self.finished(right), fillvalue=_NOTHING)
-        ink = self.ink("text")
-        return [
-            self.cache.kept((name, y), (at, *row), partial(abreast, *row, at, ink))
-            for y, row in enumerate(rows)
-        ]
+        return [Abreast(*row, at) for row in rows]
 
     def labelled(self, label: str, text: str, width: int) -> Text:
         """Return one line that begins with a label."""

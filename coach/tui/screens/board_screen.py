@@ -16,9 +16,10 @@ from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.key_footer import work_hints
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.work_layout import Face
+from coach.tui.pixels.board_image import BoardImage
 from coach.tui.pixels.overlay import RESTED_S, Overlay
 from coach.tui.pixels.terminal_capabilities import Images
-from coach.tui.pixels.tile import BoardArea, BoardImage, Lying
+from coach.tui.pixels.tile import BoardArea, Lying
 from coach.tui.screens.base_screen import BenchScreen
 from coach.tui.widgets.keys_line import Hint, KeysLine
 from coach.tui.widgets.painted_lines import Shown
@@ -41,7 +42,7 @@ class BoardScreen(BenchScreen[None]):
         self._overlay: Overlay | None = None
         self._image: BoardImage | None = None
         self._resting: Timer | None = None
-        self._still: Timer | None = None
+        self._still: asyncio.TimerHandle | None = None
         self._laying: asyncio.Task[None] | None = None
 
     def compose(self) -> ComposeResult:
@@ -52,10 +53,11 @@ class BoardScreen(BenchScreen[None]):
     def on_mount(self) -> None:
         """Begin to follow the time."""
         self.set_interval(1, self._follow_time)
-        self._still = self.set_interval(_STILL_S, self._draw_ahead, pause=True)
 
     def on_unmount(self) -> None:
-        """Stop drawing images."""
+        """Stop drawing."""
+        if self._still:
+            self._still.cancel()
         if self._laying:
             self._laying.cancel()
 
@@ -86,8 +88,7 @@ class BoardScreen(BenchScreen[None]):
         if view != self._view:
             before, self._view = self._view, view
             self._sheet.show()
-            if self._still:
-                self._still.reset()
+            self._draw_when_still()
             if before is None or _offers(before) != _offers(view):
                 self.refresh_bindings()
 
@@ -96,13 +97,17 @@ class BoardScreen(BenchScreen[None]):
         if self.is_current:
             self.show()
 
-    def _draw_ahead(self) -> None:
+    def _draw_when_still(self) -> None:
         """Draw the board after one more count in advance, while the maker ties it.
 
-        That takes a third of the time from a key to the screen.
+        That takes a third of the time from a key to the screen. A timer of the library would wake
+        the program three times for it.
         """
         if self._still:
-            self._still.pause()
+            self._still.cancel()
+        self._still = asyncio.get_running_loop().call_later(_STILL_S, self._draw_ahead)
+
+    def _draw_ahead(self) -> None:
         self._face.draw_ahead(self._seen().done + 1)
 
     def hints(self) -> Sequence[Hint]:

@@ -8,7 +8,7 @@ from rich.text import Text
 from textual import events
 from textual.binding import Binding, BindingType
 
-from coach.piece.changes.project_diff import ProjectChange
+from coach.piece.entering.project_diff import ProjectChange
 from coach.plan.wording.place_words import where
 from coach.session.adjusting.measure_questions import Answer, MeasureQuestion
 from coach.tui.layout.styled_text import Inks, paragraph

@@ -1,6 +1,7 @@
 """Solid, shaded cords, the building blocks of every tie in a solid picture."""
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from functools import cache
 from typing import Final
 
 from coach.tui.drawing.cells import Cell, Glyphs, Line, Part
@@ -18,8 +19,9 @@ _BAR: Final = "▇"  # all but a thin line above it
 _BESIDE: Final = ("▐", "▌")
 
 
-def across_cells(strand: int | None, wide: int, part: Part) -> Iterator[Cell]:
-    """Yield the cells of an upright cord from the left, light to shade.
+@cache
+def across_cells(strand: int | None, wide: int, part: Part) -> tuple[Cell, ...]:
+    """Return the cells of an upright cord from the left, light to shade.
 
     Args:
         strand: The strand that sets the colour, None for none.
@@ -27,12 +29,9 @@ def across_cells(strand: int | None, wide: int, part: Part) -> Iterator[Cell]:
         part: What the cells are part of.
     """
     if wide == 1:
-        yield Cell(_LEFT, part, strand, 0, LIGHT, (strand, SHADE))
-        return
-    yield Cell(_FULL, part, strand, 0, LIGHT)
-    for _ in range(wide - 2):
-        yield Cell(_FULL, part, strand, 0, BODY)
-    yield Cell(_FULL, part, strand, 0, SHADE)
+        return (Cell(_LEFT, part, strand, 0, LIGHT, (strand, SHADE)),)
+    tones = LIGHT, *[BODY] * (wide - 2), SHADE
+    return tuple([Cell(_FULL, part, strand, 0, tone) for tone in tones])
 
 
 def cord(glyphs: Glyphs, x: int, strand: int, part: Part = "cord") -> Line:

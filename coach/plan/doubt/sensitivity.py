@@ -4,8 +4,8 @@ from bisect import bisect_right
 from collections.abc import Iterator
 from typing import Final
 
-from coach.plan.measure.tension import Figure, Slopes
 from coach.plan.plan_model import Plan, once, remeasured
+from coach.plan.tension import Figure, Slopes
 
 _STEP: Final = 0.01  # of compression; cord and length are very nearly straight in it
 

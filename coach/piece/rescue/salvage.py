@@ -9,12 +9,12 @@ from coach.piece.beliefs import beliefs_to_data
 from coach.piece.event_reading import from_json, from_values
 from coach.piece.events import Begun, Event, TookProject
 from coach.piece.piece_errors import CannotKeep, PieceError
+from coach.piece.rescue.page_scan import SalvagedRow, scan_rows
 from coach.piece.service import printable_name
 from coach.piece.state import State
 from coach.piece.storage.desk_book import BOOK, desk_event_of
 from coach.piece.storage.event_rows import checksum, event_of, is_sound, is_summed
 from coach.piece.storage.packed_events import PLACES, bare, is_whole, unpacked
-from coach.piece.storage.rescue.page_scan import SalvagedRow, scan_rows
 from coach.piece.storage.state_cache import FOLD, state_of
 
 # How many columns a row has tells its table and its layout.

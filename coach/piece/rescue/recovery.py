@@ -17,11 +17,11 @@ from coach.piece.events import Counted, Event, TakenBack
 from coach.piece.export_import import ExportedPiece, restore_piece
 from coach.piece.folding import fold
 from coach.piece.piece_errors import CannotKeep, Damaged, PieceError
+from coach.piece.rescue.salvage import Heap, read_bytes
 from coach.piece.service import free_name
 from coach.piece.state import State
 from coach.piece.storage.atomic_write import write_whole
 from coach.piece.storage.folders import own_file
-from coach.piece.storage.rescue.salvage import Heap, read_bytes
 from coach.piece.storage.snapshots import file_name_time, snapshots
 from coach.piece.storage.store import Store
 
