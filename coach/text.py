@@ -47,6 +47,16 @@ def _plain(name: str) -> str:
     return _JOINS.sub(" ", _APOSTROPHES.sub("'", name)).strip().lower()
 
 
+def name_key(name: str) -> str:
+    """Return the key by which a piece, an order or a label is found, whatever case and spacing."""
+    return " ".join(name.split()).casefold()
+
+
+def file_stem(name: str) -> str:
+    """Return a name as the stem of a file name that any system takes, "" if nothing is left."""
+    return re.sub(r"[^\w]+", "-", name, flags=re.ASCII).strip("-").lower()[:60]
+
+
 def join_words(names: list[str] | tuple[str, ...], last: str = "and") -> str:
     """Join names as in a sentence: `a`, `a and b`, `a, b and c`."""
     if len(names) < 2:  # noqa: PLR2004

@@ -15,7 +15,18 @@ _FRESH: Final = (
 
 
 def put_whole(path: Path, data: bytes, *, replace: bool, mode: int) -> None:
-    """Write a file under a temporary name, and rename it once it is on the disk."""
+    """Write a file under a temporary name, and rename it once it is on the disk.
+
+    Args:
+        path: Where it is to be; its folder must exist.
+        data: Its content.
+        replace: Whether it may replace a file of that name.
+        mode: Its permissions.
+
+    Raises:
+        FileExistsError: There is such a file and it may not be replaced.
+        OSError: It cannot be written; nothing is left of it then.
+    """
     beside = path.with_name(f".{path.name[:80]}.{secrets.token_hex(8)}.part")
     try:
         handle = os.open(beside, _FRESH, mode)
@@ -25,6 +36,7 @@ def put_whole(path: Path, data: bytes, *, replace: bool, mode: int) -> None:
         with os.fdopen(handle, "wb") as file:
             file.write(data)
             file.flush()
+            # Before the rename: otherwise a power cut may leave the new name on an empty file.
             os.fsync(file.fileno())
         _name(beside, path, replace=replace)
     finally:
@@ -33,11 +45,12 @@ def put_whole(path: Path, data: bytes, *, replace: bool, mode: int) -> None:
 
 
 def _name(beside: Path, path: Path, *, replace: bool) -> None:
-    """Give a finished file its name; where it may not replace one, a link sees that it cannot."""
+    """Rename a finished file; if it may not replace one, a link makes sure that it cannot."""
     if replace:
         beside.replace(path)
         return
     try:
+        # Renaming would replace a file made in the meantime; a link fails then.
         os.link(beside, path)
     except FileExistsError:
         raise

@@ -225,6 +225,21 @@ def test_no_module_name_stands_for_two_things() -> None:
     assert [name for name, times in names.items() if times > 1] == []
 
 
+OF_EVERY_COMMAND = {"run", "add_arguments"}  # the registry calls them by these names
+
+
+@pytest.mark.parametrize("kind", [ast.ClassDef, ast.FunctionDef])
+def test_no_public_class_or_function_name_stands_for_two_things(kind: type[ast.stmt]) -> None:
+    names = Counter(
+        node.name
+        for path in HOME.rglob("*.py")
+        for node in ast.parse(path.read_text(encoding="utf-8")).body
+        if isinstance(node, ast.ClassDef | ast.FunctionDef) and isinstance(node, kind)
+        if not node.name.startswith("_")
+    )
+    assert {name for name, times in names.items() if times > 1} <= OF_EVERY_COMMAND
+
+
 @cache
 def loaded_by(*arguments: str) -> frozenset[str]:
     """Return the modules that are loaded when the coach runs with these arguments."""
@@ -277,6 +292,36 @@ def test_shells_ask_all_commands_for_their_arguments_without_a_screen() -> None:
     loaded = loaded_by("completion", "bash")
     assert "coach.cli.commands.knot" in loaded
     assert not {"textual", "pint"} & loaded
+
+
+_BENCH_SHOWN = """
+import sys
+from coach import tui
+from coach.cli import main, terminal
+
+def shown(*_, **__):
+    import coach.tui.app, coach.tui.screens.resume_screen
+    return 0
+
+tui.run_bench, terminal.is_interactive, terminal.is_dumb = shown, lambda: True, lambda: False
+main.main(["knot", "reed-keyring"])
+sys.stderr.write("\\n".join(sys.modules))
+"""
+
+
+def test_a_piece_comes_to_the_bench_without_what_few_pieces_need(tmp_path: Path) -> None:
+    """No order desk without orders, no report, no list, no plain lines, no rescue of a store."""
+    home = {"COACH_HOME": str(tmp_path), "PYTHONWARNINGS": ""}
+    done = run_python("-c", _BENCH_SHOWN, check=True, environment=home)
+    loaded = set(done.stderr.split())
+    assert "coach.tui.screens.resume_screen" in loaded
+    needless = (
+        "coach.report.", "coach.plain_ui.", "coach.picture.", "coach.words", "coach.card",
+        "coach.orders.desk", "coach.orders.stock", "coach.orders.quote", "coach.knots.explanation",
+        "coach.piece.storage.rescue", "coach.plan.wording.advice", "coach.tui.screens.listed",
+        "coach.tui.screens.question", "pint",
+    )  # fmt: skip
+    assert [name for name in loaded if name.startswith(needless)] == []
 
 
 def test_help_loads_no_command() -> None:

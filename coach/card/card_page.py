@@ -16,10 +16,10 @@ from coach.card.step_drawing import (
 )
 from coach.card.style import STYLE
 from coach.knots.catalogue import CATALOGUE
-from coach.knots.explanation import How, how
+from coach.knots.explanation import KnotExplanation, explain_knot
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import Look, looks_of
-from coach.picture.render.svg_drawing import rules, scale_of, svg
+from coach.picture.render.svg_drawing import colour_classes, render_svg, scale_of
 from coach.picture.svg_elements import svg_number
 from coach.plan.plan_model import Plan
 from coach.plan.wording.strand_names import cord_look
@@ -120,7 +120,7 @@ def _facts(plan: Plan, report: PlanReport, looks: dict[str, Look]) -> Iterator[s
 
 def card_style(looks: dict[str, Look]) -> str:
     """Return the style sheet of a page: layout, the colours of its cords, and knot drawings."""
-    return f"{STYLE}{rules(looks)}{rules(STAGE_LOOKS, STAGES)}"
+    return f"{STYLE}{colour_classes(looks)}{colour_classes(STAGE_LOOKS, STAGES)}"
 
 
 def _words(text: str) -> str:
@@ -261,7 +261,7 @@ def _finished(plan: Plan, looks: dict[str, Look], unit: str) -> Iterator[str]:
     scale = svg_number(scale_of(scene.box, _BESIDE_MM))
     said = f"Scale 1 : {scale} when printed at 100 %. Every hand differs a little."
     title = plan.project.title
-    drawn = svg(scene, looks, title, name="piece-", unit=unit, room_mm=_BESIDE_MM)
+    drawn = render_svg(scene, looks, title, name="piece-", unit=unit, room_mm=_BESIDE_MM)
     yield f'<figure class="piece">{drawn}<figcaption>{said}</figcaption></figure>'
 
 
@@ -276,8 +276,8 @@ def _knots(report: PlanReport) -> Iterator[str]:
     yield "</section>"
 
 
-def _knot(knot: str, count: int, own: How | None) -> Iterable[str]:
-    told = own or how(knot)
+def _knot(knot: str, count: int, own: KnotExplanation | None) -> Iterable[str]:
+    told = own or explain_knot(knot)
     said = f" ({told.said_as})" if told.said_as else ""
     yield f'<section class="knot"><h3>{escape(counted(count, knot))}{escape(said)}</h3>'
     yield f"<p>{escape(told.roles)}</p>"

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Final
 
 from coach.card.place_range import PlaceRange
-from coach.knots.explanation import How, HowStage
+from coach.knots.explanation import ExplanationStage, KnotExplanation
 from coach.picture.render.shades import Look, looks
 from coach.picture.render.svg_drawing import Drawing
 from coach.picture.scene import Scene, Segment
@@ -140,14 +140,14 @@ LEGEND: Final = (
 )
 
 
-def stage_pictures(told: How) -> Iterator[tuple[str, str]]:
+def stage_pictures(told: KnotExplanation) -> Iterator[tuple[str, str]]:
     """Yield the words of each stage with its drawing as SVG."""
     for at, stage in enumerate(told.stages):
         name = f"{told.knot.replace(' ', '-').replace(chr(39), '')}-{at}-"
         yield " ".join(stage.words), _stage(told, stage, name)
 
 
-def _stage(told: How, stage: HowStage, name: str) -> str:
+def _stage(told: KnotExplanation, stage: ExplanationStage, name: str) -> str:
     scene = stage_scene(stage.diagram)
     left, top, right, low = scene.box
     box = (left - _MARGIN_MM, top - _MARGIN_MM, right - left + 2 * _MARGIN_MM,

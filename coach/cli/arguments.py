@@ -4,7 +4,7 @@ import argparse
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
-from coach.cli.project_finder import shelf
+from coach.cli.project_finder import shipped_projects
 from coach.cli.registry import COMMANDS, Command, parser_of
 from coach.knots.names import KNOTS, ROW_SYNONYMS, SYNONYMS
 
@@ -92,5 +92,5 @@ def _argument(action: argparse.Action) -> Argument:
 def words_of(kind: Kind) -> tuple[str, ...]:
     """Return the names of a kind that are shipped with the program."""
     if kind == "project":
-        return tuple(path.stem for path in shelf())
+        return tuple(path.stem for path in shipped_projects())
     return (*KNOTS, *sorted({*SYNONYMS, *ROW_SYNONYMS})) if kind == "knot" else ()

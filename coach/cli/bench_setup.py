@@ -9,15 +9,15 @@ from typing import Final
 
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice, find_program
-from coach.cli.colourway_writer import keep_colours
+from coach.cli.colourway_writer import write_colourway
 from coach.cli.workshop.freehand_files import FILES
 from coach.piece import folders
 from coach.session.count_mode import PassStore
 from coach.session.keymap import ACTIONS, Keys, rebound
 from coach.session.ports import Aids
 from coach.session.quick_settings import Colourways
-from coach.settings.load import LoadedSettings, load_settings
 from coach.settings.overrides import Kept
+from coach.settings.read_settings import LoadedSettings, load_settings
 from coach.settings.settings import Characters, Units
 from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs, glyphs_for
 from coach.tui.theme.colour_depth import depth_of
@@ -69,7 +69,7 @@ def set_up(environment: Mapping[str, str]) -> Setup:
         palette=palette_for(now.theme, depth_of(environment)),
         glyphs=_glyphs(now.characters, environment),
         aids=Aids(
-            save_colours=keep_colours,
+            save_colours=write_colourway,
             files=FILES,
             kept=kept,
             passes=PassStore(folders(environment).data),

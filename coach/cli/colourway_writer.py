@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from contextlib import suppress
 from pathlib import Path
 
-from coach.cli.project_finder import by_key, shelf
+from coach.cli.project_finder import project_path, shipped_projects
 from coach.piece import PieceError
 from coach.piece.storage.atomic_write import write_whole
 from coach.plan.from_text import read_plan
@@ -12,7 +12,7 @@ from coach.project.tried_colours import WrongColour, with_colourway
 from coach.text import one_line
 
 
-def keep_colours(key: str, name: str, colours: Mapping[str, str], *, over: bool = True) -> str:
+def write_colourway(key: str, name: str, colours: Mapping[str, str], *, over: bool = True) -> str:
     """Write a colourway into the file of a project, and return a sentence about it.
 
     Args:
@@ -24,10 +24,10 @@ def keep_colours(key: str, name: str, colours: Mapping[str, str], *, over: bool 
     Raises:
         WrongColour: It cannot be written; the text says why and what to do.
     """
-    path = by_key(key)
+    path = project_path(key)
     if path is None:
         raise WrongColour("The project's file is gone, so no colourway can be written there.")
-    if path in shelf():
+    if path in shipped_projects():
         raise WrongColour(
             "This project comes with the coach: copy its file to write colours there."
         )

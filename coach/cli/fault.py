@@ -14,7 +14,7 @@ from coach import __version__
 from coach.piece.clock import Clock, SystemClock
 from coach.piece.piece_errors import PieceError
 from coach.piece.storage.atomic_write import write_whole
-from coach.piece.storage.folders import folders, made
+from coach.piece.storage.folders import ensure_folder, folders
 from coach.text import clean, one_line
 
 _NAME = "fault.txt"
@@ -56,7 +56,7 @@ def _report(fault: Exception, given: Sequence[str], now_ms: int) -> str:
 def _kept(report: str) -> Path | None:
     """Save a report above the last ones; None where nothing can be written."""
     try:
-        path = made(folders(os.environ).cache) / _NAME
+        path = ensure_folder(folders(os.environ).cache) / _NAME
         earlier = path.read_text(encoding="utf-8", errors="replace") if path.is_file() else ""
         reports = [report, *filter(str.strip, _HEADS.split(earlier))]
         return write_whole(path, "".join(reports[:_KEPT]).encode(), replace=True)

@@ -36,18 +36,18 @@ def write_output(path: Path, text: str, *, over: bool) -> int:
 
     name = one_line(str(path))
     try:
-        see_target(path)
+        check_target(path)
         if os.path.lexists(path) and not over:
-            return refused(f"{name} is there already; --replace writes over it.")
+            return refuse_call(f"{name} is there already; --replace writes over it.")
         write_whole(path, text.encode("utf-8"), replace=over, mode=ANYBODYS_FILE)
     except (PieceError, OSError, ValueError) as fault:
-        return refused(str(fault) if isinstance(fault, PieceError) else
-                       f"{name} cannot be written: {why(fault)}.")  # fmt: skip
+        return refuse_call(str(fault) if isinstance(fault, PieceError) else
+                       f"{name} cannot be written: {write_failure(fault)}.")  # fmt: skip
     print(f"{name} is written.")
     return 0
 
 
-def see_target(path: Path) -> None:
+def check_target(path: Path) -> None:
     """Check that a file to be written overwrites no project and no store.
 
     Raises:
@@ -67,12 +67,12 @@ def see_target(path: Path) -> None:
         raise CannotKeep(f"{path} is {what}: nothing is written over it. Name another place.")
 
 
-def why(fault: OSError | ValueError) -> str:
+def write_failure(fault: OSError | ValueError) -> str:
     """Return why a file cannot be written, in a few words."""
     return fault.strerror if isinstance(fault, OSError) and fault.strerror else "no such name"
 
 
-def refused(said: str, status: int = 2) -> int:
+def refuse_call(said: str, status: int = 2) -> int:
     """Print why a call is refused, and return its exit status."""
     sys.stderr.write(f"coach: {one_line(said)}\n")
     return status

@@ -33,11 +33,11 @@ def main(arguments: list[str] | None = None) -> int:
 def _run_heard() -> int:
     import gc
 
-    from coach.cli.output import heard
+    from coach.cli.output import run_with_output
 
     # Loading modules makes many objects and hardly any garbage.
     gc.set_threshold(_STARTING)
-    return heard(lambda: _run(sys.argv[1:]))
+    return run_with_output(lambda: _run(sys.argv[1:]))
 
 
 def _stopped() -> int:

@@ -70,7 +70,7 @@ def _why(refused: OSError) -> str:
     return f"The output cannot be written: {said}. Send it somewhere else."
 
 
-def heard(call: Callable[[], int]) -> int:
+def run_with_output(call: Callable[[], int]) -> int:
     """Run a call with output that any encoding can take; return its exit status."""
     _set_up()
     status = CANNOT_WRITE
@@ -138,7 +138,7 @@ def _fallen_back(error: UnicodeError) -> tuple[str, int]:
 
 
 def _encodable(character: str, encoding: str) -> str:
-    text = unmarked(character)
+    text = ascii_letter(character)
     try:
         text.encode(encoding)
     except UnicodeEncodeError:
@@ -146,7 +146,7 @@ def _encodable(character: str, encoding: str) -> str:
     return text
 
 
-def unmarked(character: str) -> str:
+def ascii_letter(character: str) -> str:
     """Return a letter without its marks, a sign as it is typed: `o` for `ó`, `"` for a quote."""
     parts = unicodedata.normalize("NFKD", character)
     return "".join(_UNMARKED.get(part, part) for part in parts if not unicodedata.combining(part))

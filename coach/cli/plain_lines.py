@@ -15,7 +15,7 @@ from coach.report.plan_report import report_of
 from coach.report.report_phrases import cut_words, promise, size_line
 from coach.session import unsaved_counts
 from coach.session.announcer import Spoken
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
 from coach.session.ports import Aids, OnBench
 from coach.settings.overrides import Kept
@@ -68,9 +68,9 @@ class _InHand:
     def __init__(self, clock: Clock, keys: Keys, aids: Aids) -> None:
         self._clock, self._keys, self.aids = clock, keys, aids
 
-    def take_up(self, opened: OnBench) -> Work:
+    def take_up(self, opened: OnBench) -> BenchController:
         """Make an opened piece the current one, and return its controller."""
-        work = Work.on(opened, self._clock, self._keys, self.aids)
+        work = BenchController.on(opened, self._clock, self._keys, self.aids)
         self.at, self.watch = opened, unsaved_counts.Watch(opened.sitting)
         self.spoken = Spoken(work.plan, work.settings.speech_every)
         return work
@@ -92,7 +92,7 @@ def _answer(plain: PlainWalk, hand: _InHand) -> None:
 
 def _keep_rest(sitting: Sitting) -> None:
     """Write counts that could not be stored to another place, and tell of it."""
-    if unsaved_counts.must_ask(sitting):
+    if unsaved_counts.must_ask_before_leaving(sitting):
         path = unsaved_counts.rescue(sitting)
         _write([unsaved_counts.leave_question(sitting)])
         _write([unsaved_counts.written_message(path)] if path else [])
@@ -120,7 +120,7 @@ def _typed() -> Iterable[str]:
         yield line
 
 
-def by_words(line: str, columns: int) -> list[str]:
+def wrap_words(line: str, columns: int) -> list[str]:
     """Return a line wrapped between words to a number of columns; 0 wraps nothing."""
     whole = one_line(line)
     if columns < _LEAST_COLUMNS:
@@ -132,5 +132,5 @@ def _write(lines: Iterable[str]) -> None:
     """Print lines, wrapped for a terminal and whole for a pipe."""
     columns = get_terminal_size().columns if sys.stdout.isatty() else 0
     for line in lines:
-        print("\n".join(by_words(line, columns)))
+        print("\n".join(wrap_words(line, columns)))
     sys.stdout.flush()

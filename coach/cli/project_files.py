@@ -3,7 +3,7 @@
 import sys
 from dataclasses import dataclass
 
-from coach.cli.project_finder import find
+from coach.cli.project_finder import find_project
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.plan.wording.advice import with_advice
@@ -32,7 +32,7 @@ def checked_file(name: str) -> Checked:
     """Read one file by path or shelf name. Raises NoSuchProject."""
     loaded, shown = load(name), one_line(name)
     if loaded.text is None:  # perhaps the shelf has it, or knows what was meant
-        found = find(name)
+        found = find_project(name)
         loaded = load(found.path)
         shown = one_line(name if found.path.name in name else str(found.path))
     if loaded.text is None:
@@ -57,7 +57,7 @@ def read_file(name: str) -> Plan | None:
     Raises:
         NoSuchProject: There is no such file.
     """
-    found = find(name)
+    found = find_project(name)
     loaded = load(found.path)
     reading = read_plan(loaded.text) if loaded.text is not None else None
     problems = (*loaded.problems, *(reading.problems if reading else ()))

@@ -38,7 +38,7 @@ def add_project(parser: argparse.ArgumentParser, also: str = "", *, needed: bool
     parser.add_argument("project", metavar="FILE", help=known, **number)  # type: ignore[arg-type]
 
 
-def shelf() -> list[Path]:
+def shipped_projects() -> list[Path]:
     """Return the files of the shipped projects, by name."""
     home = Path(coach.__file__).parent
     for folder in (home / "_projects", home.parent / "projects"):
@@ -47,12 +47,12 @@ def shelf() -> list[Path]:
     return []
 
 
-def find(name: str) -> FoundProject:
+def find_project(name: str) -> FoundProject:
     """Return the project that `name` is the path or the shipped name of. Raises NoSuchProject."""
     path = Path(name)
     if _is_there(path):
         return FoundProject(path, str(path.resolve()))
-    shipped = {file.stem: file for file in shelf()}
+    shipped = {file.stem: file for file in shipped_projects()}
     wanted = path.stem if path.suffix in _ENDINGS else name
     if wanted in shipped and path.parent == Path():
         return FoundProject(shipped[wanted], f"{SHELF}{wanted}")
@@ -62,10 +62,12 @@ def find(name: str) -> FoundProject:
     raise NoSuchProject(f"There is no project ‘{one_line(name)}’.{hint or known}")
 
 
-def by_key(key: str) -> Path | None:
+def project_path(key: str) -> Path | None:
     """Return the project file of a piece by its key, or None if it is gone."""
     if key.startswith(SHELF):
-        return next((file for file in shelf() if file.stem == key.removeprefix(SHELF)), None)
+        return next(
+            (file for file in shipped_projects() if file.stem == key.removeprefix(SHELF)), None
+        )
     path = Path(key)
     return path if _is_there(path) else None
 

@@ -19,11 +19,11 @@ from coach.piece.rescue.recovery import (
     Recovery,
     make_anew,
     recover,
+    restore_snapshot,
     sound_snapshots,
-    take_snapshot,
 )
 from coach.piece.storage.snapshots import taken_ms
-from coach.session.time_format import dated, local
+from coach.session.time_format import dated_moment, local_time
 from coach.text import counted, one_line
 
 Way: TypeAlias = tuple[str, str, Callable[[], Path]]
@@ -33,7 +33,7 @@ _NOTHING: Final = Recovery((), 0)
 _LEAVE: Final = "leave everything as it is"
 
 
-def trouble_of(database: Path) -> PieceError | None:
+def database_problem(database: Path) -> PieceError | None:
     """Return what is wrong with a database, or None; nothing in it is changed."""
     if not database.exists():
         return None
@@ -49,7 +49,7 @@ def trouble_of(database: Path) -> PieceError | None:
 
 def offer_recovery(database: Path) -> bool:
     """Say what can be recovered, ask what to do, and do it; return whether anything was done."""
-    ways = ways_out(database)
+    ways = recovery_options(database)
     print("Whatever you choose, the damaged file is kept under a dated name.")
     for number, (_, words, _) in enumerate(ways, 1):
         print(f"  {number}  {words}")
@@ -57,7 +57,7 @@ def offer_recovery(database: Path) -> bool:
     chosen = _answer(len(ways))
     if chosen is None:
         return False
-    print(do_way(ways, ways[chosen][0]))
+    print(recover_by(ways, ways[chosen][0]))
     return True
 
 
@@ -73,7 +73,7 @@ def _answer(most: int) -> int | None:
             return int(line) - 1
 
 
-def ways_out(database: Path) -> list[Way]:
+def recovery_options(database: Path) -> list[Way]:
     """Return the ways of recovery, the one that loses least first."""
     now_ms = SystemClock().now_ms()
     recovery = recover(database)
@@ -86,7 +86,7 @@ def ways_out(database: Path) -> list[Way]:
         counts = ", ".join(f"{one_line(name)} {made}" for name, made in done.most_common(4))
         words = f"go back to the copy of {_taken(path)}: "
         words += f"{counted(number, 'piece')} ({counts})"
-        ways.append(("snapshot", words, partial(take_snapshot, database, path, now_ms)))
+        ways.append(("snapshot", words, partial(restore_snapshot, database, path, now_ms)))
     ways.append(("nothing", "start with no pieces",
                  lambda: make_anew(database, _NOTHING.pieces, now_ms)))  # fmt: skip
     return ways
@@ -95,7 +95,7 @@ def ways_out(database: Path) -> list[Way]:
 def _taken(snapshot: Path) -> str:
     """Return when a snapshot was taken, in local time; a file of another name by its name."""
     try:
-        return dated(local(taken_ms(snapshot)))
+        return dated_moment(local_time(taken_ms(snapshot)))
     except ValueError:
         return one_line(snapshot.name)
 
@@ -112,7 +112,7 @@ def _told(recovery: Recovery) -> str:
     return ", ".join(pieces) + torn
 
 
-def do_way(ways: list[Way], take: str) -> str:
+def recover_by(ways: list[Way], take: str) -> str:
     """Carry out the first way of that name and return what was done."""
     for name, _, doing in ways:
         if name == take:

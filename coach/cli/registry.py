@@ -12,7 +12,7 @@ from importlib import import_module
 from typing import Final, NoReturn, Protocol, cast
 
 from coach import __version__
-from coach.cli.options.parser_errors import in_words
+from coach.cli.options.parser_errors import error_in_words
 from coach.text import join_words, one_line
 
 
@@ -116,7 +116,7 @@ class CommandParser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Print what is wrong with a call, and exit."""
-        super().error(in_words(message))
+        super().error(error_in_words(message))
 
 
 def called(given: Sequence[str]) -> tuple[Command, argparse.Namespace]:

@@ -14,7 +14,7 @@ def is_dumb() -> bool:
     return os.environ.get("TERM", "") == "dumb"
 
 
-def is_there() -> bool:
+def is_interactive() -> bool:
     """Return whether input and both outputs are terminals, for keys and a screen."""
     try:
         streams = (sys.stdin.fileno(), sys.stdout.fileno(), sys.stderr.fileno())

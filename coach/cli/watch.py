@@ -11,16 +11,16 @@ from pathlib import Path
 from typing import Final
 
 from coach.cli.bench_setup import chosen_units
-from coach.cli.file_output import see_target, why
-from coach.cli.options.maker_plan import own_hands
-from coach.cli.options.piece_options import ThisPiece
+from coach.cli.file_output import check_target, write_failure
+from coach.cli.options.maker_plan import plan_for_maker
+from coach.cli.options.piece_options import RequestedPiece
 from coach.cli.project_files import checked_file, problem_lines
-from coach.cli.project_finder import NoSuchProject, find
+from coach.cli.project_finder import NoSuchProject, find_project
 from coach.cli.reports.plan_page import render_plan
 from coach.cli.skill_question import skill_set
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
-from coach.picture.render.svg_drawing import svg
+from coach.picture.render.svg_drawing import render_svg
 from coach.piece import PieceError
 from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole
 from coach.plan.plan_model import Plan
@@ -62,7 +62,7 @@ def watch(
 def file_stamp(name: str) -> Stamp:
     """Return a value that changes when a file is saved; None while it is missing."""
     try:
-        found = os.stat(find(name).path)  # noqa: PTH116 - the same call
+        found = os.stat(find_project(name).path)  # noqa: PTH116 - the same call
     except (NoSuchProject, OSError, ValueError):
         return None
     return found.st_mtime_ns, found.st_size, found.st_ino
@@ -70,7 +70,7 @@ def file_stamp(name: str) -> Stamp:
 
 def picture_of(name: str) -> Path:
     """Return the path of a file's picture. Raises NoSuchProject."""
-    return find(name).path.with_suffix(".svg")
+    return find_project(name).path.with_suffix(".svg")
 
 
 def report(name: str, *, picture: bool = False) -> list[str]:
@@ -82,8 +82,8 @@ def report(name: str, *, picture: bool = False) -> list[str]:
     plan = checked.plan
     if plan is None:
         return ["", *problem_lines(checked)]
-    own = own_hands(plan, skill_set)
-    this = ThisPiece(own.plan, own.paces, chosen_units(None), learnt_from=own.learnt_from)
+    own = plan_for_maker(plan, skill_set)
+    this = RequestedPiece(own.plan, own.paces, chosen_units(None), learnt_from=own.learnt_from)
     found = this.report(full=True)
     drawn = [_drawn(name, own.plan)] if picture else []
     return ["", *render_plan(found, called=name), "", *problem_lines(checked), *drawn]
@@ -93,11 +93,11 @@ def _drawn(name: str, plan: Plan) -> str:
     """Write the picture of a plan beside its file, and return a line about it."""
     path, project = picture_of(name), plan.project
     colours = {cord.id: cord.colour for cord in project.cords.values()}
-    text = svg(scene_of(plan), looks(list(colours), colours), one_line(project.title))
+    text = render_svg(scene_of(plan), looks(list(colours), colours), one_line(project.title))
     try:
-        see_target(path)
+        check_target(path)
         write_whole(path, f"{text}\n".encode(), replace=True, mode=ANYBODYS_FILE)
     except (PieceError, OSError) as fault:
-        reason = str(fault) if isinstance(fault, PieceError) else f"{why(fault)}."
+        reason = str(fault) if isinstance(fault, PieceError) else f"{write_failure(fault)}."
         return f"The picture cannot be written: {one_line(reason)}"
     return f"The picture is in {one_line(path.name)}."

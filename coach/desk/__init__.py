@@ -8,17 +8,17 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
-    from coach.desk.desk_log import desk_now
+    from coach.desk.desk_log import read_desk
     from coach.desk.order_log import begin_order, orders_now
     from coach.desk.stock_ticks import StockTicks
 
-__all__ = ["StockTicks", "begin_order", "desk_now", "orders_now"]
+__all__ = ["StockTicks", "begin_order", "orders_now", "read_desk"]
 
 _MODULES: Final = MappingProxyType(
     {
         "StockTicks": "stock_ticks",
         "begin_order": "order_log",
-        "desk_now": "desk_log",
+        "read_desk": "desk_log",
         "orders_now": "order_log",
     }
 )

@@ -18,7 +18,7 @@ from coach.piece.events import Ticked, Unticked
 from coach.piece.folding import fold
 from coach.piece.open_piece import begun_plan
 from coach.piece.state import State
-from coach.piece.storage.read_piece import kept_piece
+from coach.piece.storage.read_piece import read_whole_piece
 from coach.piece.storage.store import Store
 from coach.plan.plan_model import Plan
 
@@ -46,7 +46,7 @@ def batch_list(
     known = {} if known is None else known
     cords, findings = list[str](), Counter[str]()
     for piece in order.sound:
-        state = kept_piece(store, piece.id).state
+        state = read_whole_piece(store, piece.id).state
         ready = needs_of(state, unit, known)
         findings.update(ready.findings)
         for label, cut in ready.cuts.items():
@@ -120,7 +120,7 @@ def tick_pieces(
     with store.atomic():
         desk = DeskReading(store)
         for number, label in cords:
-            kept = kept_piece(store, number)
+            kept = read_whole_piece(store, number)
             state = kept.state
             if ((label, mark) in state.ticks) != back:
                 continue

@@ -1,14 +1,13 @@
 """The text form of an exported order with its pieces, or of the stock."""
 
 import json
-import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final, TypeAlias
 
 from coach import __version__
 from coach.kept_events import BadEntry, UnknownEntry
-from coach.orders.desk_bounds import judged_at_desk
+from coach.orders.desk_bounds import checked_desk_event
 from coach.orders.desk_events import (
     DESK_EVENTS,
     DeskEvent,
@@ -27,8 +26,7 @@ from coach.piece.export_import import (
     to_text,
 )
 from coach.piece.piece_errors import CannotTakeIn
-from coach.piece.storage.summary import name_key
-from coach.text import unseen
+from coach.text import file_stem, name_key, unseen
 
 LAYOUT: Final = 1
 ORDER: Final = "coach order"
@@ -73,8 +71,7 @@ def stock_text(events: Sequence[StockEvent]) -> str:
 
 def desk_file_name(name: str, kind: str) -> str:
     """Return a file name for an order or the stock that any system accepts."""
-    bare = re.sub(r"[^\w]+", "-", name, flags=re.ASCII).strip("-").lower()[:60]
-    return f"{bare or kind}.{kind}.json"
+    return f"{file_stem(name) or kind}.{kind}.json"
 
 
 def _head(mark: str) -> str:
@@ -110,7 +107,7 @@ def _event(number: int, values: object) -> DeskEvent:
     kind = values["kind"][:40]
     given: dict[str, Any] = {key: value for key, value in values.items() if key != "kind"}
     try:
-        event = judged_at_desk(DESK_EVENTS.read(kind, given))
+        event = checked_desk_event(DESK_EVENTS.read(kind, given))
         hidden = any(unseen(text) for text in texts_in(given))
     except UnknownEntry as error:
         raise newer(str(error)) from error

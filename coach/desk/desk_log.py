@@ -7,7 +7,7 @@ from coach.orders.desk_state import DeskState, fold_desk
 from coach.piece.storage.store import Store
 
 
-def desk_now(store: Store) -> DeskState:
+def read_desk(store: Store) -> DeskState:
     """Return the current state of the desk. Raises PieceError."""
     return fold_desk(store.desk_events())
 
@@ -25,7 +25,7 @@ class DeskReading:
         return self._state
 
 
-def at_desk(
+def append_to_desk(
     store: Store,
     decide: Callable[[DeskState], Sequence[DeskEvent]],
     reading: DeskReading | None = None,
@@ -43,7 +43,7 @@ def at_desk(
         PieceError: The desk cannot be read or the events cannot be stored.
     """
     with store.atomic():
-        before = reading.now() if reading else desk_now(store)
+        before = reading.now() if reading else read_desk(store)
         happened = tuple(decide(before))
         store.add_to_desk(before.seq, happened)
     return fold_desk(happened, before)

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection
 
-from coach.desk.desk_log import at_desk, desk_now
+from coach.desk.desk_log import append_to_desk, read_desk
 from coach.desk.order_log import join_order, open_order
 from coach.desk.order_start import Begins, ToBegin
 from coach.orders.desk_events import (
@@ -23,7 +23,7 @@ from coach.piece.open_piece import begun_plan
 from coach.piece.piece_errors import CountedOtherwise, NameTaken, NoSuchPiece
 from coach.piece.reports.forecast import Forecast
 from coach.piece.state import State
-from coach.piece.storage.read_piece import kept_piece
+from coach.piece.storage.read_piece import read_whole_piece
 from coach.piece.storage.store import Store
 from coach.piece.storage.summary import Summary
 from coach.plan.from_text import read_plan
@@ -43,7 +43,7 @@ def work_over_all(store: Store, clock: Clock, name: str, *, over_all: bool) -> N
     Raises:
         PieceError: There is no such order under way, or the change cannot be stored.
     """
-    at_desk(store, lambda desk: [
+    append_to_desk(store, lambda desk: [
         OrderWorked(at_ms=clock.now_ms(), order=open_order(desk, name).name, over_all=over_all)
     ])  # fmt: skip
 
@@ -65,7 +65,7 @@ def end_order(
     Raises:
         PieceError: There is no such order under way, or it cannot be stored.
     """
-    at_desk(store, lambda desk: [
+    append_to_desk(store, lambda desk: [
         OrderEnded(at_ms=clock.now_ms(), order=open_order(desk, name).name, given_up=given_up,
                    earned=earned, material=material.to_data() if material else {})
     ])  # fmt: skip
@@ -102,7 +102,7 @@ def spoil_piece(
         ]
 
     with store.atomic():
-        at_desk(store, spoilt)
+        append_to_desk(store, spoilt)
         return one_more(store, clock, name, piece, skill) if another else ""
 
 
@@ -126,7 +126,7 @@ def one_more(store: Store, clock: Clock, name: str, like: Summary, skill: str = 
         CountedOtherwise: The project of that piece cannot be read by this coach.
         PieceError: The piece is not of this order, or the new one cannot be stored.
     """
-    state = kept_piece(store, like.id).state
+    state = read_whole_piece(store, like.id).state
     plan, written = begun_plan(state), read_plan(state.project_text).plan
     if plan is None or written is None:
         raise CountedOtherwise(f"{one_line(state.title)} cannot be read by this coach any more.")
@@ -136,7 +136,7 @@ def one_more(store: Store, clock: Clock, name: str, like: Summary, skill: str = 
         Forecast(plan).prior(carried.paces), carried.beliefs,
     )  # fmt: skip
     with store.atomic():
-        order = open_order(desk_now(store), name)
+        order = open_order(read_desk(store), name)
         colourway = _kept_in(order, like).colourway
         desk = join_order(
             store, clock, order.name, ToBegin(1, colourway, _wish_of(state), plan), begins
@@ -168,7 +168,7 @@ def split_order(
         NameTaken: An order has that name already.
         NoSuchPiece: One is not a sound piece of the order, or none or all of them are to go.
     """
-    return at_desk(store, lambda desk: _parted(desk, clock.now_ms(), name, into, uids))
+    return append_to_desk(store, lambda desk: _parted(desk, clock.now_ms(), name, into, uids))
 
 
 def let_go(store: Store, clock: Clock, name: str, uids: Collection[str]) -> DeskState:
@@ -191,7 +191,7 @@ def let_go(store: Store, clock: Clock, name: str, uids: Collection[str]) -> Desk
             for piece in _moved(order, uids)
         ]
 
-    return at_desk(store, left)
+    return append_to_desk(store, left)
 
 
 def _moved(order: Order, uids: Collection[str]) -> list[OrderPiece]:

@@ -5,17 +5,17 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.desk.desk_export import CarriedOrder, CarriedStock, order_text, stock_text
-from coach.desk.desk_log import at_desk, desk_now
+from coach.desk.desk_log import append_to_desk, read_desk
 from coach.desk.order_log import order_now
 from coach.orders.desk_events import DeskEvent, OrderBegun, OrderEvent, StockEvent
-from coach.orders.desk_state import DeskState, Order, fold_desk, order_key
+from coach.orders.desk_state import DeskState, Order, fold_desk
 from coach.piece.export_import import ExportedPiece, take_in_piece
 from coach.piece.piece_errors import CannotTakeIn, NoSuchPiece
 from coach.piece.service import free_name
-from coach.piece.storage.read_piece import kept_piece
+from coach.piece.storage.read_piece import read_whole_piece
 from coach.piece.storage.store import Store
 from coach.piece.storage.summary import Summary
-from coach.text import one_line
+from coach.text import name_key, one_line
 
 _LONGEST: Final = 60
 
@@ -48,13 +48,13 @@ def _begun(order: Order, pieces: Sequence[ExportedPiece]) -> OrderBegun:
 
 
 def _carried(store: Store, piece: Summary) -> ExportedPiece:
-    return ExportedPiece(piece.name, kept_piece(store, piece.id).events, piece.uid)
+    return ExportedPiece(piece.name, read_whole_piece(store, piece.id).events, piece.uid)
 
 
 def events_of(events: Sequence[DeskEvent], name: str) -> tuple[OrderEvent, ...]:
     """Return the events of one order."""
-    key = order_key(name)
-    return tuple(e for e in events if isinstance(e, OrderEvent) and order_key(e.order) == key)
+    key = name_key(name)
+    return tuple(e for e in events if isinstance(e, OrderEvent) and name_key(e.order) == key)
 
 
 def take_in_order(
@@ -78,7 +78,7 @@ def take_in_order(
     """
     wanted = one_line(name)[:_LONGEST] or carried.name
     events = tuple(replace(event, order=wanted) for event in carried.events)
-    desk = desk_now(store)
+    desk = read_desk(store)
     steps = _steps(store.desk_events(), events, wanted, instead=instead)
     _see_free(desk, carried, wanted)
     before = {piece.uid: piece for piece in store.pieces()}
@@ -88,7 +88,7 @@ def take_in_order(
     if steps.anew:
         _put_instead(store, wanted, steps.after)
     elif steps.after:
-        at_desk(store, lambda now: _still(now, desk, steps.after))
+        append_to_desk(store, lambda now: _still(now, desk, steps.after))
     order = fold_desk(events).order(wanted)
     there = f"{len(order.sound)} pieces" if order else ""
     if desk.order(wanted) is None:
@@ -120,7 +120,7 @@ def _see_free(desk: DeskState, carried: CarriedOrder, name: str) -> None:
     """Check that no other order here has one of the pieces. Raises CannotTakeIn."""
     for uid in carried.pieces:
         order = desk.order_of(uid)
-        if order and order_key(order.name) != order_key(name):
+        if order and name_key(order.name) != name_key(name):
             raise CannotTakeIn(
                 f"‘{carried.pieces[uid].name}’ belongs to the order ‘{order.name}’ here. Take the "
                 f"file in without --name, or under the name ‘{order.name}’."
@@ -133,7 +133,7 @@ def _see_same_way(store: Store, carried: CarriedOrder, before: Mapping[str, Summ
         here = before.get(uid)
         if here is None:
             continue
-        events = kept_piece(store, here.id).events
+        events = read_whole_piece(store, here.id).events
         same = min(len(events), len(one.events))
         if events[:same] != one.events[:same]:
             raise CannotTakeIn(

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final, TypeAlias
 
-from coach.desk.desk_log import at_desk, desk_now
+from coach.desk.desk_log import append_to_desk, read_desk
 from coach.desk.order_start import Begins, ToBegin
 from coach.orders.batch import PieceAt
 from coach.orders.desk_events import DeskEvent, OrderBegun, PieceJoined
@@ -18,9 +18,9 @@ from coach.piece.folding import fold
 from coach.piece.open_piece import begun_plan, followed
 from coach.piece.piece_errors import NameTaken, NoSuchPiece
 from coach.piece.reports.forecast import Forecast
-from coach.piece.service import start
+from coach.piece.service import start_piece
 from coach.piece.state import State
-from coach.piece.storage.read_piece import kept_piece
+from coach.piece.storage.read_piece import read_whole_piece
 from coach.piece.storage.store import Store
 from coach.piece.storage.summary import Summary
 from coach.text import one_line
@@ -56,7 +56,7 @@ def begin_order(
         PieceError: It cannot be stored.
     """
     with store.atomic():
-        if desk_now(store).order(name):
+        if read_desk(store).order(name):
             raise NameTaken(f"An order is called ‘{name}’ already. Give this one another name.")
         joined = [
             PieceJoined(
@@ -69,7 +69,7 @@ def begin_order(
         begun = OrderBegun(
             at_ms=clock.now_ms(), order=name, title=begins.title, source=begins.source, quote=quote
         )
-        return _order(at_desk(store, lambda _: [begun, *joined]), name)
+        return _order(append_to_desk(store, lambda _: [begun, *joined]), name)
 
 
 def join_order(store: Store, clock: Clock, name: str, one: ToBegin, begins: Begins) -> DeskState:
@@ -95,19 +95,19 @@ def join_order(store: Store, clock: Clock, name: str, one: ToBegin, begins: Begi
         )  # fmt: skip
         return [joined]
 
-    return at_desk(store, decide)
+    return append_to_desk(store, decide)
 
 
 def _begun(store: Store, clock: Clock, order: str, one: ToBegin, begins: Begins) -> str:
     """Begin a piece and return its id."""
     taken = [piece.name for piece in store.pieces()]
     way = f" {one.colourway}" if one.colourway else ""
-    number = start(
+    number = start_piece(
         store, clock, title=begins.title, project_text=begins.text, source=begins.source,
         total=begins.total, name=_name(f"{order}{way}", taken), paces=begins.paces,
         beliefs=begins.beliefs,
     )  # fmt: skip
-    kept = kept_piece(store, number)
+    kept = read_whole_piece(store, number)
     if one.wish:
         event = Fitted(
             at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0, at_done=0,
@@ -170,7 +170,7 @@ class OrderAt:
 def orders_now(store: Store) -> list[OrderAt]:
     """Return all orders with their progress, open ones first, the last begun first."""
     with store.one_view():
-        desk, kept = desk_now(store), {piece.uid: piece for piece in store.pieces()}
+        desk, kept = read_desk(store), {piece.uid: piece for piece in store.pieces()}
     found = [_at(order, kept) for order in desk.orders.values()]
     return sorted(found, key=lambda one: (not one.order.is_open, -one.order.begun_ms))
 
@@ -178,7 +178,7 @@ def orders_now(store: Store) -> list[OrderAt]:
 def order_now(store: Store, name: str) -> OrderAt:
     """Return one order with its progress. Raises NoSuchPiece, PieceError."""
     with store.one_view():
-        desk, kept = desk_now(store), {piece.uid: piece for piece in store.pieces()}
+        desk, kept = read_desk(store), {piece.uid: piece for piece in store.pieces()}
     return _at(_order(desk, name), kept)
 
 
@@ -201,7 +201,7 @@ def steps_at(store: Store, order: OrderAt) -> tuple[PieceAt, ...]:
         return order.at
     plans, found = dict[Alike, Forecast](), list[PieceAt]()
     for piece in order.sound:
-        state = kept_piece(store, piece.id).state
+        state = read_whole_piece(store, piece.id).state
         forecast = _forecast(state, plans)
         if forecast is None:
             return order.at
@@ -231,7 +231,7 @@ def left_of(store: Store, order: OrderAt, between_s: float) -> Range | None:
     left, made, plans = WorkAmount(), WorkAmount(), dict[Alike, Forecast]()
     begun: Paces | None = None
     for piece in (*order.sound, *order.spoilt):
-        kept = kept_piece(store, piece.id)
+        kept = read_whole_piece(store, piece.id)
         begun = begun or _begun_with(kept.events[0])
         forecast = _forecast(kept.state, plans)
         if forecast is None:

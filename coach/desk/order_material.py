@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from coach.desk.batch_lines import CUT, cut_key, is_cut
 from coach.desk.batch_list import Known, needs_of
-from coach.desk.desk_log import desk_now
+from coach.desk.desk_log import read_desk
 from coach.desk.order_log import OrderAt
 from coach.orders.cutting import finding_orders, price_of, stock_for
 from coach.orders.desk_state import DeskState
@@ -16,7 +16,7 @@ from coach.orders.order_outcome import CordUsed, Material, extras_for
 from coach.orders.prices import Prices
 from coach.piece.events import Joined
 from coach.piece.state import State
-from coach.piece.storage.read_piece import kept_piece
+from coach.piece.storage.read_piece import read_whole_piece
 from coach.piece.storage.store import Store
 from coach.piece.storage.summary import Summary
 
@@ -49,9 +49,9 @@ def material_of(store: Store, order: OrderAt, prices: Prices | None, unit: str =
     Raises:
         PieceError: The store cannot be read.
     """
-    desk, known, lengths, findings = desk_now(store), Known(), list[_Length](), Counter[str]()
+    desk, known, lengths, findings = read_desk(store), Known(), list[_Length](), Counter[str]()
     for piece in (*order.sound, *order.spoilt):
-        state = kept_piece(store, piece.id).state
+        state = read_whole_piece(store, piece.id).state
         needs = needs_of(state, unit, known)
         if piece.finished and piece in order.sound:
             findings.update(needs.findings)

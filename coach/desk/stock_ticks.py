@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 from coach.desk.batch_lines import cut_key, is_cut
-from coach.desk.desk_log import DeskReading, at_desk
+from coach.desk.desk_log import DeskReading, append_to_desk
 from coach.orders.cutting import stock_for
 from coach.orders.desk_events import (
     DeskEvent,
@@ -120,7 +120,7 @@ class StockTicks:
             happened.extend(decide(desk))
             return happened
 
-        desk = at_desk(self._store, decided, self._desk)
+        desk = append_to_desk(self._store, decided, self._desk)
         for event in happened:
             item = desk.stock.find(event.what) if isinstance(event, StockEvent) else None
             if item and item.is_short and isinstance(event, StockCut | StockUsed):

@@ -47,7 +47,7 @@ class CordPath:
 
 
 @dataclass(frozen=True, slots=True)
-class Made:
+class FinishedKnot:
     """A knot tied earlier, drawn as a lump from corner to corner.
 
     The cords pass behind it, except for upright runs in the columns `over`.
@@ -77,7 +77,7 @@ class Diagram:
 
     cords: tuple[CordPath, ...]
     level_over: frozenset[Point] = frozenset()
-    made: tuple[Made, ...] = ()
+    made: tuple[FinishedKnot, ...] = ()
 
     def meetings(self) -> tuple[tuple[Meeting, ...], ...]:
         """Return, for each cord, its crossings in order from where it comes in.
@@ -131,12 +131,14 @@ def _moved(diagram: Diagram, move: Callable[[Point], Point]) -> Diagram:
     return Diagram(cords, frozenset(map(move, diagram.level_over)), _made(diagram.made, move))
 
 
-def _made(lumps: tuple[Made, ...], move: Callable[[Point], Point]) -> tuple[Made, ...]:
+def _made(
+    lumps: tuple[FinishedKnot, ...], move: Callable[[Point], Point]
+) -> tuple[FinishedKnot, ...]:
     moved = []
     for lump in lumps:
         (x0, y0), (x1, y1) = sorted((move(lump.top_left), move(lump.bottom_right)))
         over = tuple(move((x, 0))[0] for x in lump.over)
-        moved.append(Made((x0, min(y0, y1)), (x1, max(y0, y1)), over))
+        moved.append(FinishedKnot((x0, min(y0, y1)), (x1, max(y0, y1)), over))
     return tuple(moved)
 
 

@@ -19,7 +19,7 @@ _OTHER: Final = {"left": "right", "right": "left", "Left": "Right", "Right": "Le
 
 
 @dataclass(frozen=True, slots=True)
-class HowStage:
+class ExplanationStage:
     """The words of one or more moves, numbered from `first`, and the cords when they are made."""
 
     first: int
@@ -28,7 +28,7 @@ class HowStage:
 
 
 @dataclass(frozen=True, slots=True)
-class How:
+class KnotExplanation:
     """How one knot is tied, begun on one side. `roles` says which strand does what."""
 
     knot: str
@@ -36,7 +36,7 @@ class How:
     side: Side
     roles: str
     caution: str
-    stages: tuple[HowStage, ...]
+    stages: tuple[ExplanationStage, ...]
 
 
 def own_side(knot: str) -> Side:
@@ -44,7 +44,7 @@ def own_side(knot: str) -> Side:
     return "right" if knot in _BEGUN_RIGHT else "left"
 
 
-def how(knot: str, side: Side | None = None) -> How:
+def explain_knot(knot: str, side: Side | None = None) -> KnotExplanation:
     """Return how a knot is tied, begun on `side` or on the knot's own side.
 
     A square knot begun on the right is the reverse square knot, and has that name.
@@ -54,23 +54,25 @@ def how(knot: str, side: Side | None = None) -> How:
     """
     mirror = side is not None and side != own_side(knot)
     if mirror and knot in names.MIRRORED:
-        return how(names.MIRRORED[knot])
+        return explain_knot(names.MIRRORED[knot])
     entry = CATALOGUE[knot]
     stages = tuple(
-        HowStage(
+        ExplanationStage(
             stage.steps[0] + 1,
             tuple(_told(entry.steps[step], mirror) for step in stage.steps),
             stage.diagram.mirrored() if mirror else stage.diagram,
         )
         for stage in STAGES[knot]
     )
-    return How(
+    return KnotExplanation(
         knot, entry.said_as, side or own_side(knot), _told(entry.roles, mirror),
         _told(entry.caution, mirror), stages,
     )  # fmt: skip
 
 
-def own_how(knot: str, strands: int, moves: Sequence[str], order: Sequence[int] = ()) -> How:
+def explain_own_knot(
+    knot: str, strands: int, moves: Sequence[str], order: Sequence[int] = ()
+) -> KnotExplanation:
     """Return how a knot of the maker's own is tied, in her words and without drawings.
 
     Args:
@@ -87,10 +89,10 @@ def own_how(knot: str, strands: int, moves: Sequence[str], order: Sequence[int] 
         order = range(strands, 0, -1)
     if list(order) != sorted(order):
         roles += f" Below it the strands are, from the left: {', '.join(map(str, order))}."
-    return How(knot, "", "left", roles, "", ())
+    return KnotExplanation(knot, "", "left", roles, "", ())
 
 
-def begun_over(told: How) -> How:
+def begun_over(told: KnotExplanation) -> KnotExplanation:
     """Return a hitch whose knotter goes over first: over and under are swapped."""
     stages = tuple(
         replace(

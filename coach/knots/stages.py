@@ -13,7 +13,7 @@ from types import MappingProxyType
 from typing import Final
 
 from coach.knots import names
-from coach.knots.diagram import CordPath, CordRole, Diagram, Made, Point
+from coach.knots.diagram import CordPath, CordRole, Diagram, FinishedKnot, Point
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +41,9 @@ def _upright(columns: Iterable[int], bottom: int) -> tuple[CordPath, ...]:
     return tuple(_cord("filler", f"{x},0 {x},{bottom}") for x in columns)
 
 
-def _one(knotter: str, over: str, *fillers: CordPath, made: tuple[Made, ...] = ()) -> Diagram:
+def _one(
+    knotter: str, over: str, *fillers: CordPath, made: tuple[FinishedKnot, ...] = ()
+) -> Diagram:
     """Return the diagram of one knotter and what it is tied round."""
     return Diagram((*fillers, _cord("knotter", knotter)), frozenset(_points(over)), made)
 
@@ -142,25 +144,25 @@ _GATHERING: Final = (
     Stage((0,), _one(_LOOP, "2,2", *_upright([5, 6], 13))),
     Stage((1,), _one(_WRAPPED, _ON_LOOP, *_upright([5, 6], 13))),
     Stage((2,), _one(f"{_WRAPPED} 1,10 4,10 4,13", f"{_ON_LOOP} 3,10", *_upright([5, 6], 13))),
-    Stage((3, 4), _one("2,0 2,5", "", *_upright([5, 6], 13), made=(Made((1, 3), (8, 8)),))),
+    Stage((3, 4), _one("2,0 2,5", "", *_upright([5, 6], 13), made=(FinishedKnot((1, 3), (8, 8)),))),
 )
 
 _SIDES: Final = (_cord("knotter", "1,0 1,11"), _cord("second knotter", "10,0 10,11"))
 _BERRY: Final = (
-    Stage((0,), Diagram((*_upright([4, 7], 11), *_SIDES), made=(Made((1, 3), (10, 8)),))),
+    Stage((0,), Diagram((*_upright([4, 7], 11), *_SIDES), made=(FinishedKnot((1, 3), (10, 8)),))),
     Stage(
         (1,),
         Diagram(
             (_cord("filler", "4,0 4,10 2,10 2,1 5,1"), _cord("filler", "7,0 7,10 9,10 9,1 6,1"),
              *_SIDES),
-            frozenset(_points("4,1 7,1")), (Made((1, 3), (10, 8), over=(2, 9)),),
+            frozenset(_points("4,1 7,1")), (FinishedKnot((1, 3), (10, 8), over=(2, 9)),),
         ),
     ),
     Stage(
         (2, 3),
         Diagram(
             (*_upright([4, 7], 11), *_SIDES),
-            made=(Made((2, 2), (9, 5)), Made((1, 7), (10, 8))),
+            made=(FinishedKnot((2, 2), (9, 5)), FinishedKnot((1, 7), (10, 8))),
         ),
     ),
 )  # fmt: skip

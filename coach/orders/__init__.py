@@ -9,17 +9,17 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
-    from coach.orders.desk_bounds import MOST_ENTRIES, judged_at_desk
+    from coach.orders.desk_bounds import MOST_ENTRIES, checked_desk_event
     from coach.orders.desk_events import DESK_EVENTS, DeskEvent
 
-__all__ = ["DESK_EVENTS", "MOST_ENTRIES", "DeskEvent", "judged_at_desk"]
+__all__ = ["DESK_EVENTS", "MOST_ENTRIES", "DeskEvent", "checked_desk_event"]
 
 _MODULES: Final = MappingProxyType(
     {
         "DESK_EVENTS": "desk_events",
         "DeskEvent": "desk_events",
         "MOST_ENTRIES": "desk_bounds",
-        "judged_at_desk": "desk_bounds",
+        "checked_desk_event": "desk_bounds",
     }
 )
 

@@ -39,7 +39,7 @@ MOST_ENTRIES: Final = 100_000
 """Entries that a desk can have."""
 
 
-def judged_at_desk(event: DeskEvent) -> DeskEvent:
+def checked_desk_event(event: DeskEvent) -> DeskEvent:
     """Return a desk event if it is valid; imported ones are checked here too.
 
     Raises:
@@ -57,10 +57,10 @@ def judged_at_desk(event: DeskEvent) -> DeskEvent:
     return event
 
 
-def passes_at_desk(event: DeskEvent) -> bool:
+def desk_event_passes(event: DeskEvent) -> bool:
     """Return whether a desk event is valid, so that it may be folded."""
     try:
-        judged_at_desk(event)
+        checked_desk_event(event)
     except BadEntry:
         return False
     return True

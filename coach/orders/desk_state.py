@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any, TypeAlias
 
-from coach.orders.desk_bounds import passes_at_desk
+from coach.orders.desk_bounds import desk_event_passes
 from coach.orders.desk_events import (
     DeskEvent,
     OrderBegun,
@@ -24,14 +24,15 @@ from coach.orders.desk_events import (
     StockUsed,
 )
 from coach.orders.read_prices import cord_price
-from coach.orders.stock import Item, Stock, item_key
+from coach.orders.stock import Item, Stock
+from coach.text import name_key
 
 
 def put_in_stock(items: dict[str, Item], event: DeskEvent) -> None:
     """Apply a desk event to the items, by their normalized names; changes the mapping."""
     if isinstance(event, StockEvent):
-        item = items.get(item_key(event.what)) or Item(event.what)
-        items[item_key(item.what)] = _after(item, event)
+        item = items.get(name_key(event.what)) or Item(event.what)
+        items[name_key(item.what)] = _after(item, event)
 
 
 def _after(item: Item, event: StockEvent) -> Item:
@@ -124,18 +125,13 @@ class DeskState:
 
     def order(self, name: str) -> Order | None:
         """Return the order of a name, without regard to case and spacing."""
-        return self.orders.get(order_key(name))
+        return self.orders.get(name_key(name))
 
     def order_of(self, piece: str) -> Order | None:
         """Return the order that a piece belongs to, by the piece's id."""
         return next(
             (o for o in self.orders.values() if any(p.piece == piece for p in o.pieces)), None
         )
-
-
-def order_key(name: str) -> str:
-    """Return the name of an order normalized for comparison."""
-    return " ".join(name.split()).casefold()
 
 
 def fold_desk(events: Iterable[DeskEvent], state: DeskState | None = None) -> DeskState:
@@ -148,7 +144,7 @@ def fold_desk(events: Iterable[DeskEvent], state: DeskState | None = None) -> De
     orders, cut, used = dict(before.orders), dict(before.cut), dict(before.used)
     for event in events:
         seq += 1
-        if passes_at_desk(event):
+        if desk_event_passes(event):
             put_in_stock(stock, event)
             _put_in_orders(orders, event)
             _put_in_cut(cut, event)
@@ -171,9 +167,9 @@ def _put_in_cut(cut: dict[Label, StockCut], event: DeskEvent) -> None:
 
 def _put_in_used(used: dict[Label, StockUsed], event: DeskEvent) -> None:
     if isinstance(event, StockUsed):
-        used[event.piece, item_key(event.what)] = event
+        used[event.piece, name_key(event.what)] = event
     elif isinstance(event, StockReturned):
-        used.pop((event.piece, item_key(event.what)), None)
+        used.pop((event.piece, name_key(event.what)), None)
 
 
 def _put_in_orders(orders: dict[str, Order], event: DeskEvent) -> None:
@@ -181,13 +177,13 @@ def _put_in_orders(orders: dict[str, Order], event: DeskEvent) -> None:
         order = Order(event.order, event.title, event.source, event.at_ms, event.quote,
                       over_all=event.over_all)  # fmt: skip
     elif isinstance(event, PieceJoined | PieceLeft | PieceSpoilt | OrderWorked | OrderEnded):
-        before = orders.get(order_key(event.order))
+        before = orders.get(name_key(event.order))
         if before is None:  # its beginning was lost with a damaged file
             before = Order(event.order, "", "", event.at_ms, MappingProxyType({}))
         order = _changed(before, event)
     else:
         return
-    orders[order_key(order.name)] = order
+    orders[name_key(order.name)] = order
 
 
 def _changed(

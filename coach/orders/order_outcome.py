@@ -66,7 +66,7 @@ def _text(money: Decimal | None) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Afterwards:
+class OrderOutcome:
     """An order looked back on; unknown figures are None.
 
     `pieces` were made and `spoilt` ones besides. Hours are those worked on all of them,
@@ -88,10 +88,10 @@ class Afterwards:
     cords: tuple[CordUsed, ...] = ()
 
 
-def look_back(
+def order_outcome(
     quote: Mapping[str, Any], pieces: int, spoilt: int, worked_s: float, earned: str,
     *, used: Material | None = None, given_up: bool = False,
-) -> Afterwards:  # fmt: skip
+) -> OrderOutcome:  # fmt: skip
     """Compare what an order took and earned with its quote.
 
     Args:
@@ -112,7 +112,7 @@ def look_back(
     known = got is not None and material is not None and hours > 0
     rate = (got - material - overhead) / hours if known and got and material is not None else None
     quoted_hours = _shared(_figure(quote, "hours", "likely"), pieces, copies)
-    return Afterwards(
+    return OrderOutcome(
         pieces=pieces,
         spoilt=spoilt,
         hours=float(hours),
@@ -127,7 +127,7 @@ def look_back(
     )
 
 
-def afterwards_object(told: Afterwards) -> dict[str, Any]:
+def outcome_json(told: OrderOutcome) -> dict[str, Any]:
     """Return it as JSON for other programs; money to the cent, time in hours."""
     return {
         "pieces": told.pieces,

@@ -9,6 +9,7 @@ from typing import Final
 from coach.orders.prices import CordPrice
 from coach.plan.cord.hank_packing import ShortHank, pack_hanks
 from coach.quantities import length_of_mm, mass_of_g
+from coach.text import name_key
 
 NEAR_MM: Final = 1e-6
 _CRUMB_MM: Final = 1.0  # less than this is no remnant
@@ -134,16 +135,11 @@ class Stock:
 
     def find(self, what: str) -> Item | None:
         """Return the item of a name, without regard to case and spacing."""
-        return self.items.get(item_key(what))
+        return self.items.get(name_key(what))
 
     def with_item(self, item: Item) -> "Stock":
         """Return the stock with an item added or replaced."""
-        return Stock(MappingProxyType({**self.items, item_key(item.what): item}))
-
-
-def item_key(what: str) -> str:
-    """Return a label normalized for comparison."""
-    return " ".join(what.split()).casefold()
+        return Stock(MappingProxyType({**self.items, name_key(item.what): item}))
 
 
 def best_remnant(

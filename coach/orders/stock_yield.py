@@ -24,7 +24,7 @@ _MOST_REPEATS: Final = 2000
 
 
 @dataclass(frozen=True, slots=True)
-class Gives:
+class CopiesFromItem:
     """How many copies one item is enough for: as cut, and by the bare need.
 
     `in_stock` says whether the item is kept in stock at all; a finding that is not does not limit
@@ -49,14 +49,14 @@ class Longest:
 
 
 @dataclass(frozen=True, slots=True)
-class Makes:
+class StockYield:
     """What the stock is enough for, by item, the scarcest first."""
 
-    gives: tuple[Gives, ...]
+    gives: tuple[CopiesFromItem, ...]
     longest: Longest | None
 
     @property
-    def bounding(self) -> tuple[Gives, ...]:
+    def bounding(self) -> tuple[CopiesFromItem, ...]:
         """The items that limit the number of copies: every cord, and findings in stock."""
         return tuple(one for one in self.gives if one.is_cord or one.in_stock)
 
@@ -71,7 +71,7 @@ class Makes:
         return min((one.most for one in self.bounding), default=0)
 
 
-def makes(plan: Plan, stock: Stock, colourway: str = "") -> Makes:
+def stock_yield(plan: Plan, stock: Stock, colourway: str = "") -> StockYield:
     """Return how many copies of a project the stock is enough for.
 
     Args:
@@ -81,11 +81,11 @@ def makes(plan: Plan, stock: Stock, colourway: str = "") -> Makes:
     """
     gives = [*_cords(plan, stock, colourway), *_findings(plan, stock)]
     gives.sort(key=lambda one: (one.sure, one.most))
-    found = Makes(tuple(gives), None)
+    found = StockYield(tuple(gives), None)
     return replace(found, longest=_longest(plan, stock, colourway) if found.sure else None)
 
 
-def _cords(plan: Plan, stock: Stock, colourway: str) -> list[Gives]:
+def _cords(plan: Plan, stock: Stock, colourway: str) -> list[CopiesFromItem]:
     cut, bare = _lengths(plan), _bare(plan)
     found = []
     for cord, lengths in cut.items():
@@ -93,7 +93,7 @@ def _cords(plan: Plan, stock: Stock, colourway: str) -> list[Gives]:
         item = stock_for(wanted, stock)
         there = _there(item, wanted)
         found.append(
-            Gives(
+            CopiesFromItem(
                 item.what if item else label_of(wanted),
                 _copies(lengths, there),
                 _copies(bare[cord], there),
@@ -157,14 +157,16 @@ def _last(fits: Callable[[int], bool], most: int) -> int:
     return low
 
 
-def _findings(plan: Plan, stock: Stock) -> list[Gives]:
+def _findings(plan: Plan, stock: Stock) -> list[CopiesFromItem]:
     items = {item.what: item for item in stock.items.values() if item.by_number}
     found = []
     for what, number in tally(plan.project.findings, 1).items():
         item = find_by_name(what, items)
         copies = max(0, item.count) // number if item else 0
         short = item is not None and item.is_short
-        found.append(Gives(what, copies, copies, item is not None, is_cord=False, is_short=short))
+        found.append(
+            CopiesFromItem(what, copies, copies, item is not None, is_cord=False, is_short=short)
+        )
     return found
 
 

@@ -13,14 +13,14 @@ from dataclasses import dataclass, replace
 from math import hypot, sqrt
 from typing import Final, TypeAlias
 
-from coach.pace.gaussian import Belief, Joint, independent, observed, wider
+from coach.pace.gaussian import Belief, Joint, conditioned, independent, widened
 
 Figure: TypeAlias = tuple[str, str]
 """(cord, "") is a cord's compression, (cord, knot) the slack of a knot in it."""
 
 
 @dataclass(frozen=True, slots=True)
-class Sight:
+class Observation:
     """One measurement: the expected and the measured value, and its slopes by figure.
 
     `slopes` are mm for each unit of a figure about the values that `expected_mm` was worked out
@@ -43,7 +43,7 @@ Learnt: TypeAlias = Joint[Figure]
 def learn(
     believed: Mapping[Figure, Belief] | Learnt,
     worked_with: Mapping[Figure, float],
-    sights: Sequence[Sight],
+    sights: Sequence[Observation],
 ) -> Learnt:
     """Return the figures that fit beliefs and measurements best.
 
@@ -54,16 +54,17 @@ def learn(
     """
     learnt = believed if isinstance(believed, Joint) else independent(believed)
     for sight in sights:
-        learnt = drifted(learnt, sight.since)
+        learnt = with_drift(learnt, sight.since)
+        # The expectation was computed at `worked_with`; the means have moved since.
         means = zip(learnt.unknowns, learnt.means, strict=True)
         moved = sum(sight.slopes.get(f, 0.0) * (mean - worked_with[f]) for f, mean in means)
         off = sight.seen_mm - sight.expected_mm - moved
         sd = _doubted_sd(learnt, sight, off) if sight.doubted else sight.sd_mm
-        learnt = observed(learnt, sight.slopes, off, sd**2)
+        learnt = conditioned(learnt, sight.slopes, off, sd**2)
     return learnt
 
 
-def surprise(learnt: Learnt, sight: Sight, off_mm: float) -> float:
+def surprise(learnt: Learnt, sight: Observation, off_mm: float) -> float:
     """Return how many predictive standard deviations a measurement is off.
 
     Args:
@@ -74,7 +75,7 @@ def surprise(learnt: Learnt, sight: Sight, off_mm: float) -> float:
     return abs(off_mm) / hypot(learnt.spread(sight.slopes), sight.sd_mm)
 
 
-def asks_too_much(learnt: Learnt, sight: Sight, off_mm: float) -> bool:
+def is_implausible(learnt: Learnt, sight: Observation, off_mm: float) -> bool:
     """Return whether fitting a measurement would take a compression that no cord has.
 
     Args:
@@ -82,37 +83,39 @@ def asks_too_much(learnt: Learnt, sight: Sight, off_mm: float) -> bool:
         sight: The measurement, with its own deviation.
         off_mm: Measured minus expected.
     """
-    fitted = observed(learnt, sight.slopes, off_mm, sight.sd_mm**2)
+    fitted = conditioned(learnt, sight.slopes, off_mm, sight.sd_mm**2)
     cords = [fitted.belief(figure).mean for figure in fitted.unknowns if not figure[1]]
     return any(not THINNEST <= mean <= THICKEST for mean in cords)
 
 
-def drifted(learnt: Learnt, share: float) -> Learnt:
+def with_drift(learnt: Learnt, share: float) -> Learnt:
     """Return the figures less sure after a share of the work: hands change over a piece."""
     slack = [figure for figure in learnt.unknowns if figure[1]]
-    return wider(learnt, dict.fromkeys(slack, share * DRIFT_SD**2)) if share > 0 else learnt
+    return widened(learnt, dict.fromkeys(slack, share * DRIFT_SD**2)) if share > 0 else learnt
 
 
-def in_reason(learnt: Learnt) -> Learnt:
+def clamped(learnt: Learnt) -> Learnt:
     """Return the figures within what cords and hands can be.
 
     Compression beyond what a cord can have becomes slack.
     """
     for figure in learnt.unknowns:
         mean = learnt.belief(figure).mean
+        # An observation of the edge, so that correlated figures follow: slack takes what is left
+        # over.
         off = _nearest(figure, mean) - mean
         if off and not figure[1]:
-            learnt = observed(learnt, {figure: 1.0}, off, EDGE_SD**2)
+            learnt = conditioned(learnt, {figure: 1.0}, off, EDGE_SD**2)
     return replace(learnt, means=tuple(map(_nearest, learnt.unknowns, learnt.means)))
 
 
-def believable(figure: Figure, belief: Belief) -> Belief:
+def clamped_belief(figure: Figure, belief: Belief) -> Belief:
     """Return a belief limited to what cords and hands can be."""
     mean, sd = _nearest(figure, belief.mean), min(max(belief.sd, EDGE_SD), 1.0)
     return replace(belief, mean=mean, sd=sd)
 
 
-def is_wild(learnt: Learnt) -> bool:
+def is_impossible(learnt: Learnt) -> bool:
     """Return whether figures are so far out of range that a measurement must be wrong."""
     return any(
         abs(mean - _nearest(figure, mean)) > WILD
@@ -125,7 +128,7 @@ def _nearest(figure: Figure, mean: float) -> float:
     return min(max(mean, least), most)
 
 
-def _doubted_sd(learnt: Learnt, sight: Sight, off_mm: float) -> float:
+def _doubted_sd(learnt: Learnt, sight: Observation, off_mm: float) -> float:
     """Return the sd with which a doubted measurement is weighed.
 
     It moves its figures by no more than `SURPRISING` over its surprise, in their sd: the wilder it
@@ -134,6 +137,8 @@ def _doubted_sd(learnt: Learnt, sight: Sight, off_mm: float) -> float:
     spread, wild = learnt.spread(sight.slopes), surprise(learnt, sight, off_mm)
     if not spread:
         return sight.sd_mm
+    # Solves gain * off = SURPRISING * spread / wild for the sd, with gain = 1 / (1 +
+    # (sd/spread)^2).
     least = spread * sqrt(max(0.0, abs(off_mm) * wild / (SURPRISING * spread) - 1))
     return max(sight.sd_mm, least)
 
@@ -156,7 +161,7 @@ OLDER_SD: Final = 1.25
 """By how much a belief is less sure for the next piece: hands and cords differ a little: rough."""
 
 
-def carried(
+def for_next_piece(
     learnt: Mapping[Figure, Belief], prior: Mapping[Figure, Belief]
 ) -> dict[Figure, Belief]:
     """Return the prior for the next piece: what was learnt, a little less sure, else the old prior.

@@ -1,4 +1,4 @@
-"""Paces learnt count by count, and the range of time that is left.
+"""Paces learnt count by count, and ranges of the time that is left.
 
 Work is told in standard seconds by kind (see `coach.pace.prior`): each knot is a kind, and so are
 handling, plaiting and each kind of step without a knot. The model of the time that work takes is
@@ -7,7 +7,7 @@ handling, plaiting and each kind of step without a knot. The model of the time t
 
 where `hand` is how slow this maker is beside the trade, `kind` what is her own in one kind of
 work, `day` how she is today, and `practice` how much slower hands are that are new to a kind.
-All of them are jointly normal (`coach.pace.gaussian`); the sum is taken as straight about the
+All of them are jointly normal (`coach.pace.gaussian`); the sum is linearized about the
 present means, so that each kind's slope is its share of the seconds (extended Kalman filter).
 
 *Skill* gives the prior of `hand` and `practice`. *Day* is drawn anew at each sitting and wanders
@@ -30,7 +30,7 @@ from math import exp, expm1, inf, log, sqrt
 from types import MappingProxyType
 from typing import Final
 
-from coach.pace.gaussian import Belief, Joint, also, anew, independent, observed, wider
+from coach.pace.gaussian import Belief, Joint, conditioned, extended, independent, redrawn, widened
 from coach.pace.prior import SKILLS, WAIT
 from coach.pace.work_amount import Z80, WorkAmount, read_range
 
@@ -105,14 +105,14 @@ class _Outlook:
     rest: float
 
 
-def beginning(skill: str = "") -> Paces:
+def initial_paces(skill: str = "") -> Paces:
     """Return the prior paces of a maker of whom only the skill is known."""
     said = SKILLS.get(skill, SKILLS[""])
     day = Belief(0.0, DAY_SD)
     return Paces(independent({HAND: said.hand, DAY: day, PRACTICE: said.practice}))
 
 
-def expect(paces: Paces, work: WorkAmount) -> float:
+def expected_seconds(paces: Paces, work: WorkAmount) -> float:
     """Return the seconds that work is likely to take at the current pace."""
     waiting = work.standard_s.get(WAIT, 0.0)
     if not work.hands_s:
@@ -125,7 +125,7 @@ def time_for(paces: Paces, work: WorkAmount) -> Range:
     waiting = work.standard_s.get(WAIT, 0.0)
     if not work.hands_s:
         return Range(waiting, waiting, waiting)
-    paces = _acquainted(set_down(paces), work)
+    paces = _acquainted(learn_stretch(paces), work)
     ahead = _outlook(paces, work)
     seconds = exp(ahead.log_s)
     today = min(1.0, SITTING_S / seconds)
@@ -148,16 +148,16 @@ def learn_time(paces: Paces, work: WorkAmount, seconds: float, least_s: float = 
     """
     late, under_way = seconds < least_s, paces.open
     if WAIT in work.standard_s:
-        return practised(set_down(paces), work)
+        return practised(learn_stretch(paces), work)
     if late and under_way is None:
         return practised(paces, work)
     if under_way is None or (not late and under_way.work.hands_s >= STRETCH_S):
-        return replace(set_down(paces), open=Timed(work, seconds, least_s))
+        return replace(learn_stretch(paces), open=Timed(work, seconds, least_s))
     more = under_way.work.and_also(work), under_way.seconds + seconds, under_way.least_s + least_s
     return replace(paces, open=Timed(*more))
 
 
-def set_down(paces: Paces) -> Paces:
+def learn_stretch(paces: Paces) -> Paces:
     """Learn from the stretch under way and begin a new one."""
     if paces.open is None:
         return paces
@@ -167,7 +167,7 @@ def set_down(paces: Paces) -> Paces:
     return replace(practised(learnt, timed.work), open=None)
 
 
-def dropped(paces: Paces) -> Paces:
+def discard_stretch(paces: Paces) -> Paces:
     """Discard the stretch under way, because some of its counts were taken back."""
     return replace(practised(paces, paces.open.work), open=None) if paces.open else paces
 
@@ -180,18 +180,18 @@ def practised(paces: Paces, work: WorkAmount) -> Paces:
 
 def new_day(paces: Paces) -> Paces:
     """Begin a sitting: forget how the last day differed."""
-    paces = set_down(paces)
-    return replace(paces, known=anew(paces.known, DAY, Belief(0.0, DAY_SD)))
+    paces = learn_stretch(paces)
+    return replace(paces, known=redrawn(paces.known, DAY, Belief(0.0, DAY_SD)))
 
 
 def new_piece(paces: Paces, elsewhere: Collection[str] = ()) -> Paces:
     """Return the paces for the next piece, less sure of kinds known only in another cord."""
     paces = new_day(paces)
     moved = {HAND: PIECE_SD**2, **dict.fromkeys(elsewhere, OTHER_CORD_SD**2)}
-    return replace(paces, known=wider(paces.known, moved), looks=min(paces.looks, TIE_LOOKS))
+    return replace(paces, known=widened(paces.known, moved), looks=min(paces.looks, TIE_LOOKS))
 
 
-def hear_writer(
+def learn_claim(
     paces: Paces, whole: WorkAmount, takes: tuple[float, float], skill: str = ""
 ) -> Paces:
     """Learn from the time that a file's writer states for the whole work.
@@ -208,7 +208,9 @@ def hear_writer(
         return paces
     paces = _acquainted(paces, whole)
     slopes = {**_outlook(paces, whole).slopes, DAY: 0.0}
-    meant = expect(beginning(skill) if skill else paces, whole) - whole.standard_s.get(WAIT, 0.0)
+    meant = expected_seconds(
+        initial_paces(skill) if skill else paces, whole
+    ) - whole.standard_s.get(WAIT, 0.0)
     off = log(likely / meant)
     return replace(paces, known=_believed(paces.known, slopes, off, WRITER_SD**2 + spread**2))
 
@@ -219,7 +221,7 @@ def _acquainted(paces: Paces, work: WorkAmount) -> Paces:
     new = new[: max(0, MOST_UNKNOWNS - len(paces.known.unknowns))]
     if not new:
         return paces
-    return replace(paces, known=also(paces.known, dict.fromkeys(new, Belief(0.0, KIND_SD))))
+    return replace(paces, known=extended(paces.known, dict.fromkeys(new, Belief(0.0, KIND_SD))))
 
 
 def _outlook(paces: Paces, work: WorkAmount) -> _Outlook:
@@ -245,7 +247,7 @@ def _learnt(paces: Paces, work: WorkAmount, seconds: float) -> Paces:
     if not 0 < seconds < inf or not work.hands_s:
         return paces
     paces = _acquainted(paces, work)
-    known = wider(paces.known, {DAY: WALK_SD**2 * seconds / 3600})
+    known = widened(paces.known, {DAY: WALK_SD**2 * seconds / 3600})
     ahead = _outlook(paces, work)
     # A sum of skewed times is likely to lie below its mean: half the variance of its logarithm.
     off = log(seconds) + ahead.rest / 2 - ahead.log_s
@@ -256,7 +258,7 @@ def _learnt(paces: Paces, work: WorkAmount, seconds: float) -> Paces:
     known = _believed(known, ahead.slopes, off, ahead.rest)
     return replace(
         paces,
-        known=wider(known, {HAND: CHANGED_SD**2}) if surprise > MUCH_SURPRISE else known,
+        known=widened(known, {HAND: CHANGED_SD**2}) if surprise > MUCH_SURPRISE else known,
         tie_variance=paces.tie_variance * spread,
         looks=looks,
     )
@@ -268,7 +270,7 @@ def _believed(
     """Add one observation; a surprising one counts as less sure."""
     surprise = off**2 / (known.variance(slopes) + variance)
     tail = SLOW_TAIL if off > 0 else QUICK_TAIL
-    return observed(known, slopes, off, variance * max(1.0, (tail + surprise) / (tail + 1)))
+    return conditioned(known, slopes, off, variance * max(1.0, (tail + surprise) / (tail + 1)))
 
 
 def _days_variance(seconds: float, today: float) -> float:

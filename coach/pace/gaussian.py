@@ -57,10 +57,10 @@ class Joint(Generic[Unknown]):
 
 def independent(beliefs: Mapping[Unknown, Belief]) -> Joint[Unknown]:
     """Return a joint of uncorrelated unknowns."""
-    return also(Joint(), beliefs)
+    return extended(Joint(), beliefs)
 
 
-def also(joint: Joint[Unknown], beliefs: Mapping[Unknown, Belief]) -> Joint[Unknown]:
+def extended(joint: Joint[Unknown], beliefs: Mapping[Unknown, Belief]) -> Joint[Unknown]:
     """Return a joint with further unknowns, uncorrelated with those that are there."""
     before, more = len(joint.unknowns), len(beliefs)
     rows = [row + (0.0,) * more for row in joint.covariance]
@@ -70,7 +70,7 @@ def also(joint: Joint[Unknown], beliefs: Mapping[Unknown, Belief]) -> Joint[Unkn
     return Joint(joint.unknowns + tuple(beliefs), means, tuple(rows))
 
 
-def observed(
+def conditioned(
     joint: Joint[Unknown], slopes: Mapping[Unknown, float], off: float, variance: float
 ) -> Joint[Unknown]:
     """Return the joint after one observation.
@@ -93,7 +93,7 @@ def observed(
     return Joint(joint.unknowns, means, tuple(rows))
 
 
-def wider(joint: Joint[Unknown], variances: Mapping[Unknown, float]) -> Joint[Unknown]:
+def widened(joint: Joint[Unknown], variances: Mapping[Unknown, float]) -> Joint[Unknown]:
     """Return a joint with variance added to some unknowns, each independently."""
     rows = list(joint.covariance)
     for i, unknown in enumerate(joint.unknowns):
@@ -103,7 +103,7 @@ def wider(joint: Joint[Unknown], variances: Mapping[Unknown, float]) -> Joint[Un
     return replace(joint, covariance=tuple(rows))
 
 
-def anew(joint: Joint[Unknown], unknown: Unknown, belief: Belief) -> Joint[Unknown]:
+def redrawn(joint: Joint[Unknown], unknown: Unknown, belief: Belief) -> Joint[Unknown]:
     """Return a joint in which one unknown is replaced by an independent new draw.
 
     Args:

@@ -13,8 +13,8 @@ from coach.pace.estimate import (
     PRACTICE,
     Paces,
     Timed,
-    beginning,
-    set_down,
+    initial_paces,
+    learn_stretch,
 )
 from coach.pace.gaussian import Joint
 from coach.pace.work_amount import WorkAmount, ties
@@ -73,11 +73,11 @@ def _seconds(data: Mapping[str, Any]) -> Mapping[str, float]:
 
 def _of_first_form(seen: Mapping[str, Any]) -> Paces:
     """Return paces stored in the first form: a mean of log(seconds / the trade's) by knot."""
-    paces = beginning()
+    paces = initial_paces()
     for knot, one in seen.items():
         work = ties(str(knot), max(1, round(one["ties"])))
         seconds = work.hands_s * exp(float(one["mean"]))
-        paces = set_down(replace(paces, open=Timed(work, seconds)))
+        paces = learn_stretch(replace(paces, open=Timed(work, seconds)))
     return paces
 
 

@@ -11,7 +11,7 @@ from coach.picture.layout.lay_plain import lay_plain
 from coach.picture.layout.lay_plaits import lay_plait
 from coach.picture.layout.lay_rows import lay_row
 from coach.picture.layout.loose_ends import let_hang
-from coach.picture.layout.scene_builder import Loom
+from coach.picture.layout.scene_builder import SceneBuilder
 from coach.picture.reshaped import as_disc, turned_over
 from coach.picture.scene import Box, Fitting, Point, Run, Scene, Tie
 from coach.plan.board_at_count import order_at
@@ -42,7 +42,7 @@ def scene_of(
     made = min(asked, since + MOST_COUNTS)
     found = plan.places
     loop = _loop(plan, found, made)
-    loom = Loom(plan, found)
+    loom = SceneBuilder(plan, found)
     mounts: list[Tie] = []
     held: list[Fitting] = []
     loom.at.update(loop.ends)
@@ -64,7 +64,7 @@ def scene_of(
     return turned_over(scene, back=back) if loom.turned != back else replace(scene, back=back)
 
 
-def lay(loom: Loom, step: PlannedStep, made: int) -> None:
+def lay(loom: SceneBuilder, step: PlannedStep, made: int) -> None:
     """Lay out what is made of a step when `made` counts are.
 
     Args:
@@ -102,7 +102,7 @@ def _loop(plan: Plan, found: Places, made: int) -> _Loop:
     first = [step for step in plan.steps if step.unfolded]
     if not first or found.fold_mm <= 0:
         return _Loop([], {})
-    worked = Loom(plan, found)
+    worked = SceneBuilder(plan, found)
     for step in first:
         if step.first < made:
             lay(worked, step, made)
@@ -115,7 +115,7 @@ def _loop(plan: Plan, found: Places, made: int) -> _Loop:
     return _Loop(bend(worked, pin), ends)
 
 
-def _starts(worked: Loom) -> dict[int, float]:
+def _starts(worked: SceneBuilder) -> dict[int, float]:
     """Return where each piece enters the work from before the fold."""
     found: dict[int, float] = {}
     for tie in sorted(worked.ties, key=lambda t: -t.count):
@@ -125,7 +125,7 @@ def _starts(worked: Loom) -> dict[int, float]:
 
 
 def scene_from(
-    loom: Loom, found: Places, start: tuple[list[Tie], list[Tie], list[Fitting]], made: int,
+    loom: SceneBuilder, found: Places, start: tuple[list[Tie], list[Tie], list[Fitting]], made: int,
     order: Sequence[int],
 ) -> Scene:  # fmt: skip
     """Build a scene from a layout: the loop, mounts and what they hang on first.

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.picture.compose import lay, scene_from
-from coach.picture.layout.scene_builder import Loom
+from coach.picture.layout.scene_builder import SceneBuilder
 from coach.picture.scene import Scene
 from coach.plan.measure.places import Places
 from coach.plan.plan_model import Plan, PlannedStep
@@ -43,7 +43,7 @@ def scene_of_step(plan: Plan, step: PlannedStep) -> StepScene | None:
     if isinstance(step.source, _UNDRAWN):
         return None
     chosen, times = _chosen(step)
-    loom = Loom(plan, plan.places)
+    loom = SceneBuilder(plan, plan.places)
     loom.slanting = [loom.slanting[step.index]]
     loom.grid.stand(step.before)
     loom.plan, loom.places, short = _alone(plan, step, chosen)
@@ -63,7 +63,7 @@ def scene_of_step(plan: Plan, step: PlannedStep) -> StepScene | None:
     return StepScene(replace(scene, box=box), _placed(entering), _placed(leaving), times)
 
 
-def _bundled_mm(loom: Loom, step: PlannedStep) -> float:
+def _bundled_mm(loom: SceneBuilder, step: PlannedStep) -> float:
     """Return the distance between the outer strands that are drawn into one knot."""
     if step.role not in ("gathering", "knot", "around", "braid"):
         return 0.0
@@ -75,7 +75,7 @@ def _placed(at: dict[int, float]) -> tuple[tuple[int, float], ...]:
     return tuple(sorted(at.items(), key=lambda item: item[1]))
 
 
-def _leave(loom: Loom, step: PlannedStep, made: int, low: float) -> dict[int, float]:
+def _leave(loom: SceneBuilder, step: PlannedStep, made: int, low: float) -> dict[int, float]:
     """Let every strand hang to below the step, those laid aside a little less."""
     loom.grid.stand(step.after)
     for strand in step.before:

@@ -19,14 +19,14 @@ from coach.piece.piece_errors import (
 from coach.piece.service import (
     find_named,
     find_unfinished,
+    list_pieces,
     look,
     notes_before,
-    pieces,
-    start,
+    start_piece,
 )
 from coach.piece.sitting.sitting import Sitting
 from coach.piece.state import Note, State
-from coach.piece.storage.folders import Folders, folders, made
+from coach.piece.storage.folders import Folders, ensure_folder, folders
 from coach.piece.storage.store import Store
 from coach.piece.storage.summary import Summary
 
@@ -52,12 +52,12 @@ __all__ = [
     "Summary",
     "SystemClock",
     "TakenOver",
+    "ensure_folder",
     "find_named",
     "find_unfinished",
     "folders",
+    "list_pieces",
     "look",
-    "made",
     "notes_before",
-    "pieces",
-    "start",
+    "start_piece",
 ]

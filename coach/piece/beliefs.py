@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from math import isfinite
 from typing import Any, TypeAlias
 
-from coach.pace.cord_learning import Figure, Learnt, believable
+from coach.pace.cord_learning import Figure, Learnt, clamped_belief
 from coach.pace.gaussian import Belief
 from coach.plan.tension import NOMINAL, Hands
 
@@ -41,7 +41,7 @@ def beliefs_from_data(data: Mapping[str, Any]) -> dict[Figure, Belief]:
         ValueError: The data is not what `beliefs_to_data` writes.
     """
     found = {_figure(name): _belief(values) for name, values in data.items()}
-    return {figure: believable(figure, belief) for figure, belief in found.items()}
+    return {figure: clamped_belief(figure, belief) for figure, belief in found.items()}
 
 
 def _figure(name: str) -> Figure:

@@ -41,7 +41,7 @@ MOST_ENTRIES: Final = 20_000
 """Notes, ticks, and happenings that a piece can have of each."""
 
 
-def judged(event: Event, state: State | None = None) -> Event:
+def checked_event(event: Event, state: State | None = None) -> Event:
     """Return an event if it is valid.
 
     Args:
@@ -67,11 +67,11 @@ def judged(event: Event, state: State | None = None) -> Event:
     return event
 
 
-def passes(events: Iterable[Event]) -> bool:
+def all_pass(events: Iterable[Event]) -> bool:
     """Return whether all of these events are valid."""
     try:
         for event in events:
-            judged(event)
+            checked_event(event)
     except PieceError:
         return False
     return True

@@ -8,17 +8,16 @@ from itertools import accumulate, islice
 from typing import Any, Final, TypeAlias
 
 from coach import __version__
-from coach.piece.event_bounds import judged
+from coach.piece.event_bounds import checked_event
 from coach.piece.event_reading import from_values
 from coach.piece.events import Begun, Event
 from coach.piece.folding import fold
 from coach.piece.piece_errors import CannotBe, CannotTakeIn, Damaged, NewerVersion, OutOfTurn
 from coach.piece.service import free_name, printable_name
 from coach.piece.state import State
-from coach.piece.storage.read_piece import KeptPiece, kept_piece
+from coach.piece.storage.read_piece import KeptPiece, read_whole_piece
 from coach.piece.storage.store import Store
-from coach.piece.storage.summary import name_key
-from coach.text import unseen
+from coach.text import file_stem, name_key, unseen
 
 LAYOUT: Final = 1
 MOST_BYTES: Final = 2**28
@@ -64,8 +63,7 @@ def to_text(name: str, events: Sequence[Event], uid: str = "") -> str:
 
 def piece_file_name(name: str) -> str:
     """Return a file name for a piece that any system accepts."""
-    plain = re.sub(r"[^\w]+", "-", name, flags=re.ASCII).strip("-").lower()[:60]
-    return f"{plain or 'piece'}.coach.json"
+    return f"{file_stem(name) or 'piece'}.coach.json"
 
 
 def from_text(text: str) -> ExportedPiece:
@@ -129,14 +127,14 @@ def _judge(carried: ExportedPiece) -> None:
     state = State()
     try:
         for event in carried.events:
-            state = fold(state, judged(event, state))
+            state = fold(state, checked_event(event, state))
     except (Damaged, CannotBe, ArithmeticError) as error:
         raise CannotTakeIn(f"What happened to this piece cannot have happened: {error}.") from error
 
 
 def exported(store: Store, piece_id: int) -> str:
     """Return a stored piece as text. Raises PieceError."""
-    kept = kept_piece(store, piece_id)
+    kept = read_whole_piece(store, piece_id)
     return to_text(kept.summary.name, kept.events, kept.summary.uid)
 
 
@@ -162,7 +160,7 @@ def take_in_piece(
     if there is None:
         _begin_anew(store, wanted, carried)
         return f"‘{wanted}’ is here now."
-    kept = kept_piece(store, there.id)
+    kept = read_whole_piece(store, there.id)
     events = kept.events
     if events == carried.events[: len(events)]:
         _go_on(store, there.id, _parts(carried, len(events)))

@@ -6,13 +6,13 @@ from typing import Any, Final, TypeAlias
 
 from coach.pace.estimate import (
     Paces,
-    beginning,
-    dropped,
-    expect,
+    discard_stretch,
+    expected_seconds,
+    initial_paces,
+    learn_stretch,
     learn_time,
     new_day,
     practised,
-    set_down,
 )
 from coach.pace.pace_json import from_data
 from coach.pace.prior import least_s, prior_s
@@ -69,6 +69,7 @@ def fold(state: State, event: Event) -> State:
         raise Damaged("its first entry does not begin it")
     else:
         changed = _changed(state, event)
+    # A tick or a note takes no time from the work, so the time to the next count runs through it.
     last = state.last if isinstance(event, Aside) else event
     return replace(state, seq=state.seq + 1, touched_ms=event.at_ms, last=last, **changed)
 
@@ -94,10 +95,11 @@ def _changed(state: State, event: Event) -> _Changed:
 
 def _begin(state: State, event: Begun) -> State:
     """Return the first state, with the paces that the maker brought along."""
+    # What folds here may come from a damaged or foreign file: impossible entries are damage.
     if state.seq or event.total < 0:
         raise Damaged("it begins twice, or with less than nothing to do")
     try:
-        paces = from_data(event.paces) if event.paces else beginning()
+        paces = from_data(event.paces) if event.paces else initial_paces()
     except (ValueError, OverflowError) as error:
         raise Damaged("the paces it began with cannot be read") from error
     try:
@@ -120,7 +122,7 @@ def _count(state: State, event: Counted) -> _Changed:
     _check(state, event, event.count)
     work = _work_of(state, event)
     usual_s = event.count * prior_s("")
-    expected_s = event.expected_s or expect(state.paces, work) or usual_s
+    expected_s = event.expected_s or expected_seconds(state.paces, work) or usual_s
     return {
         "done": state.done + event.count, "paces": _watched(state, event, work, expected_s),
         "running_s": expected_s / event.count, **_work(state, event, expected_s),
@@ -142,9 +144,10 @@ def _watched(state: State, event: Counted, work: WorkAmount, expected_s: float) 
     """Return the paces after a count, taught by the time since the count before."""
     paces, gap_s = state.paces, _gap_s(state, event)
     if gap_s is None or not isinstance(state.last, Counted):
-        return practised(set_down(paces), work)
+        return practised(learn_stretch(paces), work)
     if not worked_gap(gap_s, expected_s).shows_pace or not work.standard_s:
-        return practised(set_down(paces), work)
+        return practised(learn_stretch(paces), work)
+    # Quicker than any hand: counts that were forgotten are caught up with.
     quickest_s = max(event.count * least_s(event.knot), work.least_s)
     return learn_time(paces, work, gap_s, quickest_s)
 
@@ -153,7 +156,7 @@ def _take_back(state: State, event: TakenBack) -> _Changed:
     """Go back; the time spent stays spent, but teaches no pace."""
     _check(state, event, -event.count)
     return {
-        "done": state.done - event.count, "paces": dropped(state.paces),
+        "done": state.done - event.count, "paces": discard_stretch(state.paces),
         **_work(state, event, state.running_s),
     }  # fmt: skip
 
@@ -163,6 +166,7 @@ def _set_aside(state: State, event: Aside) -> _Changed:
     if isinstance(event, Happening):
         return {
             "happenings": (*state.happenings, event),
+            # An imported happening must not leave the piece with more counts made than there are.
             "total": max(event.total, state.done),
         }
     if isinstance(event, Ticked):
@@ -182,6 +186,7 @@ def _take_project(state: State, event: TookProject) -> _Changed:
     if event.done > event.total:
         raise Damaged(f"entry {state.seq + 1} leads out of its {event.total} counts")
     chosen = (Picked, Chosen, Withdrew) if event.choices else ()
+    # These are about cord and hands or the whole piece, and hold for the edited project too.
     stays = (Measured, Joined, Fitted, *chosen)
     kept = tuple(h for h in state.happenings if isinstance(h, stays))
     return {
@@ -198,10 +203,10 @@ def _say(state: State, event: Said) -> _Changed:
         work = WorkAmount(event.standard_s) if event.standard_s else WorkAmount()
     except (TypeError, ValueError, OverflowError) as error:
         raise Damaged(f"the work of entry {state.seq + 1} cannot be read") from error
-    expected_s = expect(state.paces, work) or prior_s("")
+    expected_s = expected_seconds(state.paces, work) or prior_s("")
     return {
         "said": (*state.said, event), "done": event.done, "total": event.total,
-        "paces": practised(set_down(state.paces), work), "running_s": expected_s,
+        "paces": practised(learn_stretch(state.paces), work), "running_s": expected_s,
         **_work(state, event, expected_s),
     }  # fmt: skip
 
@@ -219,6 +224,7 @@ def _gap_s(state: State, event: Event) -> float | None:
     last = state.last
     if last is None or last.sitting != event.sitting:
         return None
+    # By the monotonic clock: the time of day may be set in between.
     return max(event.tick_ms - last.tick_ms, 0) / 1000
 
 

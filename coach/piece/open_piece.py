@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 
-from coach.piece.changes.effective_plan import follow, plan_at_start
+from coach.piece.changes.effective_plan import plan_after, plan_at_start
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.learning.estimates import in_hands
 from coach.piece.piece_errors import CountedOtherwise, Damaged
 from coach.piece.state import State
-from coach.piece.storage.read_piece import KeptPiece, kept_piece
+from coach.piece.storage.read_piece import KeptPiece, read_whole_piece
 from coach.piece.storage.store import Store
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
@@ -42,7 +42,7 @@ def open_piece(store: Store, piece_id: int) -> OpenPiece:
         CountedOtherwise: This coach compiles its project to other counts than the piece has.
         PieceError: It cannot be read.
     """
-    kept = kept_piece(store, piece_id)
+    kept = read_whole_piece(store, piece_id)
     state = kept.state
     base = begun_plan(state)
     plan = followed(base, state)
@@ -71,7 +71,7 @@ def begun_plan(state: State) -> Plan | None:
 def followed(base: Plan | None, state: State) -> Plan | None:
     """Return the plan that a piece follows now, None where it can no longer be followed."""
     try:
-        return follow(base, state.happenings) if base else None
+        return plan_after(base, state.happenings) if base else None
     except CannotFollow:
         return None
 

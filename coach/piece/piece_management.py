@@ -7,21 +7,21 @@ from coach.piece.changes.repeat_search import Course
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.clock import Clock
 from coach.piece.entering.happening_events import repeats_event
-from coach.piece.event_bounds import judged
+from coach.piece.event_bounds import checked_event
 from coach.piece.events import Happening, Repeats, TookProject
 from coach.piece.export_import import exported, from_text, take_in_piece
 from coach.piece.folding import fold
 from coach.piece.open_piece import OpenPiece
-from coach.piece.service import asked_name
+from coach.piece.service import claimed_name
 from coach.piece.sitting.sitting import Sitting
-from coach.piece.storage.read_piece import stands, the_piece
+from coach.piece.storage.read_piece import read_state, the_piece
 from coach.piece.storage.store import Store
-from coach.piece.storage.summary import name_key
 from coach.plan.plan_model import Plan
 from coach.recording.project_cutting import cut_off
+from coach.text import name_key
 
 
-def rename(store: Store, piece_id: int, name: str) -> str:
+def rename_piece(store: Store, piece_id: int, name: str) -> str:
     """Rename a piece, and return the name as it is stored.
 
     Args:
@@ -36,13 +36,13 @@ def rename(store: Store, piece_id: int, name: str) -> str:
     with store.atomic():
         piece = the_piece(store, piece_id)
         others = [other.name for other in store.pieces() if other.id != piece_id]
-        chosen = asked_name(name, others)
+        chosen = claimed_name(name, others)
         if name_key(chosen):
             store.rename(piece_id, chosen)
     return chosen or piece.name
 
 
-def delete(store: Store, piece_id: int) -> Callable[[], str]:
+def delete_piece(store: Store, piece_id: int) -> Callable[[], str]:
     """Delete a piece with all its counts and notes, and return a function that restores it.
 
     That one returns a sentence that says so; it raises PieceError if it cannot restore the piece.
@@ -94,5 +94,5 @@ def take_without_pattern(store: Store, clock: Clock, piece: OpenPiece) -> None:
         total=done + 1, done=done,
     )  # fmt: skip
     with store.atomic():
-        state = stands(store, the_piece(store, piece_id))
-        store.append(piece_id, fold(state, judged(event, state)), event)
+        state = read_state(store, the_piece(store, piece_id))
+        store.append(piece_id, fold(state, checked_event(event, state)), event)

@@ -10,19 +10,20 @@ from coach.pace.estimate import Paces
 from coach.pace.pace_json import to_data
 from coach.piece.beliefs import Beliefs, beliefs_to_data
 from coach.piece.clock import Clock
-from coach.piece.event_bounds import judged
+from coach.piece.event_bounds import checked_event
 from coach.piece.events import Begun, LearntFrom, LeftOut
 from coach.piece.folding import fold
 from coach.piece.piece_errors import NameTaken, NoSuchPiece, PieceError
 from coach.piece.state import Note, State
-from coach.piece.storage.read_piece import kept_piece, stands, the_piece
+from coach.piece.storage.read_piece import read_state, read_whole_piece, the_piece
 from coach.piece.storage.store import Store
-from coach.piece.storage.summary import Summary, name_key
+from coach.piece.storage.summary import Summary
+from coach.text import name_key
 
 _JOINERS: Final = "\u200c\u200d"
 
 
-def start(
+def start_piece(
     store: Store,
     clock: Clock,
     *,
@@ -45,7 +46,7 @@ def start(
         total: How many counts its plan has.
         name: The maker's name for it; "" takes the title, numbered when taken.
         paces: The maker's paces, see `coach.piece.learning.carry_over`.
-        beliefs: What is known of the cords, see `coach.piece.learning.beliefs`.
+        beliefs: What is known of the cords, see `coach.piece.beliefs`.
 
     Raises:
         NameTaken: The name asked for belongs to another piece.
@@ -57,8 +58,8 @@ def start(
     )  # fmt: skip
     with store.atomic():
         taken = [piece.name for piece in store.pieces()]
-        chosen = asked_name(name, taken) if printable_name(name) else free_name(title, taken)
-        return store.begin(chosen, fold(State(), judged(event)), event)
+        chosen = claimed_name(name, taken) if printable_name(name) else free_name(title, taken)
+        return store.begin(chosen, fold(State(), checked_event(event)), event)
 
 
 def look(store: Store, piece_id: int) -> State:
@@ -69,10 +70,10 @@ def look(store: Store, piece_id: int) -> State:
         Damaged: Its events cannot have happened.
         NewerVersion: A newer coach wrote some of it.
     """
-    return kept_piece(store, piece_id).state
+    return read_whole_piece(store, piece_id).state
 
 
-def pieces(store: Store) -> list[Summary]:
+def list_pieces(store: Store) -> list[Summary]:
     """Return all pieces, last touched first."""
     return store.pieces()
 
@@ -113,10 +114,10 @@ def set_teaching(store: Store, clock: Clock, piece_id: int, *, teaches: bool) ->
     kind = LearntFrom if teaches else LeftOut
     event = kind(at_ms=clock.now_ms(), tick_ms=clock.tick_ms(), sitting=0)
     with store.atomic():
-        state = stands(store, the_piece(store, piece_id))
+        state = read_state(store, the_piece(store, piece_id))
         if state.teaches == teaches:
             return False
-        store.append(piece_id, fold(state, judged(event, state)), event)
+        store.append(piece_id, fold(state, checked_event(event, state)), event)
     return True
 
 
@@ -131,11 +132,11 @@ def notes_before(store: Store, piece_id: int) -> tuple[Note, ...]:
         if piece.source != this.source or piece.id == piece_id:
             continue
         with suppress(PieceError):
-            found += [note for note in stands(store, piece).notes if note.words]
+            found += [note for note in read_state(store, piece).notes if note.words]
     return tuple(found)
 
 
-def asked_name(name: str, taken: Sequence[str]) -> str:
+def claimed_name(name: str, taken: Sequence[str]) -> str:
     """Return the name asked for, on one line, if it is free."""
     name = printable_name(name)
     if name_key(name) in map(name_key, taken):

@@ -6,7 +6,7 @@ from typing import Final
 
 from coach.pace.estimate import (
     Paces,
-    beginning,
+    initial_paces,
 )
 from coach.piece.beliefs import Beliefs
 from coach.piece.events import (
@@ -72,7 +72,7 @@ class State:
     sitting_ms: int = 0
     sitting: int = 0
     running_s: float = 0.0
-    paces: Paces = field(default_factory=beginning)
+    paces: Paces = field(default_factory=initial_paces)
     last: Event | None = None
     declined: int | None = None
     ticks: frozenset[tuple[str, str]] = frozenset()

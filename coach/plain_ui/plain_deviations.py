@@ -5,7 +5,7 @@ from collections.abc import Callable
 from coach.piece.entering.chosen_figures import EXAMPLES
 from coach.piece.entering.measure_events import LIES
 from coach.session.adjusting.choosing import NOTHING_OPEN, Choosing
-from coach.session.adjusting.deviations import Otherwise
+from coach.session.adjusting.deviations import DeviationRecorder
 from coach.session.adjusting.measure_questions import MeasureQuestion
 from coach.text import one_line
 
@@ -34,8 +34,8 @@ WORDS = (
 )  # fmt: skip
 
 
-def deeds(
-    otherwise: Callable[[], Otherwise], lying: str
+def word_actions(
+    otherwise: Callable[[], DeviationRecorder], lying: str
 ) -> dict[str, Callable[[str], str | MeasureQuestion]]:
     """Return the handler of each word: from the text after it to an answer.
 
@@ -64,7 +64,7 @@ def question_lines(asked: MeasureQuestion) -> list[str]:
     return [asked.said, *answers, "Enter alone leaves it out."]
 
 
-def _measure(otherwise: Otherwise, rest: str, lying: str) -> str | MeasureQuestion:
+def _measure(otherwise: DeviationRecorder, rest: str, lying: str) -> str | MeasureQuestion:
     what, _, length = rest.partition(" ")
     if what in ("length", *LIES):
         return otherwise.length(length, what if what in LIES else lying)
@@ -74,12 +74,12 @@ def _measure(otherwise: Otherwise, rest: str, lying: str) -> str | MeasureQuesti
     return otherwise.rest(strand, length)
 
 
-def _reach(otherwise: Otherwise, rest: str) -> str:
+def _reach(otherwise: DeviationRecorder, rest: str) -> str:
     said, turns = otherwise.reach(rest)
     return otherwise.take(turns) if turns else said
 
 
-def _join(otherwise: Otherwise, rest: str) -> str:
+def _join(otherwise: DeviationRecorder, rest: str) -> str:
     place, _, lengths = rest.partition(" ")
     strand = _strand(otherwise, place)
     if strand is None:
@@ -87,7 +87,7 @@ def _join(otherwise: Otherwise, rest: str) -> str:
     return otherwise.join(strand, lengths)
 
 
-def _strand(otherwise: Otherwise, place: str) -> int | None:
+def _strand(otherwise: DeviationRecorder, place: str) -> int | None:
     """Return the strand at a position from the left if it has cord of its own, else None."""
     order = otherwise.order()
     if not place.isdecimal() or not 1 <= int(place[:4]) <= len(order):

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from coach.piece import PieceError
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.current_order.piece_switching import (
     COUNTED,
     SOON_MS,
@@ -32,7 +32,7 @@ class Endings:
         ending: Return what can be done with it once it is finished, if anything can.
     """
 
-    work: Callable[[], Work]
+    work: Callable[[], BenchController]
     ending: Callable[[], FinishedPieceActions | None] = lambda: None
 
     def by_word(self) -> dict[str, Callable[[str], list[str]]]:
@@ -84,19 +84,19 @@ def _tried(deed: Callable[[], str]) -> str:
 class GoingOver:
     """Changes to another piece of the order, if it was given a way to open one."""
 
-    def __init__(self, take_up: Callable[[OnBench], Work] | None = None) -> None:
+    def __init__(self, take_up: Callable[[OnBench], BenchController] | None = None) -> None:
         """Take the function that starts work on an opened piece."""
         self._take_up = take_up
         self._came = 0  # the number of the piece from which it was gone over to the one at hand
         self._came_ms = 0
 
-    def too_soon(self, work: Work, action: str) -> list[str]:
+    def too_soon(self, work: BenchController, action: str) -> list[str]:
         """Return the answer to a line meant for the piece before; none for piped input."""
         if not self._came or action not in COUNTED or not work.settings.bounce_ms:
             return []
         return [TOO_SOON] if work.presses.tick_ms(None) - self._came_ms < SOON_MS else []
 
-    def back(self, work: Work) -> tuple[Work, list[str]] | None:
+    def back(self, work: BenchController) -> tuple[BenchController, list[str]] | None:
         """Return to the piece before if nothing was counted since; with lines to show."""
         came, self._came = self._came, 0
         batch = work.batch
@@ -104,7 +104,7 @@ class GoingOver:
             return None
         return self._taken(work, lambda: batch.back_to(came), back=True)
 
-    def after(self, work: Work, before: int) -> tuple[Work, list[str]] | None:
+    def after(self, work: BenchController, before: int) -> tuple[BenchController, list[str]] | None:
         """Change to the next piece if counting from `before` on has finished a step over all."""
         self._came = 0
         batch = work.batch
@@ -113,8 +113,8 @@ class GoingOver:
         return self._taken(work, batch.step_over)
 
     def _taken(
-        self, work: Work, opening: Callable[[], OnBench | None], *, back: bool = False
-    ) -> tuple[Work, list[str]] | None:
+        self, work: BenchController, opening: Callable[[], OnBench | None], *, back: bool = False
+    ) -> tuple[BenchController, list[str]] | None:
         before = work.sitting
         if self._take_up is None or before.waiting or before.trouble:
             return None

@@ -8,14 +8,13 @@ from typing import Final
 
 from coach.desk.batch_lines import CUT, cut_again, last_again
 from coach.plain_ui import plain_deviations
-from coach.plain_ui.plain_commands import LEAVING, WORD_OF, found_lines, help_lines
+from coach.plain_ui.plain_commands import LEAVING, WORD_OF, tellings
 from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings, GoingOver
-from coach.plain_ui.plain_reports import left_lines, standing_lines, tying_lines
 from coach.plan.wording.sentences import ADMIRE
 from coach.session import unsaved_counts
-from coach.session.adjusting.deviations import Otherwise
+from coach.session.adjusting.deviations import DeviationRecorder
 from coach.session.adjusting.measure_questions import Answer, MeasureQuestion
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.navigation import unpicking
 from coach.session.ports import FinishedPieceActions, OnBench
 from coach.session.preparation import pieces_to_ready, ticks_in_order
@@ -31,12 +30,12 @@ class PlainWalk:
 
     def __init__(
         self,
-        work: Work,
+        work: BenchController,
         cut: Callable[[], list[str]] = list,
         looks: Callable[[], list[str]] = list,
         *,
         ending: Callable[[], FinishedPieceActions | None] = lambda: None,
-        take_up: Callable[[OnBench], Work] | None = None,
+        take_up: Callable[[OnBench], BenchController] | None = None,
     ) -> None:
         """Set up for a piece.
 
@@ -62,20 +61,20 @@ class PlainWalk:
             "voice": lambda _: self._do("speech"),
             "say": lambda _: self._step(), "where": lambda _: self._where(),
             "next": lambda _: [f"Next: {self.work.view().next}"], "ahead": self._ahead,
-            "strands": lambda _: standing_lines(self.work), "how": lambda _: tying_lines(self.work),
-            "cords": lambda _: left_lines(self.work), "cut": lambda _: self._cut(),
+            "cut": lambda _: self._cut(),
             "ready": self._ready, "time": lambda _: list(self.work.view().time),
-            "unpick": self._unpick, "go": self._go, "help": lambda _: help_lines(),
+            "unpick": self._unpick, "go": self._go,
         }  # fmt: skip
+        self._answers |= tellings(lambda: self.work)
         self._answers |= Endings(lambda: self.work, ending).by_word()
         self._answers |= {
             "theme": lambda _: self._do("theme"), "colours": lambda _: self._colours(),
             "mouse": lambda _: [MOUSE], "freehand": lambda _: [FREEHAND],
-            "looks": lambda _: looks(), "find": found_lines,
+            "looks": lambda _: looks(),
         }  # fmt: skip
         size = work.plan.project.size
         lying = size.state if size else "relaxed"
-        for word, deed in plain_deviations.deeds(self._otherwise, lying).items():
+        for word, deed in plain_deviations.word_actions(self._otherwise, lying).items():
             self._answers[word] = partial(self._differing, deed)
 
     def begin(self) -> list[str]:
@@ -106,7 +105,7 @@ class PlainWalk:
         if word.lower() in LEAVING:
             self.left = True
             self.work.leave()
-            return [unsaved_counts.closed(self.work.sitting)]
+            return [unsaved_counts.closing_line(self.work.sitting)]
         known = self._answers.get(word.lower())
         return known(rest) if known else [self._unknown(word)]
 
@@ -115,7 +114,7 @@ class PlainWalk:
         if self.work.stale:
             self.work = self.work.anew()
 
-    def _otherwise(self) -> Otherwise:
+    def _otherwise(self) -> DeviationRecorder:
         return self.work.otherwise()
 
     def _differing(self, deed: Callable[[str], str | MeasureQuestion], rest: str) -> list[str]:

@@ -71,10 +71,11 @@ def order_after_exchange(order: tuple[int, ...], count: Count, role: str) -> tup
     """
     if role == "braid" and count.fillers:
         return _refilled(order, _crossed(order, count))
-    if count.knot in _EXCHANGING and set(count.knotters) <= set(order):
-        left, right = count.knotters
-        swap = {left: right, right: left}
-        return tuple(swap.get(strand, strand) for strand in order)
+    if count.knot in _EXCHANGING and all(knotter in order for knotter in count.knotters):
+        first, second = map(order.index, count.knotters)
+        swapped = list(order)
+        swapped[first], swapped[second] = order[second], order[first]
+        return tuple(swapped)
     return order
 
 

@@ -85,7 +85,7 @@ Slopes: TypeAlias = Mapping[Figure, float]
 """By how many mm something grows for each unit of a figure."""
 
 Spread: TypeAlias = Callable[[Slopes], float]
-"""Gives the standard deviation in mm that the doubt in the figures makes."""
+"""Returns the standard deviation in mm of a length, from the uncertainty of its figures."""
 
 SLACK_SD: Final = 0.056
 """How far knots of one kind may take more or less than the model's: rough, no source.

@@ -17,10 +17,9 @@ from coach.plan.plan_model import Plan
 from coach.plan.resize.varying import varied
 from coach.plan.wording.cautions import cautions
 from coach.plan.wording.cord_order_words import MOST, from_left
-from coach.plan.wording.knot_how import How, own_hows
+from coach.plan.wording.knot_how import KnotExplanation, own_hows
 from coach.plan.wording.strand_names import strand_words
-from coach.report.cutting_report import CordToCut, cords_to_cut
-from coach.report.uneven_folds import off_middle
+from coach.report.cutting_report import CordToCut, cords_to_cut, off_middle
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +114,7 @@ class PlanReport:
     steps: int
     size: FinishedSize
     cautions: tuple[str, ...]
-    own_knots: Mapping[str, How]
+    own_knots: Mapping[str, KnotExplanation]
     apart: tuple[MadeApart, ...]
 
     @property

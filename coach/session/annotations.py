@@ -11,7 +11,7 @@ from coach.session.preparation import Tick, pieces_to_ready, ticks_in_order
 from coach.text import one_line, with_full_stop
 
 
-class Asides:
+class Annotations:
     """Stores ticks and notes of one piece; methods that store raise PieceError."""
 
     def __init__(self, plan: Plan, sitting: Sitting, earlier: Sequence[Note] = ()) -> None:

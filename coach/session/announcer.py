@@ -2,7 +2,7 @@
 
 from coach.plan.plan_model import Plan
 from coach.session.ports import Aids
-from coach.session.quick_settings import Choices
+from coach.session.quick_settings import Toggles
 from coach.session.view_model import View, warning
 from coach.text import with_full_stop
 
@@ -68,6 +68,6 @@ class SentenceSpeech:
         """Switch speech on or off, and return which; spoken too where it is on."""
         if self._aids.voice is None:
             return SILENT
-        told = Choices(self._aids.kept).speech()
+        told = Toggles(self._aids.kept).speech()
         self.say(told)
         return told

@@ -1,11 +1,11 @@
 """The controller of a piece on the bench: keys in, a view for any screen out.
 
-Counting, the plan that follows what has happened, and the words of a step have modules of their
-own; here they are joined. Nothing here knows about a screen.
+Counting, the plan that follows what has happened, and the words of a step have their own modules.
 """
 
 from collections.abc import Callable, Sequence
 from functools import partial
+from typing import Self
 
 from coach.pace.working_time import BreakReminder
 from coach.piece import Clock, Note, PieceError, Sitting
@@ -15,13 +15,13 @@ from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.place_words import where
 from coach.session.adjusting.choosing import choice_offered, take_back
-from coach.session.adjusting.deviations import Otherwise
-from coach.session.annotations import Asides
+from coach.session.adjusting.deviations import DeviationRecorder
+from coach.session.annotations import Annotations
 from coach.session.counting import Counting, Outcome, Ring
 from coach.session.keymap import Keys, Presses
-from coach.session.plan_follower import Following
+from coach.session.plan_follower import PlanFollower
 from coach.session.ports import Aids, Batch, OnBench
-from coach.session.quick_settings import Choices
+from coach.session.quick_settings import Toggles
 from coach.session.step_words import StepWords, sign_for
 from coach.session.time_format import time_told
 from coach.session.unsaved_counts import Watch
@@ -29,7 +29,7 @@ from coach.session.view_model import CORDS, CORDS_OVER, View
 from coach.settings.settings import Settings
 
 
-class Work:
+class BenchController:
     """Controls one piece: carries out keys, and returns what there is to show.
 
     `message` is the result of the last key, `unspoken` the reason why speech fails.
@@ -68,7 +68,7 @@ class Work:
         """
         self.aids = aids or Aids()
         self._base, self._earlier = plan, earlier
-        self._following = Following(plan, sitting, now, self.aids.colourways)
+        self._following = PlanFollower(plan, sitting, now, self.aids.colourways)
         self.sitting, self.batch = sitting, batch
         self.plan = plan = self._following.plan
         self.keys = keys
@@ -77,10 +77,10 @@ class Work:
         self._hands = rest or BreakReminder(self.settings.rest_after_min)
         self._counting = Counting(plan, sitting, clock, self.aids, self._hands)
         self.words = StepWords(plan, self.aids.kept)
-        self._choices = Choices(self.aids.kept).by_action(lambda: knot_name_at(plan, self.done))
+        self._choices = Toggles(self.aids.kept).by_action(lambda: knot_name_at(plan, self.done))
         self._forecast = Forecast(plan)
         sitting.follow([count.knot for count in plan.counts], self._forecast.work)
-        self.asides = Asides(plan, sitting, earlier)
+        self.asides = Annotations(plan, sitting, earlier)
         self._watch = Watch(sitting)
         self.message = ""
         self.unspoken = ""
@@ -88,7 +88,7 @@ class Work:
         self._deeds["take_back"] = partial(take_back, sitting, self._counting, self.otherwise)
 
     @classmethod
-    def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> "Work":
+    def on(cls, on_bench: OnBench, clock: Clock, keys: Keys, aids: Aids | None = None) -> Self:
         """Return the controller of a piece as it was opened, all that is known of it put in."""
         return cls(
             on_bench.plan, on_bench.sitting, clock, keys,
@@ -114,9 +114,9 @@ class Work:
         """Whether the plan is out of date because of a happening since; see `anew`."""
         return self._following.stale
 
-    def anew(self) -> "Work":
+    def anew(self) -> "BenchController":
         """Return a controller of the same sitting whose plan follows all that has happened."""
-        work = Work(
+        work = BenchController(
             self._base, self.sitting, self._clock, self.keys,
             earlier=self._earlier, aids=self.aids, presses=self.presses, rest=self._hands,
             batch=self.batch,
@@ -124,7 +124,7 @@ class Work:
         work.message, work.unspoken = self.message, self.unspoken
         return work
 
-    def otherwise(self) -> Otherwise:
+    def otherwise(self) -> DeviationRecorder:
         """Return the recorder of measures and deviations at this count."""
         return self._following.otherwise(self.done)
 

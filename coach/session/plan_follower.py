@@ -3,17 +3,17 @@
 from functools import cached_property
 
 from coach.piece import Sitting
-from coach.piece.changes.effective_plan import follow
+from coach.piece.changes.effective_plan import plan_after
 from coach.piece.changes.repeat_search import Course
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Known, known
 from coach.plan.cord.cord_left import CordLeft
 from coach.plan.plan_model import Plan
-from coach.session.adjusting.deviations import Otherwise
+from coach.session.adjusting.deviations import DeviationRecorder
 from coach.session.quick_settings import Colourways, in_chosen_colourway
 
 
-class Following:
+class PlanFollower:
     """Derives the plan that a piece follows from the one it was begun with.
 
     It includes the happenings up to its making; see `stale`.
@@ -52,7 +52,7 @@ class Following:
 
     def _follow(self) -> Plan:
         """Return the plan after all happenings, measures left out."""
-        return follow(self._base, self._happenings) if self._happenings else self._base
+        return plan_after(self._base, self._happenings) if self._happenings else self._base
 
     @cached_property
     def known(self) -> Known:
@@ -69,7 +69,9 @@ class Following:
         """Whether there are happenings since that the plan would have to follow."""
         return self._sitting.state.happenings != self._happenings
 
-    def otherwise(self, done: int) -> Otherwise:
+    def otherwise(self, done: int) -> DeviationRecorder:
         """Return the recorder of measures and deviations after `done` counts."""
         course = Course(self._base, self._happenings, done)
-        return Otherwise(self.known, course, lambda kind, what: self._sitting.jot(kind, **what))
+        return DeviationRecorder(
+            self.known, course, lambda kind, what: self._sitting.jot(kind, **what)
+        )

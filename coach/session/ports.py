@@ -12,7 +12,7 @@ from coach.piece.entering.project_diff import ProjectChange
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 from coach.recording.record import Recording
-from coach.session.adjusting.fitting import Wishing
+from coach.session.adjusting.fitting import FittingController
 from coach.session.count_mode import PassStore
 from coach.session.quick_settings import Colourways
 from coach.session.view_model import OrderDesk
@@ -24,7 +24,7 @@ class CannotOpen(Exception):
 
 
 @dataclass(frozen=True, slots=True)
-class Offer:
+class ProjectOffer:
     """A project that can be begun; `key` is its key on the shelf."""
 
     key: str
@@ -202,10 +202,10 @@ class Shelf(Protocol):
     def pieces(self) -> Sequence[Summary]:
         """Return the pieces, the last worked on first."""
 
-    def projects(self) -> Sequence[Offer]:
+    def projects(self) -> Sequence[ProjectOffer]:
         """Return the projects that can be begun."""
 
-    def fitting(self, key: str) -> Wishing:
+    def fitting(self, key: str) -> FittingController:
         """Return the fitting of a project before it is begun, by the key of its offer."""
 
     def begin(self, key: str, wish: Wish | None = None, *, plan: Plan | None = None) -> OnBench:

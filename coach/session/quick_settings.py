@@ -32,7 +32,7 @@ _OWN: Final = "The colours that the piece was begun in."
 
 
 @dataclass(frozen=True, slots=True)
-class Choices:
+class Toggles:
     """Changes settings in use; every method returns a sentence with the new value."""
 
     kept: Kept

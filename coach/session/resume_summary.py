@@ -12,7 +12,7 @@ from coach.text import join_words
 _NAMED: Final = 2
 
 
-def made_last(plan: Plan, done: int, most: int) -> tuple[str, ...]:
+def latest_steps(plan: Plan, done: int, most: int) -> tuple[str, ...]:
     """Return the last steps made, the latest first, the current one with its count.
 
     Args:

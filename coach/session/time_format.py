@@ -59,7 +59,9 @@ def time_told(
     if left is None:
         return (f"{so_far} in all", *([f"{sitting} this sitting"] if sitting != so_far else []))
     spent = (f"this sitting {sitting}", f"so far {so_far}")
-    first, last = (local(now_ms + round(1000 * after_s)) for after_s in (left.low_s, left.high_s))
+    first, last = (
+        local_time(now_ms + round(1000 * after_s)) for after_s in (left.low_s, left.high_s)
+    )
     return (*spent, f"to go {time_span(left.low_s, left.high_s)}", clock_span(first, last))
 
 
@@ -71,22 +73,22 @@ def clock_span(first: datetime, last: datetime) -> str:
     return f"finished about {end}" if begin == end else f"finished between {begin} and {end}"
 
 
-def local(at_ms: int) -> datetime:
+def local_time(at_ms: int) -> datetime:
     """Return a moment, in UTC epoch milliseconds, in the maker's own time zone."""
     return datetime.fromtimestamp(at_ms / 1000).astimezone()
 
 
-def dated(moment: datetime) -> str:
+def dated_moment(moment: datetime) -> str:
     """Return a moment with its year: `Tue 4 Nov 2026, 16:30`."""
     return f"{moment:%a} {moment.day} {moment:%b %Y, %H:%M}"
 
 
-def when_short(moment: datetime) -> str:
+def short_moment(moment: datetime) -> str:
     """Return a moment of this year where there is little room: `Tue 4 Nov, 16:30`."""
     return f"{moment:%a} {moment.day} {moment:%b}, {moment:%H:%M}"
 
 
-def when(moment: datetime) -> str:
+def moment_words(moment: datetime) -> str:
     """Return a moment of this year: `Tuesday 4 November, 16:30`."""
     return f"{moment:%A} {moment.day} {moment:%B}, {moment:%H:%M}"
 

@@ -39,14 +39,14 @@ class Watch:
         return ""
 
 
-def must_ask(sitting: Sitting) -> bool:
+def must_ask_before_leaving(sitting: Sitting) -> bool:
     """Try once more to store all counts, and return whether leaving would lose some."""
     return not sitting.keep_before_leaving()
 
 
-def closed(sitting: Sitting) -> str:
+def closing_line(sitting: Sitting) -> str:
     """Return the last line of plain mode; what is not saved is reported after it."""
-    return "Closed." if must_ask(sitting) else "Closed. Everything is saved."
+    return "Closed." if must_ask_before_leaving(sitting) else "Closed. Everything is saved."
 
 
 def leave_question(sitting: Sitting) -> str:
@@ -95,7 +95,7 @@ def written_message(path: Path) -> str:
     return f"The piece is written to {path}. `coach import` with that file brings it back."
 
 
-def saved(sitting: Sitting) -> str:
+def saved_message(sitting: Sitting) -> str:
     """Return the sentence on leaving: the piece's progress, and that it is saved."""
     state = sitting.state
     return f"{sitting.name}: {state.done} of {state.total} made. Everything is saved."

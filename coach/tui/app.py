@@ -12,16 +12,15 @@ from textual.binding import Binding, BindingType
 
 from coach.piece import Clock, SystemClock
 from coach.session import unsaved_counts
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
 from coach.session.ports import Aids, OnBench, Shelf
-from coach.session.quick_settings import Choices
+from coach.session.quick_settings import Toggles
 from coach.tui import screens
 from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
-from coach.tui.exit_summary import Parting
 from coach.tui.layout.styled_text import Inks
 from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
-from coach.tui.piece_handlers import PieceHandlers
+from coach.tui.piece_handlers import ExitSummary, PieceHandlers
 from coach.tui.piece_opener import PieceOpener
 from coach.tui.screens.base_screen import BenchScreen
 from coach.tui.screens.work_screen import WorkScreen
@@ -80,10 +79,10 @@ class BenchApp(PieceHandlers):
                 self, shelf, self._inks, self._aids, self._opener, glyphs=glyphs
             )
         self._before: tuple[str, int] | None = None  # the last key, and when it was read, in ms
-        self.parting = Parting()
+        self.parting = ExitSummary()
 
     @property
-    def work(self) -> Work | None:
+    def work(self) -> BenchController | None:
         """The piece on the bench."""
         return self._opener.work
 
@@ -139,7 +138,7 @@ class BenchApp(PieceHandlers):
         """End the sitting and the app; ask first if counts could not be stored."""
         if self.work:
             self.work.leave()
-            if unsaved_counts.must_ask(self.work.sitting):
+            if unsaved_counts.must_ask_before_leaving(self.work.sitting):
                 self._ask(self.work)
                 return
         self._end()
@@ -149,7 +148,7 @@ class BenchApp(PieceHandlers):
         self.parting.put_aside(self.work)
         self._end()
 
-    def _ask(self, work: Work) -> None:
+    def _ask(self, work: BenchController) -> None:
         def answered(leaving: bool | None) -> None:
             if leaving:
                 self._end()
@@ -174,7 +173,7 @@ class BenchApp(PieceHandlers):
 
     def action_theme(self) -> None:
         """Change the colours on every screen that has no message line of its own."""
-        Choices(self._aids.kept).theme()
+        Toggles(self._aids.kept).theme()
         self.on_theme_changed()
 
     def on_mouse_switched(self) -> None:

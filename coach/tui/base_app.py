@@ -12,9 +12,9 @@ from textual.theme import Theme
 
 from coach.session.keymap import ACTIONS, Keys
 from coach.settings.settings import Picture
-from coach.tui.input.input_queue import TYPED, Typed
+from coach.tui.input.input_queue import TYPED, InputQueue
 from coach.tui.messages import ImagesKnown
-from coach.tui.pixels.image_support import Showing, is_installed
+from coach.tui.pixels.image_support import ImageSupport, is_installed
 from coach.tui.pixels.terminal_capabilities import ASKED
 from coach.tui.theme.palette import Palette
 from coach.tui.theme.textual_theme import textual_theme
@@ -39,9 +39,9 @@ class PaletteApp(App[int]):
         if palette.depth == "none":
             self._filters.append(NoColor())
         self._mouse_taken = True
-        self._typed = Typed(self)
+        self._typed = InputQueue(self)
         self._typist: asyncio.Task[None] | None = None
-        self.showing = Showing("cells", os.environ, installed=False)
+        self.showing = ImageSupport("cells", os.environ, installed=False)
 
     @property
     def more_typed(self) -> bool:
@@ -78,7 +78,7 @@ class PaletteApp(App[int]):
 
     def show_images(self, picture: Picture) -> None:
         """Find out whether this terminal shows images, if the maker wants them."""
-        self.showing = Showing(picture, os.environ, installed=is_installed())
+        self.showing = ImageSupport(picture, os.environ, installed=is_installed())
         if self.showing.asks:
             self.write(ASKED)
 

@@ -6,7 +6,7 @@ from typing import Any, Final
 from textual.app import App
 
 from coach.piece import Clock, PieceError
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.current_order.piece_switching import NOT_STORED, CameOver, came_over
 from coach.session.ports import Aids, Batch, CannotOpen, OnBench
 from coach.session.view_model import OrderDesk, OrderLine
@@ -18,7 +18,7 @@ from coach.tui.screens.work_screen import WorkScreen
 _NO_ORDER: Final = "This piece belongs to no order."
 
 
-class OrderDeeds:
+class OrderActions:
     """A mixin of the piece opener for actions on orders."""
 
     inks: Inks
@@ -102,7 +102,7 @@ class OrderDeeds:
         screen.dismiss(None)
         self._app.call_later(self._begin, opened, came)
 
-    def _next_of(self, work: Work) -> OnBench | str:
+    def _next_of(self, work: BenchController) -> OnBench | str:
         """Return the next piece of the order, opened, or why there is none."""
         if self._batch is None:
             return _NO_ORDER

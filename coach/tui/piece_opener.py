@@ -11,10 +11,9 @@ from textual.app import App
 from coach.piece import Clock, PieceError
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
-from coach.session.adjusting.fitting import Wishing
-from coach.session.by_sentence.freehand import Freehand
-from coach.session.by_sentence.freehand_words import came_back
-from coach.session.controller import Work
+from coach.session.adjusting.fitting import FittingController
+from coach.session.by_sentence.freehand import Freehand, came_back
+from coach.session.controller import BenchController
 from coach.session.current_order.piece_switching import CameOver
 from coach.session.keymap import Keys
 from coach.session.ports import (
@@ -29,7 +28,7 @@ from coach.session.ports import (
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
-from coach.tui.order_actions import OrderDeeds
+from coach.tui.order_actions import OrderActions
 from coach.tui.screens.base_screen import BenchScreen
 from coach.tui.screens.resume_screen import ResumeScreen
 from coach.tui.screens.work_screen import WorkScreen
@@ -38,7 +37,7 @@ RUBBISH: Final = 100_000
 """Objects that are made until rubbish is looked for, once all is loaded and a piece is open."""
 
 
-class PieceOpener(OrderDeeds):
+class PieceOpener(OrderActions):
     """Opens pieces on the screens of an app, one at a time; `work` is the current one."""
 
     def __init__(
@@ -70,7 +69,7 @@ class PieceOpener(OrderDeeds):
         self._aids = aids
         self.inks = inks
         self._glyphs = glyphs
-        self.work: Work | None = None
+        self.work: BenchController | None = None
         self.freehand: Freehand | None = None  # the piece without a pattern, in its place
         self._ending: FinishedPieceActions | None = None
         self._batch: Batch | None = None
@@ -95,7 +94,9 @@ class PieceOpener(OrderDeeds):
         elif opened:
             self._begin(opened)
 
-    def fit(self, key: str, wishing: Wishing, begin: Callable[[Wish, Plan], OnBench]) -> None:
+    def fit(
+        self, key: str, wishing: FittingController, begin: Callable[[Wish, Plan], OnBench]
+    ) -> None:
         """Show a plan that can be fitted to wishes, and open what `begin` returns.
 
         Args:
@@ -138,7 +139,7 @@ class PieceOpener(OrderDeeds):
         if opened.freehand:
             self._begin_freehand(opened)
             return
-        work = self.work = Work.on(opened, self._clock, self._keys, self._aids)
+        work = self.work = BenchController.on(opened, self._clock, self._keys, self._aids)
         gc.freeze()  # a plan has a million parts that stay: no key waits for a look at them
         gc.set_threshold(RUBBISH)
         if came:
@@ -226,7 +227,7 @@ class PieceOpener(OrderDeeds):
         inks, done = self.inks.of(opened.plan), opened.sitting.state.done
         self._app.push_screen(screens.ChangedScreen(edited.change, done, inks), answered)
 
-    def _come_back(self, screen: WorkScreen, work: Work, left_ms: int) -> None:
+    def _come_back(self, screen: WorkScreen, work: BenchController, left_ms: int) -> None:
         """Ask whether the work hangs as it was left; leaving there leaves the piece."""
 
         def answered(sound: bool | None) -> None:

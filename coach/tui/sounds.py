@@ -5,7 +5,7 @@ from typing import Any, Final
 from textual.screen import Screen
 
 from coach.session.announcer import Spoken
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.counting import Ring
 from coach.session.view_model import View
 
@@ -15,7 +15,7 @@ _SECOND_RING_S: Final = 0.25
 class Sounds:
     """Speaks and rings for one piece, as the settings say; never waits."""
 
-    def __init__(self, screen: Screen[Any], work: Work) -> None:
+    def __init__(self, screen: Screen[Any], work: BenchController) -> None:
         """Set the screen whose app rings, and the piece."""
         self._screen = screen
         self._work = work

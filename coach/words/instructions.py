@@ -15,7 +15,7 @@ from coach.quantities import in_units
 from coach.text import capital, number_in_words, one_line, times_over
 from coach.words.hanging import hanging_instructions
 from coach.words.phrases import groups_in_turn
-from coach.words.printed_steps import same_row, step_instruction
+from coach.words.printed_steps import repeats_row, step_instruction
 
 _EXCHANGED: Final = "(swap left and right)"
 
@@ -138,7 +138,7 @@ def _text(writer: _Writer, alike: Sequence[model.Step], planned: PlannedStep | N
     before, writer.row = writer.row, _how(step, way)
     cord = _mover_cord(writer, alike)
     if isinstance(step, model.Row) and before and before == writer.row:
-        return same_row(step, cord)
+        return repeats_row(step, cord)
     if isinstance(step, model.TakeUp) and planned and not planned.mirrored:
         return taking_up(writer.plan, planned, planned.groups[0])
     closed = planned is not None and goes_round(writer.plan, planned)

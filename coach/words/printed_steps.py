@@ -155,7 +155,7 @@ def _row(step: model.Row, direction: Direction, cord: str) -> str:
     return f"Take {mover} to the {direction}{lie} and tie {what} with it round {over}{begun}."
 
 
-def same_row(step: model.Row, cord: str) -> str:
+def repeats_row(step: model.Row, cord: str) -> str:
     """Return a row that is worked like the one before it on other strands."""
     over, mover = each_of(step.across), _mover(step, cord)
     if step.mover_holds:

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from coach.cli.commands import new
 from coach.cli.commands.check import run
-from coach.cli.options.draft_fitting import as_wide, drafted
+from coach.cli.options.draft_fitting import fit_draft, fit_width
 from coach.cli.options.draft_questions import Questions
 from coach.cli.watch import watch
 from coach.plan.from_text import read_plan
@@ -50,7 +50,7 @@ def test_every_kind_reaches_every_sensible_length(kind: str, factor: float) -> N
     """No other number of repeats comes nearer; a hanger's gap gives it to the millimetre."""
     wanted = factor * length_mm(DESIGNS[kind].length)
     answers = answers_for(kind, f"{wanted:g} mm")
-    found = drafted(answers)
+    found = fit_draft(answers)
     plan = is_sound(found.text)
     assert not found.told
     off = abs(plan.length_mm - wanted)
@@ -87,7 +87,7 @@ def test_whatever_is_answered_the_draft_is_sound(
 
 @pytest.mark.parametrize(("kind", "wide"), [("mat", 200), ("belt", 40), ("wall hanging", 500)])
 def test_a_width_is_come_near_to_by_the_number_of_strands(kind: str, wide: float) -> None:
-    found = as_wide(answers_for(kind, DESIGNS[kind].length), wide)
+    found = fit_width(answers_for(kind, DESIGNS[kind].length), wide)
     off = {
         n: abs(is_sound(draft(replace(found, strands=n), 1)).width_mm - wide)
         for n in (found.strands - DESIGNS[kind].unit, found.strands + DESIGNS[kind].unit)

@@ -12,7 +12,7 @@ from jsonschema.protocols import Validator
 from write_declared import SCHEMA as SHIPPED
 from write_declared import shipped
 
-from coach.cli.project_finder import shelf
+from coach.cli.project_finder import shipped_projects
 from coach.project.read import read_project
 from coach.project.readers.work_steps import STEP_KINDS
 from coach.project.schema.json_schema import project_schema
@@ -85,7 +85,7 @@ def agreed(numbers: range) -> tuple[int, int]:
 
 def test_every_project_that_comes_with_it_fits_the_schema_and_names_it() -> None:
     check = validator()
-    for path in shelf():
+    for path in shipped_projects():
         text = load(path).text or ""
         written = yaml.load(text, yaml.BaseLoader)  # noqa: S506 - it builds nothing but text
         assert check.is_valid(written), path

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from in_terminal import HandClock, Sitting, Store, plan_of, start
 
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
 
 STRANDS, TIES = 200, 50_000
@@ -28,7 +28,7 @@ def timed(what: Callable[[], object]) -> float:
     return (time.process_time() - begun_s) * 1000
 
 
-def keyed(work: Work, clock: HandClock, action: str) -> tuple[float, float]:
+def keyed(work: BenchController, clock: HandClock, action: str) -> tuple[float, float]:
     """Press a key; give the milliseconds of the view after it, and of the size in it."""
     clock.go_on(7)
     work.act(action)
@@ -43,7 +43,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder, Store(Path(folder) / "coach.db") as store:
         number = start(store, clock, title="Ebb", project_text="", source="made", total=plan.total)
         sitting = Sitting(store, clock, number, [count.knot for count in plan.counts])
-        work = Work(plan, sitting, clock, Keys())
+        work = BenchController(plan, sitting, clock, Keys())
         for place in PLACES:
             sitting.count(round(plan.total * place) - sitting.state.done)
             work.view()

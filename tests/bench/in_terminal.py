@@ -30,7 +30,7 @@ from hand_clock import HandClock  # noqa: E402 - found on the line above
 from processes import Started  # noqa: E402 - the same
 from real_terminal import UNKNOWN  # noqa: E402 - the same
 
-from coach.piece import Sitting, Store, start  # noqa: E402 - the same
+from coach.piece import Sitting, Store, start_piece  # noqa: E402 - the same
 from coach.plan.from_text import read_plan  # noqa: E402 - the same
 from coach.plan.plan_model import Plan  # noqa: E402 - the same
 
@@ -152,7 +152,7 @@ def begin(file: Path, plan: Plan, done: int) -> None:
     """Keep a piece of the plan in this file, with `done` counted one by one."""
     clock = HandClock()
     with Store(file.parent / "data" / "coach.db") as store:
-        number = start(
+        number = start_piece(
             store, clock, title="Long bank", project_text=file.read_text(),
             source=str(file.resolve()), total=plan.total,
         )  # fmt: skip

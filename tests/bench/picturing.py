@@ -12,7 +12,7 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
-from coach.picture.render.svg_drawing import svg
+from coach.picture.render.svg_drawing import render_svg
 from coach.plan.from_text import read_plan
 
 HEAD = """coach: 1
@@ -45,7 +45,7 @@ def measured(text: str) -> tuple[float, float, float, int]:
     planned = time.process_time()
     scene = scene_of(plan)
     seen = time.process_time()
-    drawn = svg(scene, looks(["reed"], {"reed": "#5b7f3a"}), "Tide")
+    drawn = render_svg(scene, looks(["reed"], {"reed": "#5b7f3a"}), "Tide")
     return planned - start, seen - planned, time.process_time() - seen, len(drawn)
 
 

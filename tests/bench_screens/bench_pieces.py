@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 
-from coach.piece import Sitting, Store, start
+from coach.piece import Sitting, Store, start_piece
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Plan, once
 from coach.project import model
@@ -150,7 +150,7 @@ def restless_plan() -> Plan:
 def on_bench(folder: Path, plan: Plan, clock: Clock, done: int = 0) -> OnBench:
     """Begin a piece of a plan and count `done` of it."""
     store = Store(folder / "pieces.db")
-    number = start(
+    number = start_piece(
         store, clock, title=plan.project.title, project_text="", source="made", total=plan.total
     )
     sitting = Sitting(store, clock, number, [count.knot for count in plan.counts])

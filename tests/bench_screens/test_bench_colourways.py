@@ -10,7 +10,7 @@ from test_bench_screens import Bench, run
 from coach.plain_ui.walk import PlainWalk
 from coach.plan.plan_model import Plan
 from coach.project import model
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
 from coach.session.ports import Aids
 from coach.session.quick_settings import Colourways
@@ -60,20 +60,20 @@ def test_plain_lines_name_the_colour_that_is_shown(tmp_path: Path) -> None:
     """And a project without colourways says so and changes nothing."""
     clock, aids = Clock(), Aids(colourways=Colourways())
     opened = on_bench(tmp_path, coloured(), clock)
-    walk = PlainWalk(Work.on(opened, clock, Keys(), aids))
+    walk = PlainWalk(BenchController.on(opened, clock, Keys(), aids))
     assert walk.answer("colours")[0] == "The colourway dusk."
     assert reed(walk.work.plan).colour_name == "#663399"
     assert walk.answer("F")[0] == "The colourway foam."
     (tmp_path / "other").mkdir()
     bare = on_bench(tmp_path / "other", plan_of(row(1, (2, 3))), clock)
-    walk = PlainWalk(Work.on(bare, clock, Keys(), aids))
+    walk = PlainWalk(BenchController.on(bare, clock, Keys(), aids))
     assert "no colourways" in walk.answer("colours")[0]
 
 
 def test_a_colourway_that_the_file_has_no_more_is_passed_over(tmp_path: Path) -> None:
     (tmp_path / "colourways.json").write_text('{"1": "storm"}')
     clock, aids = Clock(), Aids(colourways=Colourways(tmp_path))
-    work = Work.on(on_bench(tmp_path, coloured(), clock), clock, Keys(), aids)
+    work = BenchController.on(on_bench(tmp_path, coloured(), clock), clock, Keys(), aids)
     assert reed(work.plan).colour == "#5b7f3a"
     assert aids.colourways.turn(1, work.plan.project) == "The colourway dusk."
 

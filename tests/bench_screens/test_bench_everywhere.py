@@ -14,10 +14,10 @@ from coach.desk.batch_lines import BatchLine, BatchList
 from coach.piece import Summary
 from coach.piece.entering.project_diff import ProjectChange
 from coach.session.adjusting.choosing import Choosing
-from coach.session.adjusting.fitting import Wishing
+from coach.session.adjusting.fitting import FittingController
 from coach.session.adjusting.measure_questions import Answer, MeasureQuestion
-from coach.session.controller import Work
-from coach.session.ports import Offer
+from coach.session.controller import BenchController
+from coach.session.ports import ProjectOffer
 from coach.tui import screens
 from coach.tui.app import BenchApp
 from coach.tui.drawing.cells import UNICODE
@@ -57,11 +57,11 @@ def offered(inks: Inks) -> Screen[Any]:
     """Return the list, filled once it is shown."""
     screen = screens.ListScreen(inks)
     piece = Summary(1, NAME, NAME, "", 3, 9, 0, 1_772_000_000_000)
-    screen.call_after_refresh(screen.offer, [piece], [Offer("strap", NAME, NAME)], NAME)
+    screen.call_after_refresh(screen.offer, [piece], [ProjectOffer("strap", NAME, NAME)], NAME)
     return screen
 
 
-def makers(work: Work, inks: Inks) -> dict[str, Callable[[], Made]]:
+def makers(work: BenchController, inks: Inks) -> dict[str, Callable[[], Made]]:
     """Return what makes each screen of the registry, and those that open by themselves."""
     plan, otherwise, order = work.plan, work.otherwise(), cast("Any", LongOrder())
     edited = ProjectChange(NAME, plan, (NAME,) * 30, same=False, place=3)
@@ -82,7 +82,7 @@ def makers(work: Work, inks: Inks) -> dict[str, Callable[[], Made]]:
         "OrderBeforeScreen": lambda: screens.OrderBeforeScreen(work, order, inks),
         "PieceScreen": lambda: screens.PieceScreen(plan, inks, UNICODE),
         "TroubleScreen": lambda: screens.TroubleScreen(work.sitting, inks),
-        "WishScreen": lambda: screens.WishScreen(Wishing(plan), inks),
+        "WishScreen": lambda: screens.WishScreen(FittingController(plan), inks),
         "choose_screen": lambda: screens.choose_screen(Choosing(otherwise), inks),
         "cords_page": lambda: screens.cords_page(work, inks),
         "hints_page": lambda: screens.hints_page(inks, [Hint(NAME, NAME, NAME, NAME)]),

@@ -10,7 +10,7 @@ from test_bench_screens import Bench, run
 from coach.tui.app import BenchApp
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import ASCII, SOLID, UNICODE, Glyphs
-from coach.tui.drawing.shrunk_picture import squeezed
+from coach.tui.drawing.shrunk_picture import shrink_picture
 from coach.tui.screens.home_screen import ListScreen
 from coach.tui.screens.work_screen import WorkScreen
 
@@ -52,7 +52,7 @@ def test_the_whole_of_it_is_squeezed_into_its_room(room: tuple[int, int], glyphs
     """From the bar at its top to the ends of its cords, with every cord; labels are left out."""
     plan = mixed_plan()
     whole = BoardDrawing(plan, glyphs).whole(60)
-    small = squeezed(whole, *room)
+    small = shrink_picture(whole, *room)
     assert len(small) <= room[1]
     assert {len(row) for row in small} == {len(small[0])}
     assert len(small[0]) <= room[0]
@@ -65,8 +65,8 @@ def test_the_whole_of_it_is_squeezed_into_its_room(room: tuple[int, int], glyphs
 
 
 def test_nothing_is_squeezed_out_of_no_picture_or_into_no_room() -> None:
-    assert squeezed([], 9, 9) == []
-    assert squeezed(BoardDrawing(mixed_plan(), SOLID).whole(60), 0, 9) == []
+    assert shrink_picture([], 9, 9) == []
+    assert shrink_picture(BoardDrawing(mixed_plan(), SOLID).whole(60), 0, 9) == []
 
 
 def test_another_of_it_is_made_in_its_place(tmp_path: Path) -> None:

@@ -14,7 +14,7 @@ from bench_pieces import ABOUT, Clock, knot, on_bench, plan_of, row
 
 from coach.audio.keep_awake import Awake
 from coach.audio.speech import Voice
-from coach.cli.plain_lines import by_words
+from coach.cli.plain_lines import wrap_words
 from coach.pace.working_time import BreakReminder
 from coach.plain_ui.plain_commands import WORD_OF
 from coach.plain_ui.walk import PlainWalk
@@ -22,7 +22,7 @@ from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.quantities import in_units
 from coach.session.announcer import Spoken
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.count_mode import PassStore
 from coach.session.keymap import ACTIONS, Keys, rebound
 from coach.session.ports import Aids
@@ -40,15 +40,15 @@ def two_steps() -> Plan:
 
 def bench(
     folder: Path, settings: Settings, plan: Plan | None = None, done: int = 0
-) -> tuple[Work, Clock]:
+) -> tuple[BenchController, Clock]:
     """Return a piece on the bench with settings."""
     clock, plan = Clock(), plan or two_steps()
     opened = on_bench(folder, plan, clock, done)
     aids = Aids(kept=Kept(settings), passes=PassStore(folder))
-    return Work(plan, opened.sitting, clock, Keys(), aids=aids), clock
+    return BenchController(plan, opened.sitting, clock, Keys(), aids=aids), clock
 
 
-def press(work: Work, clock: Clock, *actions: str, apart_ms: int = 1000) -> list[str]:
+def press(work: BenchController, clock: Clock, *actions: str, apart_ms: int = 1000) -> list[str]:
     """Do things one after another; give what rang."""
     rung = []
     for action in actions:
@@ -368,9 +368,9 @@ def test_plain_lines_say_again_only_what_has_changed(tmp_path: Path) -> None:
 
 def test_plain_lines_break_between_words_for_a_terminal_only() -> None:
     said = "Strand 4 ties a clove hitch onto strand 5, which lies leftwards across strands 7 to 1."
-    lines = by_words(said, 40)
+    lines = wrap_words(said, 40)
     assert " ".join(lines) == said
     assert len(lines) == 3
     assert max(map(len, lines)) <= 40
-    assert by_words(said, 0) == [said]
-    assert by_words("", 40) == [""]
+    assert wrap_words(said, 0) == [said]
+    assert wrap_words("", 40) == [""]

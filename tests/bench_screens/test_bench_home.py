@@ -6,12 +6,12 @@ import pytest
 from bench_pieces import Clock
 from test_bench_screens import Bench, run
 
-from coach.cli.workshop.put_away import Drawer
+from coach.cli.workshop.put_away import PutAwayPieces
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import NameTaken, Store, Summary
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
-from coach.session.ports import Offer
+from coach.session.ports import ProjectOffer
 from coach.tui.app import BenchApp
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.home_entries import HomeListing
@@ -22,7 +22,7 @@ from coach.tui.theme.palette import DARK
 
 
 def desk(folder: Path, clock: Clock) -> Workshop:
-    return Workshop(Store(folder / "coach.db"), clock, drawer=Drawer(folder))
+    return Workshop(Store(folder / "coach.db"), clock, drawer=PutAwayPieces(folder))
 
 
 def begun(folder: Path, clock: Clock, **counts: int) -> Workshop:
@@ -66,7 +66,7 @@ def test_a_first_evening_starts_on_the_easiest_project_and_tells_of_it(tmp_path:
 
 def test_only_the_easiest_is_for_a_first_evening_whatever_is_typed() -> None:
     listed = HomeListing(
-        projects=[Offer("a", "Wave", total=2), Offer("b", "Reed", skill="beginner")]
+        projects=[ProjectOffer("a", "Wave", total=2), ProjectOffer("b", "Reed", skill="beginner")]
     )
     inks = Inks(DARK)
     for typed, marked in (("", 1), ("reed", 1), ("wave", 0)):
@@ -76,9 +76,11 @@ def test_only_the_easiest_is_for_a_first_evening_whatever_is_typed() -> None:
 
 def test_the_easiest_comes_first_and_of_these_the_shortest() -> None:
     offers = [
-        Offer("a", "A", skill="advanced", total=5), Offer("b", "B", skill="beginner", total=90),
-        Offer("c", "C", skill="beginner", total=20), Offer("d", "D", total=1),
-    ]  # fmt: skip
+        ProjectOffer("a", "A", skill="advanced", total=5),
+        ProjectOffer("b", "B", skill="beginner", total=90),
+        ProjectOffer("c", "C", skill="beginner", total=20),
+        ProjectOffer("d", "D", total=1),
+    ]
     assert [offer.key for offer in easiest_first(offers)] == ["c", "b", "a", "d"]
 
 
@@ -269,7 +271,7 @@ def test_five_hundred_pieces_are_listed_and_narrowed_at_once(tmp_path: Path) -> 
     async def drive(seen: Bench) -> None:
         app.push_screen(screen)
         await seen.pilot.pause()
-        screen.offer(shelf.pieces(), [Offer("strap", "Strap")])
+        screen.offer(shelf.pieces(), [ProjectOffer("strap", "Strap")])
         await seen.pilot.pause()
         assert 0 < len(written) < 24
         written.clear()
@@ -287,15 +289,15 @@ def test_another_like_a_piece_has_its_measures_and_its_repeats(tmp_path: Path) -
     wishing = made.fitting("tide-band")
     wishing.length("22 cm")
     opened = made.begin("tide-band", wishing.wish, plan=wishing.plan)
-    work = Work.on(opened, clock, Keys())
+    work = BenchController.on(opened, clock, Keys())
     work.otherwise().repeats(1)
     total = work.anew().plan.total
     assert total > opened.plan.total
     opened.sitting.leave()
     again = made.again(opened.sitting.piece_id)
-    assert Work.on(again, clock, Keys()).plan.total == total
+    assert BenchController.on(again, clock, Keys()).plan.total == total
     again.sitting.leave()
-    assert Work.on(made.open(again.sitting.piece_id), clock, Keys()).plan.total == total
+    assert BenchController.on(made.open(again.sitting.piece_id), clock, Keys()).plan.total == total
 
 
 @pytest.mark.parametrize("size", [(1, 1), (40, 2)])

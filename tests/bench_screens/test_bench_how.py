@@ -10,7 +10,7 @@ from rich.cells import cell_len
 from coach.cli.main import main
 from coach.knots import names
 from coach.knots.diagram import CordPath, Diagram
-from coach.knots.explanation import how
+from coach.knots.explanation import explain_knot
 from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.tui.app import BenchApp
@@ -48,7 +48,7 @@ def test_corners_join_the_runs_that_meet() -> None:
 
 
 def test_what_is_new_in_a_stage_is_marked() -> None:
-    before, after = (stage.diagram for stage in how(names.HALF_HITCH).stages)
+    before, after = (stage.diagram for stage in explain_knot(names.HALF_HITCH).stages)
     assert not any(cell.fresh for line in draw_stage(before, UNICODE) for cell in line)
     fresh = {
         (x, y)
@@ -66,7 +66,7 @@ def test_every_knot_is_told_and_drawn_within_the_width(knot_name: str, width: in
     """All words, all stages, both sides, on the narrow and the usual screen, ASCII where wanted."""
     for glyphs in (UNICODE, ASCII):
         for side in ("left", "right"):
-            told = how(knot_name, side)
+            told = explain_knot(knot_name, side)
             lines = [line.plain for line in how_lines(told, Pens(INKS, glyphs), width)]
             assert all(cell_len(line) <= width for line in lines)
             page = " ".join(" ".join(lines).split())
@@ -80,7 +80,7 @@ def test_every_knot_is_told_and_drawn_within_the_width(knot_name: str, width: in
 def test_each_kind_of_cord_has_a_line_of_its_own() -> None:
     """Knotters and fillers are told apart without colour."""
     for glyphs in (UNICODE, ASCII):
-        shown = how(names.HALF_KNOT).stages[-1].diagram
+        shown = explain_knot(names.HALF_KNOT).stages[-1].diagram
         chars: dict[str, set[str]] = {}
         for line in draw_stage(shown, glyphs):
             for cell in line:

@@ -16,9 +16,9 @@ from textual.screen import Screen
 
 from coach.piece import Summary
 from coach.project import model
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
-from coach.session.ports import Offer
+from coach.session.ports import ProjectOffer
 from coach.tui.base_app import PaletteApp
 from coach.tui.layout.styled_text import Inks
 from coach.tui.screens.base_screen import in_view
@@ -52,7 +52,7 @@ def piece(number: int) -> Summary:
 def list_screen(entries: int, _: Path) -> tuple[Screen[Any], Callable[[], object]]:
     screen = ListScreen(INKS)
     pieces = [piece(number) for number in range(entries)]
-    return screen, lambda: screen.offer(pieces, [Offer("strap", "Reed strap")])
+    return screen, lambda: screen.offer(pieces, [ProjectOffer("strap", "Reed strap")])
 
 
 def ask_screen(entries: int, _: Path) -> tuple[Screen[Any], Callable[[], object]]:
@@ -60,10 +60,10 @@ def ask_screen(entries: int, _: Path) -> tuple[Screen[Any], Callable[[], object]
     return AskScreen(INKS, "Measured", choices), lambda: None
 
 
-def work_of(entries: int, folder: Path, notes: int = 0) -> Work:
+def work_of(entries: int, folder: Path, notes: int = 0) -> BenchController:
     plan = plan_of(model.Space(ABOUT, None, 10.0), pieces=entries)
     clock = Clock()
-    work = Work(plan, on_bench(folder, plan, clock).sitting, clock, Keys())
+    work = BenchController(plan, on_bench(folder, plan, clock).sitting, clock, Keys())
     for number in range(notes):
         clock.ms += 1000
         work.asides.note(0, f"note {number}")

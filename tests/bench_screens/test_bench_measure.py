@@ -11,7 +11,7 @@ from textual.pilot import Pilot
 from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.session.adjusting.measure_questions import KEEP, MeasureQuestion
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
 from coach.session.ports import OnBench
 from coach.tui.app import BenchApp
@@ -30,10 +30,10 @@ def wave_plan() -> Plan:
     )
 
 
-def bench(folder: Path, done: int = 3 * A_WAVE) -> tuple[Work, OnBench, Clock]:
+def bench(folder: Path, done: int = 3 * A_WAVE) -> tuple[BenchController, OnBench, Clock]:
     clock = Clock()
     opened = on_bench(folder, wave_plan(), clock, done)
-    return Work(opened.plan, opened.sitting, clock, Keys()), opened, clock
+    return BenchController(opened.plan, opened.sitting, clock, Keys()), opened, clock
 
 
 class Screen:
@@ -97,7 +97,7 @@ def test_a_length_is_written_and_the_new_expectations_are_shown(
 
 def test_a_rest_in_inches_moves_the_cord_that_is_told(tmp_path: Path) -> None:
     async def drive(seen: Screen, opened: OnBench) -> None:
-        work = Work(opened.plan, opened.sitting, seen.clock, Keys())
+        work = BenchController(opened.plan, opened.sitting, seen.clock, Keys())
         first = work.otherwise().order()[0]
         rest = work.otherwise().known.rests[first].length_mm - 1.2 * work.plan.used_mm(
             first, work.done
@@ -213,7 +213,7 @@ def test_a_piece_opened_again_follows_all_that_happened(tmp_path: Path) -> None:
     work = work.anew()
     first = work.otherwise().order()[0]
     work.otherwise().rest(first, f"{work.otherwise().known.rests[first].length_mm - 150:.0f} mm")
-    again = Work(opened.plan, opened.sitting, clock, Keys())
+    again = BenchController(opened.plan, opened.sitting, clock, Keys())
     assert again.plan.total == opened.plan.total + 2 * A_WAVE
     assert again.plan == work.anew().plan
     assert not again.stale
@@ -221,7 +221,7 @@ def test_a_piece_opened_again_follows_all_that_happened(tmp_path: Path) -> None:
 
 def test_what_another_screen_has_changed_is_followed(tmp_path: Path) -> None:
     work, opened, clock = bench(tmp_path)
-    other = Work(opened.plan, opened.sitting, clock, Keys())
+    other = BenchController(opened.plan, opened.sitting, clock, Keys())
     other.otherwise().repeats(1)
     assert work.stale
     assert work.anew().plan.total == opened.plan.total + A_WAVE

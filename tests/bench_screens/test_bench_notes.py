@@ -8,11 +8,11 @@ from hypothesis import strategies as st
 from test_bench_screens import Bench, run
 from textual import events
 
-from coach.piece import Note, Store, look, notes_before, start
+from coach.piece import Note, Store, look, notes_before, start_piece
 from coach.plan.board_at_count import END, place_at
 from coach.plan.plan_model import Plan
 from coach.project import model
-from coach.session.annotations import Asides, notes_here, spots
+from coach.session.annotations import Annotations, notes_here, spots
 from coach.session.ports import OnBench
 from coach.tui.app import BenchApp
 
@@ -67,7 +67,7 @@ def test_spots_without_words_stand_first_then_the_latest() -> None:
 def test_words_can_be_written_later_changed_and_taken_away(tmp_path: Path) -> None:
     plan, clock = waves(), Clock()
     sitting = on_bench(tmp_path, plan, clock, 3).sitting
-    asides = Asides(plan, sitting)
+    asides = Annotations(plan, sitting)
     asides.note(3, "")
     clock.ms += 1000
     asides.note(3, "Of another minute.")
@@ -94,14 +94,14 @@ def test_a_note_leaves_count_pause_and_clock_alone(tmp_path: Path) -> None:
         for done in range(6):
             clock.ms += 9000
             if name == "noted":
-                Asides(plan, sitting).note(done, "Tight.")
+                Annotations(plan, sitting).note(done, "Tight.")
             clock.ms += 1000
             sitting.count()
         sittings.append(sitting.state)
     assert sittings[0].worked_ms == sittings[1].worked_ms
     assert sittings[0].paces == sittings[1].paces
     sitting.pause()
-    Asides(plan, sitting).note(6, "While the clock stands.")
+    Annotations(plan, sitting).note(6, "While the clock stands.")
     assert sitting.state.paused
 
 
@@ -109,15 +109,15 @@ def test_notes_of_a_project_come_up_in_its_next_piece(tmp_path: Path) -> None:
     plan, clock = waves(), Clock()
     with Store(tmp_path / "pieces.db") as store:
         first = on_bench(tmp_path, plan, clock, 3).sitting
-        Asides(plan, first).note(3, "Pull here.")
-        Asides(plan, first).note(4, "")
+        Annotations(plan, first).note(3, "Pull here.")
+        Annotations(plan, first).note(4, "")
         second = on_bench(tmp_path, plan, clock).sitting
-        other = start(store, clock, title="Mat", project_text="", source="else", total=5)
+        other = start_piece(store, clock, title="Mat", project_text="", source="else", total=5)
         assert [n.words for n in notes_before(store, second.piece_id)] == ["Pull here."]
         assert notes_before(store, first.piece_id) == ()
         assert notes_before(store, other) == ()
         earlier = notes_before(store, second.piece_id)
-    assert Asides(plan, second, earlier).here(8) == (
+    assert Annotations(plan, second, earlier).here(8) == (
         "Noted at 2 of 2 in an earlier piece: Pull here.",
     )
 
@@ -202,7 +202,7 @@ def test_notes_are_there_when_the_piece_is_opened_anew(tmp_path: Path) -> None:
     """Without leaving, as after a power cut."""
     plan, clock = waves(), Clock()
     opened = on_bench(tmp_path, plan, clock, 3)
-    Asides(plan, opened.sitting).note(3, "Pull here.")
+    Annotations(plan, opened.sitting).note(3, "Pull here.")
     knots = [count.knot for count in plan.counts]
     again = type(opened.sitting)(Store(tmp_path / "pieces.db"), clock, 1, knots)
 

@@ -12,17 +12,17 @@ from textual._compositor import Compositor
 from textual.geometry import Region
 
 from coach.plan.plan_model import Plan
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
 from coach.session.view_model import View
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs
 from coach.tui.drawing.picture_window import Picture
 from coach.tui.layout.styled_text import Inks
-from coach.tui.layout.work_layout import Face
+from coach.tui.layout.work_layout import WorkLayout
 from coach.tui.screens.work_screen import WorkScreen
 from coach.tui.theme.palette import DARK
-from coach.tui.widgets.painted_lines import Shown
+from coach.tui.widgets.painted_lines import PaintedLines
 
 SIZES = ((120, 40), (80, 24), (40, 12), (100, 30), (20, 6), (80, 33))
 
@@ -31,7 +31,7 @@ def views(plan: Plan, folder: Path) -> list[View]:
     """Return what there is to show at every count, in no order."""
     clock = Clock()
     opened = on_bench(folder, plan, clock)
-    work, found = Work(plan, opened.sitting, clock, Keys()), []
+    work, found = BenchController(plan, opened.sitting, clock, Keys()), []
     for done in range(plan.total + 1):
         found.append(work.view())
         if done % 5 == 0:
@@ -51,10 +51,10 @@ def test_a_face_that_has_shown_much_shows_what_a_new_one_would(
     """At all sizes in turn, whatever was shown before, and drawn ahead."""
     plan = make()
     inks = Inks(DARK, plain=glyphs is ASCII).of(plan)
-    face = Face(plan, inks, Keys(), glyphs)
+    face = WorkLayout(plan, inks, Keys(), glyphs)
     for number, view in enumerate(views(plan, tmp_path)):
         for size in (SIZES[number % len(SIZES)], SIZES[0]):
-            fresh = Face(plan, inks, Keys(), glyphs).lines(view, *size)
+            fresh = WorkLayout(plan, inks, Keys(), glyphs).lines(view, *size)
             assert face.lines(view, *size) == fresh
             assert {line.cell_length for line in fresh} == {size[0]}
         if number % 4 == 0:
@@ -67,16 +67,16 @@ def test_a_key_paints_the_lines_that_have_changed_and_time_alone_none(
     """The title and the line of keys stay as they are, and all while nobody does anything."""
     app, _, clock = bench(tmp_path, plan_of(row(1, range(2, 7)), row(6, range(5, 0, -1))), 2)
     painted: list[Region] = []
-    refresh = Shown.refresh
+    refresh = PaintedLines.refresh
 
-    def noted(self: Shown, *regions: Region, **how: bool) -> Shown:
+    def noted(self: PaintedLines, *regions: Region, **how: bool) -> PaintedLines:
         painted.extend(regions or [self.size.region])
         return refresh(self, *regions, **how)
 
     async def drive(seen: Bench) -> None:
         await seen.press("space")
         before = seen.app.screen._compositor.render_strips()
-        monkeypatch.setattr(Shown, "refresh", noted)
+        monkeypatch.setattr(PaintedLines, "refresh", noted)
         for _ in range(3):
             seen.app._follow()
             seen.app.screen._follow_time()
@@ -99,9 +99,9 @@ def test_a_key_is_shown_by_one_look_at_the_piece_and_one_frame(
     app, opened, clock = bench(tmp_path, plan_of(row(1, range(2, 7)), row(6, range(5, 0, -1))), 2)
     looks: list[int] = []
     frames: list[str] = []
-    look, paint = Work.view, Compositor.render_update
+    look, paint = BenchController.view, Compositor.render_update
 
-    def looked(self: Work) -> View:
+    def looked(self: BenchController) -> View:
         looks.append(self.done)
         return look(self)
 
@@ -111,7 +111,7 @@ def test_a_key_is_shown_by_one_look_at_the_piece_and_one_frame(
 
     async def drive(seen: Bench) -> None:
         await seen.press("space")
-        monkeypatch.setattr(Work, "view", looked)
+        monkeypatch.setattr(BenchController, "view", looked)
         monkeypatch.setattr(Compositor, "render_update", painted)
         for made in range(4, 8):
             looks.clear()
@@ -150,7 +150,7 @@ def test_the_board_after_one_more_count_is_drawn_before_its_key_comes(
         await seen.press("space")
         assert 4 not in drawn
         strips = seen.app.screen._compositor.render_strips()
-        fresh = Face(seen.app.screen.work.plan, seen.app.screen.inks, Keys())
+        fresh = WorkLayout(seen.app.screen.work.plan, seen.app.screen.inks, Keys())
         lines = fresh.lines(seen.app.screen._seen(), 120, 39)
         assert [strip.text for strip in strips[:39]] == [line.text for line in lines]
 

@@ -20,10 +20,16 @@ from coach.tui.app import BenchApp
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import SOLID
 from coach.tui.input.terminal_driver import _Keys
-from coach.tui.pixels.image_support import Showing
+from coach.tui.pixels.image_support import ImageSupport
 from coach.tui.pixels.overlay import Overlay
-from coach.tui.pixels.terminal_capabilities import ASKED, NO_IMAGES, NOT_INSTALLED, Claims, Images
-from coach.tui.pixels.tile import BoardArea, Lying, Tile
+from coach.tui.pixels.terminal_capabilities import (
+    ASKED,
+    NO_IMAGES,
+    NOT_INSTALLED,
+    Images,
+    TerminalCapabilities,
+)
+from coach.tui.pixels.tile import BoardArea, PlacedTiles, Tile
 from coach.tui.pixels.tile_drawer import TileDrawer
 from coach.tui.pixels.tiles import TILE_LINES, BoardTiles
 from coach.tui.screens import board_screen
@@ -41,9 +47,9 @@ REFUSED = f"\x1b_Gi=4107;ENOTSUPPORTED:no{ST}\x1b[6;18;9t\x1b[?65;22c"
 
 def claims(
     replies: str, picture: str = "auto", environment: dict[str, str] | None = None
-) -> Claims:
+) -> TerminalCapabilities:
     """Return what a driver has heard that read these bytes; none of them may be a key."""
-    found, keys = Claims(picture, environment or {}), list[events.Event]()  # type: ignore[arg-type]
+    found, keys = TerminalCapabilities(picture, environment or {}), list[events.Event]()  # type: ignore[arg-type]
     reader = _Keys(debug=False, hand_on=keys.append, heard=found.hear)
     for byte in replies.encode():
         reader.take(bytes([byte]))
@@ -75,15 +81,18 @@ def test_only_what_a_terminal_surely_says_is_taken_for_images(
 
 
 def test_a_maker_is_told_once_in_a_plain_sentence_why_there_are_no_images() -> None:
-    missing = Showing("pixels", {}, installed=False)
+    missing = ImageSupport("pixels", {}, installed=False)
     assert not missing.asks
     assert [missing.trouble(), missing.trouble()] == [NOT_INSTALLED, ""]
-    without = Showing("pixels", {}, installed=True)
+    without = ImageSupport("pixels", {}, installed=True)
     assert without.trouble() == ""
     for reply in ("\x1b[6;20;10t", "\x1b[?62;22c"):
         without.hear(reply)
     assert [without.trouble(), without.trouble()] == [NO_IMAGES, ""]
-    for quiet in (Showing("auto", {}, installed=False), Showing("cells", {}, installed=True)):
+    for quiet in (
+        ImageSupport("auto", {}, installed=False),
+        ImageSupport("cells", {}, installed=True),
+    ):
         assert not quiet.wanted
         assert quiet.trouble() == ""
 
@@ -175,7 +184,7 @@ def lay(
 
     bands = tuple(Tile(4 * n, 4, svg) for n, svg in enumerate(tiles))
     images = Images(way, (10, 20))  # type: ignore[arg-type]
-    asyncio.run(overlay.lay(Lying(bands, 1, 2, 78), images, draw, lambda: True))
+    asyncio.run(overlay.lay(PlacedTiles(bands, 1, 2, 78), images, draw, lambda: True))
     return len(asked)
 
 
@@ -238,7 +247,7 @@ def test_cells_are_painted_first_and_stay_on_a_terminal_that_claims_images_and_s
 
     async def walk() -> None:
         async with app.run_test(size=(100, 40)) as pilot:
-            app.showing = Showing("pixels", {}, installed=True, draw=draw)
+            app.showing = ImageSupport("pixels", {}, installed=True, draw=draw)
             app.write = sent  # type: ignore[method-assign]
             for reply in ("\x1b[6;20;10t", "\x1b[?62;4c"):
                 app.hear(reply)
@@ -271,7 +280,7 @@ def test_the_bench_says_that_the_extra_is_missing(tmp_path: Path) -> None:
 
     async def walk() -> None:
         async with app.run_test(size=(100, 40)):
-            app.showing = Showing("pixels", {}, installed=False)
+            app.showing = ImageSupport("pixels", {}, installed=False)
             assert isinstance(app.screen, WorkScreen)
             app.screen._rested()
             assert "pip install 'bench-coach[pixels]'" in " ".join(

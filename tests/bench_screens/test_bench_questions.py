@@ -8,14 +8,14 @@ from test_bench_measure import A_WAVE, Screen, bench, run
 from coach.piece.events import Measured
 from coach.plain_ui.walk import PlainWalk
 from coach.session.adjusting.measure_questions import KEEP, MeasureQuestion
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
 from coach.session.ports import OnBench
 
 HALF = 3 * A_WAVE
 
 
-def right_rest(work: Work) -> tuple[int, float]:
+def right_rest(work: BenchController) -> tuple[int, float]:
     """Return the first strand, and what it should have left."""
     first = work.otherwise().order()[0]
     return first, work.otherwise().known.rests[first].length_mm - work.plan.used_mm(first, HALF)
@@ -65,7 +65,7 @@ def test_half_as_long_again_is_kept_by_one_key_and_weighs_little(tmp_path: Path)
         await seen.press(KEEP)
         (kept,) = measures(opened)
         assert kept.doubt >= 3
-        work = Work(opened.plan, opened.sitting, seen.clock, Keys())
+        work = BenchController(opened.plan, opened.sitting, seen.clock, Keys())
         assert work.plan.length_mm < 1.25 * before
 
     run(tmp_path, drive)

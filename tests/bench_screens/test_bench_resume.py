@@ -11,9 +11,9 @@ from test_bench_screens import Bench, run
 
 from coach.plan.plan_model import Plan
 from coach.plan.wording.place_words import step_line
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.ports import OnBench
-from coach.session.resume_summary import made_last, strands_by_role
+from coach.session.resume_summary import latest_steps, strands_by_role
 from coach.session.view_model import View
 from coach.tui.app import BenchApp
 from coach.tui.screens.resume_screen import ResumeScreen
@@ -27,11 +27,11 @@ def come_back(folder: Path, plan: Plan, done: int) -> tuple[BenchApp, OnBench, C
 
 def test_the_steps_made_last_begin_with_the_one_at_hand() -> None:
     plan = plan_of(row(1, (2, 3)), row(6, (5, 4)), knot("square knot", (1, 2, 3, 4), times=3))
-    assert made_last(plan, 5, 3) == (
+    assert latest_steps(plan, 5, 3) == (
         f"1 of 3: {step_line(plan, 2)}", step_line(plan, 1), step_line(plan, 0),
     )  # fmt: skip
-    assert made_last(plan, 4, 3) == (step_line(plan, 1), step_line(plan, 0))
-    assert made_last(plan, 5, 1) == (f"1 of 3: {step_line(plan, 2)}",)
+    assert latest_steps(plan, 4, 3) == (step_line(plan, 1), step_line(plan, 0))
+    assert latest_steps(plan, 5, 1) == (f"1 of 3: {step_line(plan, 2)}",)
 
 
 def test_who_is_at_hand_is_told_by_where_they_hang_now() -> None:
@@ -67,9 +67,9 @@ def test_the_question_is_asked_before_the_work_below_it_is_measured(
     """Cord and time left of a long piece take longer to find out than the question to show."""
     app, _, clock = come_back(tmp_path, plan_of(row(1, range(2, 7))), 2)
     order: list[str] = []
-    view, lines = Work.view, ResumeScreen.lines
+    view, lines = BenchController.view, ResumeScreen.lines
 
-    def looked_at(work: Work) -> View:
+    def looked_at(work: BenchController) -> View:
         order.append("looked")
         return view(work)
 
@@ -77,7 +77,7 @@ def test_the_question_is_asked_before_the_work_below_it_is_measured(
         order.append("asked")
         return lines(screen, width, height)
 
-    monkeypatch.setattr(Work, "view", looked_at)
+    monkeypatch.setattr(BenchController, "view", looked_at)
     monkeypatch.setattr(ResumeScreen, "lines", asked)
 
     async def drive(seen: Bench) -> None:

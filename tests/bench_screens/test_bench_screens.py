@@ -19,10 +19,10 @@ from textual.pilot import Pilot
 from coach.piece import CannotKeep, Store, Summary
 from coach.plan.plan_model import Plan
 from coach.project import model
-from coach.session.adjusting.fitting import Wishing
-from coach.session.controller import Work
+from coach.session.adjusting.fitting import FittingController
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
-from coach.session.ports import CannotOpen, Offer, OnBench
+from coach.session.ports import CannotOpen, OnBench, ProjectOffer
 from coach.tui.app import BenchApp
 from coach.tui.drawing.cells import ASCII
 
@@ -246,7 +246,7 @@ def test_the_bell_rings_at_the_end_of_a_step_and_of_a_repeat(tmp_path: Path) -> 
     plan = plan_of(model.Use(ABOUT, "wave", 2), row(1, (2,)), parts={"wave": wave})
     clock = Clock()
     opened = on_bench(tmp_path, plan, clock)
-    work = Work(plan, opened.sitting, clock, Keys())
+    work = BenchController(plan, opened.sitting, clock, Keys())
     heard = []
     for _ in range(plan.total):
         clock.ms += 1000
@@ -281,13 +281,16 @@ class Shelf:
             for o in self._opened
         ]  # fmt: skip
 
-    def projects(self) -> Sequence[Offer]:
-        return [Offer("strap", "Reed strap", "[b]One[/b] row."), Offer("bad", "Torn page")]
+    def projects(self) -> Sequence[ProjectOffer]:
+        return [
+            ProjectOffer("strap", "Reed strap", "[b]One[/b] row."),
+            ProjectOffer("bad", "Torn page"),
+        ]
 
-    def fitting(self, key: str) -> Wishing:
+    def fitting(self, key: str) -> FittingController:
         if key == "bad":
             raise CannotOpen("torn.yaml:3:1: this page is torn")
-        return Wishing(plan_of(row(1, (2, 3, 4))))
+        return FittingController(plan_of(row(1, (2, 3, 4))))
 
     def begin(self, key: str, wish: object = None, *, plan: object = None) -> OnBench:
         assert not wish
@@ -341,7 +344,7 @@ def test_pieces_opened_one_after_another_do_not_pile_up(tmp_path: Path) -> None:
     """What a piece took is given back while later ones are on the bench, at the latest."""
     clock = Clock()
     app = BenchApp(shelf=Shelf(tmp_path, clock), clock=clock)
-    works: list[ref[Work]] = []
+    works: list[ref[BenchController]] = []
 
     async def drive(seen: Bench) -> None:
         await seen.press("enter")

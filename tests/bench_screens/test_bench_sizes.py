@@ -9,13 +9,13 @@ from test_bench_screens import Bench, run
 
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
 from coach.session.step_words import SIGNS, sign_for
 from coach.tui.app import BenchApp
 from coach.tui.layout.large_print import HEIGHTS, large_width, large_word
 from coach.tui.layout.styled_text import Inks
-from coach.tui.layout.work_layout import Face
+from coach.tui.layout.work_layout import WorkLayout
 from coach.tui.theme.palette import DARK
 from coach.yaml_reader.file_loader import load
 
@@ -37,8 +37,8 @@ def minutes_of_arc(rows: float) -> float:
 def face_at(folder: Path, plan: Plan, done: int, size: tuple[int, int]) -> list[str]:
     """Return the lines of the bench without a terminal."""
     clock = Clock()
-    work = Work(plan, on_bench(folder, plan, clock, done).sitting, clock, Keys())
-    face = Face(plan, Inks(DARK).of(plan), Keys())
+    work = BenchController(plan, on_bench(folder, plan, clock, done).sitting, clock, Keys())
+    face = WorkLayout(plan, Inks(DARK).of(plan), Keys())
     return [line.text for line in face.lines(work.view(), *size)]
 
 
@@ -79,8 +79,8 @@ def test_every_count_of_a_project_has_its_count_and_its_words(tmp_path: Path, na
     plan = read_plan(load(PROJECTS / f"{name}.yaml").text or "").plan
     assert plan
     clock = Clock()
-    work = Work(plan, on_bench(tmp_path, plan, clock).sitting, clock, Keys())
-    faces = {size: Face(plan, Inks(DARK).of(plan), Keys()) for size in sizes}
+    work = BenchController(plan, on_bench(tmp_path, plan, clock).sitting, clock, Keys())
+    faces = {size: WorkLayout(plan, Inks(DARK).of(plan), Keys()) for size in sizes}
     for done in range(plan.total):
         view = work.view()
         for size, face in faces.items():

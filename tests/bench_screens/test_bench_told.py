@@ -27,7 +27,7 @@ from coach.plan.cord.cord_left import CordLeft
 from coach.plan.plan_model import Plan
 from coach.project import model
 from coach.session.announcer import Spoken
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.count_mode import PassStore
 from coach.session.keymap import Keys
 from coach.session.ports import Aids
@@ -37,7 +37,7 @@ from coach.settings.settings import Settings
 from coach.tui.app import BenchApp
 from coach.tui.layout.cord_summary import cord_names
 from coach.tui.layout.styled_text import Inks
-from coach.tui.layout.work_layout import Face
+from coach.tui.layout.work_layout import WorkLayout
 from coach.tui.pages.measure_page import measure_lines
 from coach.tui.pages.plan_pages import cord_lines
 from coach.tui.screens.deviations_screen import measure_screen, otherwise_screen
@@ -66,17 +66,21 @@ def net_plan() -> Plan:
     )
 
 
-def work_on(folder: Path, plan: Plan, done: int = 0, *, share: float = 1.0) -> tuple[Work, Clock]:
+def work_on(
+    folder: Path, plan: Plan, done: int = 0, *, share: float = 1.0
+) -> tuple[BenchController, Clock]:
     """Return a piece on the bench, every strand cut to a share of its length."""
     clock = Clock()
     aids = Aids(kept=Kept(Settings()), passes=PassStore(folder))
-    work = Work(plan, on_bench(folder, plan, clock, done).sitting, clock, Keys(), aids=aids)
+    work = BenchController(
+        plan, on_bench(folder, plan, clock, done).sitting, clock, Keys(), aids=aids
+    )
     shares = {s: share * rest.length_mm for s, rest in work.otherwise().known.rests.items()}
     work._following.__dict__["cord_left"] = CordLeft(plan, shares=shares)
     return work, clock
 
 
-def texts_of(work: Work, faces: Mapping[tuple[int, int], Face]) -> Iterator[str]:
+def texts_of(work: BenchController, faces: Mapping[tuple[int, int], WorkLayout]) -> Iterator[str]:
     """Yield all that the bench tells at a count: screens, pages, plain lines and speech."""
     view, inks, plan = work.view(), Inks(DARK).of(work.plan), work.plan
     otherwise = work.otherwise()
@@ -105,7 +109,7 @@ def test_no_strand_is_told_by_an_end_that_the_board_does_not_show(
     plan = make()
     ends = {strand.id for strand in plan.strands}
     work, clock = work_on(tmp_path, plan, share=share)
-    faces = {size: Face(plan, Inks(DARK).of(plan), Keys()) for size in SIZES}
+    faces = {size: WorkLayout(plan, Inks(DARK).of(plan), Keys()) for size in SIZES}
     for done in range(plan.total):
         assert work.done == done
         told = " ".join(texts_of(work, faces))
@@ -144,7 +148,7 @@ def test_notes_of_a_step_are_told_everywhere_at_its_start(tmp_path: Path) -> Non
     work, _ = work_on(tmp_path, plan_of(noted, row(2, (1,))))
     work.asides.note(work.done, "Rub it with wax")
     view = work.view()
-    face = Face(work.plan, Inks(DARK).of(work.plan), Keys()).lines(view, 80, 24)
+    face = WorkLayout(work.plan, Inks(DARK).of(work.plan), Keys()).lines(view, 80, 24)
     speech, plain = Spoken(work.plan, 0), PlainWalk(work).answer("say")
     for told in (" ".join(line.text for line in face), speech.words(view), " ".join(plain)):
         assert "Rub it with wax." in told
@@ -178,7 +182,9 @@ def test_a_short_strand_is_marked_on_the_board(tmp_path: Path, size: tuple[int, 
     for share, marked in ((0.01, True), (3.0, False)):
         work, _ = work_on(tmp_path / str(share), plan, share=share)
         view = work.view()
-        lines = [line.text for line in Face(plan, Inks(DARK).of(plan), Keys()).lines(view, *size)]
+        lines = [
+            line.text for line in WorkLayout(plan, Inks(DARK).of(plan), Keys()).lines(view, *size)
+        ]
         below = [place for place, line in enumerate(lines) if re.search(r"1 +2 +3 +4", line)][-1]
         numbers, letters = lines[below : below + 2]
         signs = {view.order[int(numbers[m.start()]) - 1] for m in re.finditer("!", letters)}
@@ -223,7 +229,7 @@ def test_the_gap_of_a_net_is_told_wherever_its_row_is(tmp_path: Path, units: str
     view = work.view()
     assert said in Spoken(work.plan, 0).words(view)
     for size in SIZES:
-        lines = Face(work.plan, Inks(DARK).of(work.plan), Keys()).lines(view, *size)
+        lines = WorkLayout(work.plan, Inks(DARK).of(work.plan), Keys()).lines(view, *size)
         assert f"Leave a {gap} gap" in " ".join(" ".join(line.text for line in lines).split())
 
 

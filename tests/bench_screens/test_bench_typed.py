@@ -15,7 +15,7 @@ from coach.session.view_model import View
 from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
 from coach.tui.app import BenchApp
-from coach.tui.layout.work_layout import Face
+from coach.tui.layout.work_layout import WorkLayout
 from coach.tui.screens.work_screen import WorkScreen
 
 
@@ -214,14 +214,14 @@ def test_keys_that_wait_are_counted_each_and_shown_once(
     """A bench that is slower than the hand draws what is true by then, and loses no key."""
     app, opened = bench(tmp_path, Settings(bounce_ms=0))
     drawn: list[int] = []
-    lines = Face.lines
+    lines = WorkLayout.lines
 
-    def counted(face: Face, view: View, width: int, height: int) -> list[Strip]:
+    def counted(face: WorkLayout, view: View, width: int, height: int) -> list[Strip]:
         drawn.append(view.done)
         return lines(face, view, width, height)
 
     async def drive(pause: Callable[[], Awaitable[None]]) -> None:
-        monkeypatch.setattr(Face, "lines", counted)
+        monkeypatch.setattr(WorkLayout, "lines", counted)
         for number in range(6):
             app.post_message(key("space", float(number)))
         while opened.sitting.state.done < 6 or app.more_typed:

@@ -11,7 +11,7 @@ from bench_pieces import Clock, knot, on_bench, plan_of, row
 from textual.pilot import Pilot
 
 from coach.audio.speech import Program, Voice
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
 from coach.session.ports import Aids
 from coach.session.view_model import View
@@ -19,7 +19,7 @@ from coach.settings.overrides import Kept
 from coach.settings.settings import Settings
 from coach.tui.app import BenchApp
 from coach.tui.layout.styled_text import Inks
-from coach.tui.layout.work_layout import Face
+from coach.tui.layout.work_layout import WorkLayout
 from coach.tui.theme.palette import DARK
 
 WHY = "espeak-ng does not speak here. The coach goes on without it."
@@ -121,7 +121,7 @@ def test_it_is_told_once_until_the_next_key(tmp_path: Path, size: tuple[int, int
 def views(folder: Path) -> Iterator[View]:
     """Yield what the bench may have to say at the same time."""
     plan = plan_of(row(1, (2, 3, 4)), knot("square knot", (1, 2, 3, 4), times=2))
-    work = Work(plan, on_bench(folder, plan, Clock()).sitting, Clock(), Keys())
+    work = BenchController(plan, on_bench(folder, plan, Clock()).sitting, Clock(), Keys())
     view = work.view()
     short = tuple(replace(left, short=True, runs_out_at=2) for left in view.cords)
     yield replace(view, short=short)
@@ -136,7 +136,7 @@ def test_whatever_else_is_said_is_said_as_without_it(tmp_path: Path, size: tuple
     """Warnings, the stopped clock, what is not kept, notes: all stay; the board gives way."""
     plan = plan_of(row(1, (2, 3, 4)), knot("square knot", (1, 2, 3, 4), times=2))
     for view in views(tmp_path):
-        face = Face(plan, Inks(DARK).of(plan), Keys())
+        face = WorkLayout(plan, Inks(DARK).of(plan), Keys())
         without, told = (
             [part for line in face.lines(one, *size) for part in re.split(r"\s{3,}", line.text)]
             for one in (view, replace(view, unspoken=WHY))

@@ -12,7 +12,7 @@ from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.plan.wording.who_ties import Who, who
 from coach.project import model
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
 from coach.session.step_words import StepWords
 from coach.settings.overrides import Kept
@@ -20,7 +20,7 @@ from coach.settings.settings import Settings
 from coach.tui.layout.large_print import HEIGHTS, large
 from coach.tui.layout.styled_text import Inks
 from coach.tui.layout.who_lines import who_lines
-from coach.tui.layout.work_layout import Face
+from coach.tui.layout.work_layout import WorkLayout
 from coach.tui.theme.palette import DARK
 from coach.yaml_reader.file_loader import load
 
@@ -124,9 +124,10 @@ def test_the_bench_shows_it_beside_the_count_and_grows_with_the_screen(
     tmp_path: Path, size: tuple[int, int], rows: int
 ) -> None:
     plan = plan_of(row(6, (5, 4)))
-    work = Work(plan, on_bench(tmp_path, plan, Clock()).sitting, Clock(), Keys())
+    work = BenchController(plan, on_bench(tmp_path, plan, Clock()).sitting, Clock(), Keys())
     lines = [
-        line.text for line in Face(plan, Inks(DARK).of(plan), Keys()).lines(work.view(), *size)
+        line.text
+        for line in WorkLayout(plan, Inks(DARK).of(plan), Keys()).lines(work.view(), *size)
     ]
     for y, figure in enumerate(large(5, rows)):
         assert figure in lines[3 + y]
@@ -138,9 +139,10 @@ def test_the_bench_shows_it_beside_the_count_and_grows_with_the_screen(
 def test_a_long_sentence_makes_room_for_it_and_is_whole_below(tmp_path: Path) -> None:
     """Twelve strands and a knot of two names: four lines beside the count, of which it has five."""
     plan = plan_of(replace(row(1, range(2, 13), holds=False), first="over"), pieces=6)
-    work = Work(plan, on_bench(tmp_path, plan, Clock()).sitting, Clock(), Keys())
+    work = BenchController(plan, on_bench(tmp_path, plan, Clock()).sitting, Clock(), Keys())
     lines = [
-        line.text for line in Face(plan, Inks(DARK).of(plan), Keys()).lines(work.view(), 80, 23)
+        line.text
+        for line in WorkLayout(plan, Inks(DARK).of(plan), Keys()).lines(work.view(), 80, 23)
     ]
     assert all(figure in line for figure, line in zip(large(2, 5), lines[3:], strict=False))
     assert work.view().sentence in " ".join(" ".join(lines).split())
@@ -148,9 +150,9 @@ def test_a_long_sentence_makes_room_for_it_and_is_whole_below(tmp_path: Path) ->
 
 def test_what_came_of_a_key_is_told_below_it(tmp_path: Path) -> None:
     plan = plan_of(row(6, (5, 4)))
-    work = Work(plan, on_bench(tmp_path, plan, Clock()).sitting, Clock(), Keys())
+    work = BenchController(plan, on_bench(tmp_path, plan, Clock()).sitting, Clock(), Keys())
     work.act("take_back")
-    lines = Face(plan, Inks(DARK).of(plan), Keys()).lines(work.view(), 80, 24)
+    lines = WorkLayout(plan, Inks(DARK).of(plan), Keys()).lines(work.view(), 80, 24)
     assert any("Nothing is made yet." in line.text for line in lines)
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 from textual.pilot import Pilot
 
 from coach.cli.workshop.workshop_setup import order_desk, with_order_desk, workshop_of_maker
-from coach.desk.desk_log import at_desk
+from coach.desk.desk_log import append_to_desk
 from coach.desk.order_log import order_now
 from coach.orders.desk_events import StockAdded
 from coach.piece import Store, folders
@@ -136,7 +136,9 @@ def test_from_the_list_to_the_desk_and_an_order_back_on_the_list(
     monkeypatch.setenv("COACH_HOME", str(tmp_path))  # type: ignore[attr-defined]
 
     async def walk(store: Store) -> None:
-        at_desk(store, lambda _: [StockAdded(at_ms=1, what="clay cotton 2 mm", lengths_mm=[1e5])])
+        append_to_desk(
+            store, lambda _: [StockAdded(at_ms=1, what="clay cotton 2 mm", lengths_mm=[1e5])]
+        )
         desk = workshop_of_maker(store)
         app = BenchApp(shelf=desk, aids=with_order_desk(desk, store, Aids()))
         async with app.run_test(size=(100, 30)) as pilot:

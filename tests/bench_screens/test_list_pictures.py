@@ -12,7 +12,7 @@ from textual.widgets import Static
 from coach.tui.app import BenchApp
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import SOLID, UNICODE
-from coach.tui.drawing.shrunk_picture import squeezed
+from coach.tui.drawing.shrunk_picture import shrink_picture
 from coach.tui.screens import home_screen
 from coach.tui.screens.piece_screen import PieceScreen
 
@@ -48,7 +48,7 @@ def test_the_whole_of_a_project_is_seen_below_what_is_told_of_it(tmp_path: Path)
         blank = lines.index("", 5)
         pane = app.screen.query_one("#detail", Static).content_size
         whole = BoardDrawing(shelf.fitting("reed-keyring").plan, SOLID).whole(pane.width)
-        small = squeezed(whole, pane.width, pane.height - blank - 1)
+        small = shrink_picture(whole, pane.width, pane.height - blank - 1)
         shown = ["".join(cell.char for cell in row) for row in small]
         assert [line.strip() for line in lines[blank + 1 :]] == [line.strip() for line in shown]
         assert len(small) > 12

@@ -8,7 +8,7 @@ from bench_pieces import Clock
 from test_bench_screens import Bench, run
 
 from coach.cli.workshop.workshop import Workshop
-from coach.desk.desk_log import at_desk, desk_now
+from coach.desk.desk_log import append_to_desk, read_desk
 from coach.desk.order_changes import work_over_all
 from coach.desk.order_log import order_now
 from coach.desk.order_start import ToBegin
@@ -16,7 +16,7 @@ from coach.orders.desk_events import StockAdded
 from coach.piece import PieceError, Sitting, Store
 from coach.plain_ui.walk import PlainWalk
 from coach.plan.resize.size_request import Wish
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.current_order.piece_switching import SOON_MS
 from coach.session.keymap import Keys
 from coach.session.ports import OnBench
@@ -47,7 +47,7 @@ class Evening:
         return [piece.done for piece in order_now(self.store, "stall").sound]
 
     def in_stock(self, what: str) -> float:
-        item = desk_now(self.store).stock.find(what)
+        item = read_desk(self.store).stock.find(what)
         assert item
         return item.mm
 
@@ -61,7 +61,7 @@ def evening(tmp_path: Path) -> Iterator[Evening]:
 def test_the_list_is_for_all_pieces_and_its_ticks_take_from_stock_and_give_back(
     evening: Evening,
 ) -> None:
-    at_desk(evening.store, lambda _: [StockAdded(at_ms=1, what=REED, lengths_mm=[10_000.0])])
+    append_to_desk(evening.store, lambda _: [StockAdded(at_ms=1, what=REED, lengths_mm=[10_000.0])])
 
     async def drive(seen: Bench) -> None:
         await seen.press("b")
@@ -100,7 +100,7 @@ def test_a_spoilt_length_is_cut_once_more_and_one_key_takes_that_back(
     evening: Evening, alone: bool
 ) -> None:
     what = "indigo cotton 2 mm"
-    at_desk(evening.store, lambda _: [StockAdded(at_ms=1, what=what, lengths_mm=[10_000.0])])
+    append_to_desk(evening.store, lambda _: [StockAdded(at_ms=1, what=what, lengths_mm=[10_000.0])])
 
     async def drive(seen: Bench) -> None:
         await seen.press("b", *(["o"] if alone else []), "x")
@@ -124,7 +124,7 @@ def test_a_tick_says_at_once_that_more_is_taken_than_was_there(
 ) -> None:
     """Negative stock can be, for she may have miscounted; it is told and never hidden."""
     what = "indigo cotton 2 mm"
-    at_desk(evening.store, lambda _: [StockAdded(at_ms=1, what=what, lengths_mm=[1000.0])])
+    append_to_desk(evening.store, lambda _: [StockAdded(at_ms=1, what=what, lengths_mm=[1000.0])])
 
     async def drive(seen: Bench) -> None:
         await seen.press("b", *(["o"] if alone else []), "space")
@@ -139,7 +139,7 @@ def test_a_finished_piece_says_at_once_that_a_ring_more_is_used_than_was_there(
     evening: Evening,
 ) -> None:
     ring = StockAdded(at_ms=1, what="25 mm split ring", by_number=True)
-    at_desk(evening.store, lambda _: [ring])
+    append_to_desk(evening.store, lambda _: [ring])
 
     async def drive(seen: Bench) -> None:
         while evening.done()[0] < 27:
@@ -295,8 +295,8 @@ def test_plain_lines_go_over_to_the_next_piece_too(evening: Evening) -> None:
     evening.over_all()
     clock = evening.clock
 
-    def take_up(opened: OnBench) -> Work:
-        return Work.on(opened, clock, Keys())
+    def take_up(opened: OnBench) -> BenchController:
+        return BenchController.on(opened, clock, Keys())
 
     def typed(line: str) -> str:
         clock.ms += 2000

@@ -8,7 +8,7 @@ from test_bench_screens import Bench, run
 
 from coach.knots import names
 from coach.knots.diagram import Diagram
-from coach.knots.explanation import Side, how
+from coach.knots.explanation import Side, explain_knot
 from coach.tui.app import BenchApp
 from coach.tui.drawing.cells import BLANK, UNICODE, Cell, board_glyphs
 from coach.tui.drawing.solid.solid_stages import ROLES, sample, solid
@@ -40,14 +40,14 @@ def at_crossings(diagram: Diagram, rows: Rows) -> None:
 def test_what_lies_over_is_whole_and_what_lies_under_gives_way(side: Side) -> None:
     """In every stage of every knot that the coach knows."""
     for name in names.KNOTS:
-        for stage in how(name, side).stages:
+        for stage in explain_knot(name, side).stages:
             at_crossings(stage.diagram, solid(stage.diagram))
 
 
 def test_no_cord_is_lost_at_a_corner() -> None:
     """Every point of each cord that lies over or alone there is drawn in its role."""
     for name in names.KNOTS:
-        for stage in how(name).stages:
+        for stage in explain_knot(name).stages:
             rows = solid(stage.diagram)
             for cord in stage.diagram.cords:
                 for (x, y), into, out in cord.ways():
@@ -61,7 +61,7 @@ def test_the_three_kinds_of_cord_differ_without_their_colours() -> None:
 
 
 def test_what_stood_at_the_stage_before_is_paler() -> None:
-    before, after = (stage.diagram for stage in how(names.HALF_HITCH).stages)
+    before, after = (stage.diagram for stage in explain_knot(names.HALF_HITCH).stages)
     first = {cell.age for row in solid(before) for cell in row if cell != BLANK}
     then = {cell.age for row in solid(after, before) for cell in row if cell != BLANK}
     assert first == {0}
@@ -72,7 +72,7 @@ def test_what_stood_at_the_stage_before_is_paler() -> None:
 def test_lines_are_left_to_terminals_without_colours_enough(depth: Depth) -> None:
     inks = Inks(palette_for("dark", depth))
     pens = Pens(inks, board_glyphs(UNICODE, shaded=inks.shaded))
-    page = "".join(line.plain for line in how_lines(how(names.SQUARE), pens, 78))
+    page = "".join(line.plain for line in how_lines(explain_knot(names.SQUARE), pens, 78))
     assert ("▒" in page) == (depth in ("full", "256"))
     assert ("━" in page) == (depth in ("16", "none"))
 

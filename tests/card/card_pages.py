@@ -3,18 +3,18 @@
 from functools import cache
 
 from coach.card.card_page import render_card
-from coach.cli.project_finder import shelf
+from coach.cli.project_finder import shipped_projects
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.report.plan_report import report_of
 from coach.yaml_reader.file_loader import load
 
-NAMES = [path.stem for path in shelf()]
+NAMES = [path.stem for path in shipped_projects()]
 
 
 @cache
 def plan_of(name: str) -> Plan:
-    path = next(path for path in shelf() if path.stem == name)
+    path = next(path for path in shipped_projects() if path.stem == name)
     plan = read_plan(load(path).text or "").plan
     assert plan
     return plan

@@ -10,7 +10,7 @@ from svg_reader import crossings, read
 from coach.card.card_page import render_card
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks_of
-from coach.picture.render.svg_drawing import rules, scale_of, svg
+from coach.picture.render.svg_drawing import colour_classes, render_svg, scale_of
 from coach.picture.scene import Scene
 from coach.picture.step_scene import scene_of_step
 from coach.project.model import Add, LayAside, TakeUp
@@ -157,7 +157,7 @@ def test_no_two_pictures_on_a_card_define_the_same_name(name: str) -> None:
 def test_the_picture_alone_is_a_file_at_scale_that_fits_the_paper(name: str) -> None:
     plan = plan_of(name)
     scene = scene_of(plan)
-    root = ET.fromstring(svg(scene, looks_of(plan.project), "Tide"))  # noqa: S314 - our own text
+    root = ET.fromstring(render_svg(scene, looks_of(plan.project), "Tide"))  # noqa: S314 - our own text
     box = [float(side) / 100 for side in root.attrib["viewBox"].split()]
     wide, high = (float(root.attrib[side].removesuffix("mm")) for side in ("width", "height"))
     assert box[3] / high == pytest.approx(scale_of(scene.box), rel=0.01)
@@ -170,4 +170,4 @@ def test_the_finished_piece_stands_first_on_the_card() -> None:
     card = card_of("tide-band")
     assert card.index('class="piece"') < card.index("<h1")
     assert card.index('class="piece"') < card.index('class="work"')
-    assert rules(looks_of(plan_of("tide-band").project)) in card_of("tide-band")
+    assert colour_classes(looks_of(plan_of("tide-band").project)) in card_of("tide-band")

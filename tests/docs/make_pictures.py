@@ -15,11 +15,11 @@ from coach.card.step_drawing import step_picture
 from coach.card.style import ALONE
 from coach.cli.manual.pages import page_source
 from coach.cli.manual.step_pictures import snippet_plan, snippets
-from coach.cli.project_finder import find
+from coach.cli.project_finder import find_project
 from coach.cli.workshop.workshop import Workshop
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks_of
-from coach.picture.render.svg_drawing import rules, svg
+from coach.picture.render.svg_drawing import colour_classes, render_svg
 from coach.piece import Store
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
@@ -112,7 +112,7 @@ async def first_minute() -> str:
 
 def plan_of(project: str) -> Plan:
     """Return a shipped project's plan."""
-    plan = read_plan(load(find(project).path).text or "").plan
+    plan = read_plan(load(find_project(project).path).text or "").plan
     if plan is None:
         raise SystemExit(f"{project} is not sound")
     return plan
@@ -123,7 +123,7 @@ def one_row() -> str:
     plan = plan_of("tide-band")
     step = next(s for s in plan.steps if s.role == "row" and len(s.groups[0]) == len(s.before))
     row = step_picture(plan, step, frame_of(step, None), looks_of(plan.project), "A row as drawn")
-    return standing_alone(row[0] if row else "", f"{ALONE}{rules(looks_of(plan.project))}")
+    return standing_alone(row[0] if row else "", f"{ALONE}{colour_classes(looks_of(plan.project))}")
 
 
 def standing_alone(drawing: str, style: str) -> str:
@@ -141,7 +141,7 @@ def standing_alone(drawing: str, style: str) -> str:
 def piece(project: str) -> str:
     """Return the picture of a finished piece, with its ruler."""
     plan = plan_of(project)
-    return svg(scene_of(plan), looks_of(plan.project), plan.project.title)
+    return render_svg(scene_of(plan), looks_of(plan.project), plan.project.title)
 
 
 def pictures() -> dict[str, str]:
@@ -167,8 +167,8 @@ def one_kind(text: str) -> str:
     looks = looks_of(plan.project)
     if len(plan.steps) == 1:
         found = step_picture(plan, plan.steps[0], frame_of(plan.steps[0], None), looks, "Step")
-        return standing_alone(found[0] if found else "", f"{ALONE}{rules(looks)}")
-    return svg(scene_of(plan), looks, "Step", plain=True)
+        return standing_alone(found[0] if found else "", f"{ALONE}{colour_classes(looks)}")
+    return render_svg(scene_of(plan), looks, "Step", plain=True)
 
 
 if __name__ == "__main__":

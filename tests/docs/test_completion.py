@@ -20,7 +20,7 @@ from real_terminal import RealTerminal
 from coach.cli.arguments import KINDS, all_calls, words_of
 from coach.cli.commands.completion import SCRIPTS
 from coach.knots.names import KNOTS, SYNONYMS
-from coach.piece import Store, SystemClock, folders, start
+from coach.piece import Store, SystemClock, folders, start_piece
 
 CALLS = {call.name: call for call in all_calls()}
 HERE = [shell for shell in SCRIPTS if shutil.which(shell)]
@@ -89,7 +89,7 @@ def desk(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     (tmp_path / "my belt.yaml").touch()
     with Store(folders(os.environ).database) as store:
         for name in PIECES:
-            start(store, SystemClock(), title=name, project_text="", source="", total=9)
+            start_piece(store, SystemClock(), title=name, project_text="", source="", total=9)
     return tmp_path
 
 

@@ -21,7 +21,7 @@ sys.path[:0] = [str(ROOT), str(TESTS), str(TESTS / "terminal"), str(TESTS / "pie
 from forks import Piped  # noqa: E402 - found on the line above when run by hand
 from real_terminal import RealTerminal  # noqa: E402 - the same
 
-from coach.piece import Store, SystemClock, look, start  # noqa: E402
+from coach.piece import Store, SystemClock, look, start_piece  # noqa: E402
 from coach.piece.events import Counted  # noqa: E402
 
 SHOWN = re.compile(r"(?<!\d)(\d+) of 27\b")
@@ -44,7 +44,7 @@ class Outcome:
 
 def begun(database: Path, total: int) -> int:
     with Store(database) as store:
-        return start(
+        return start_piece(
             store, SystemClock(), title="Ebb", project_text="coach: 1", source="x", total=total
         )
 

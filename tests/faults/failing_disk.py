@@ -18,7 +18,7 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests"), str(ROOT / "tests" / "piece")]
 from hand_clock import HandClock  # noqa: E402 - found on the line above
 from processes import Started, forked, run  # noqa: E402
 
-from coach.piece import PieceError, Sitting, Store, look, start  # noqa: E402
+from coach.piece import PieceError, Sitting, Store, look, start_piece  # noqa: E402
 from coach.piece.export_import import exported, from_text  # noqa: E402
 
 FAIL, FULL, CUT = 1, 2, 3
@@ -56,7 +56,7 @@ def tried(disk: ctypes.CDLL, nth: int, mode: int, seen: Counter[str]) -> bool:
     with tempfile.TemporaryDirectory() as folder:
         database = Path(folder) / "coach.db"
         with Store(database) as store:
-            start(store, HandClock(), title="Ebb", project_text="", source="x", total=40)
+            start_piece(store, HandClock(), title="Ebb", project_text="", source="x", total=40)
         told = os.open(Path(folder) / "told", os.O_RDWR | os.O_CREAT)
 
         def failing() -> int:

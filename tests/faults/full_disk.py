@@ -14,7 +14,7 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests"), str(ROOT / "tests" / "piece")]
 from hand_clock import HandClock  # noqa: E402 - found on the line above
 from processes import run  # noqa: E402 - the same
 
-from coach.piece import Sitting, Store, look, start  # noqa: E402
+from coach.piece import Sitting, Store, look, start_piece  # noqa: E402
 
 ROUNDS, IN_MEMORY, TOTAL = 20, 30, 9999
 
@@ -23,7 +23,7 @@ def count_on_a_full_disk(folder: Path) -> tuple[int, int]:
     """Return how often the disk was full, and how many counts were made; all of them are kept."""
     clock, full, filler = HandClock(), 0, folder / "filler"
     with Store(folder / "coach.db") as store:
-        piece_id = start(store, clock, title="Ebb", project_text="", source="x", total=TOTAL)
+        piece_id = start_piece(store, clock, title="Ebb", project_text="", source="x", total=TOTAL)
         sitting = Sitting(store, clock, piece_id, ["clove hitch"] * TOTAL)
         for _ in range(ROUNDS):
             with filler.open("wb", buffering=0) as file, suppress(OSError):

@@ -25,19 +25,19 @@ from bench_pieces import ABOUT, Clock, knot, plan_of, row  # noqa: E402 - found 
 from textual import events  # noqa: E402
 from textual.geometry import Size  # noqa: E402
 
-from coach.piece import CannotKeep, Sitting, Store, Summary, look, pieces, start  # noqa: E402
+from coach.piece import CannotKeep, Sitting, Store, Summary, list_pieces, look, start_piece  # noqa: E402
 from coach.piece.entering.project_diff import ProjectChange  # noqa: E402
 from coach.piece.events import Event  # noqa: E402
-from coach.piece.piece_management import delete, rename  # noqa: E402
+from coach.piece.piece_management import delete_piece, rename_piece  # noqa: E402
 from coach.piece.state import State  # noqa: E402
 from coach.piece.storage.summary import LastEntry  # noqa: E402
 from coach.plan.plan_model import Plan  # noqa: E402
 from coach.plan.resize.size_request import Wish  # noqa: E402
 from coach.project import model  # noqa: E402
 from coach.recording.record import Recording  # noqa: E402
-from coach.session.adjusting.fitting import Wishing  # noqa: E402
+from coach.session.adjusting.fitting import FittingController  # noqa: E402
 from coach.session.keymap import ACTIONS  # noqa: E402
-from coach.session.ports import CannotOpen, Edited, Offer, OnBench, Shelf, Standing  # noqa: E402
+from coach.session.ports import CannotOpen, Edited, OnBench, ProjectOffer, Shelf, Standing  # noqa: E402
 from coach.tui.app import BenchApp  # noqa: E402
 from coach.tui.messages import ChosenPiece, ChosenProject  # noqa: E402
 from coach.tui.screens.form_screen import AskScreen  # noqa: E402
@@ -98,15 +98,18 @@ class Basket:
         )
 
     def pieces(self) -> Sequence[Summary]:
-        return pieces(self._store)
+        return list_pieces(self._store)
 
-    def projects(self) -> Sequence[Offer]:
-        return [Offer("strap", "Reed strap", "Three waves."), Offer("torn", "Torn page")]
+    def projects(self) -> Sequence[ProjectOffer]:
+        return [
+            ProjectOffer("strap", "Reed strap", "Three waves."),
+            ProjectOffer("torn", "Torn page"),
+        ]
 
-    def fitting(self, key: str) -> Wishing:
+    def fitting(self, key: str) -> FittingController:
         if key == "torn":
             raise CannotOpen("torn.yaml:3:1: this page is torn")
-        return Wishing(self._plan)
+        return FittingController(self._plan)
 
     def away(self) -> Sequence[int]:
         return [piece.id for piece in self.pieces() if piece.id in self._away]
@@ -115,12 +118,12 @@ class Basket:
         (self._away.add if away else self._away.discard)(piece_id)
 
     def rename(self, piece_id: int, name: str) -> str:
-        return rename(self._store, piece_id, name)
+        return rename_piece(self._store, piece_id, name)
 
     def delete(self, piece_id: int) -> Callable[[], str]:
         if piece_id % 4 == 0:
             raise CannotOpen(f"The hook of {piece_id} is stuck.")
-        bring = delete(self._store, piece_id)
+        bring = delete_piece(self._store, piece_id)
         self.seen["deleted"] += 1
 
         def back() -> str:
@@ -136,7 +139,7 @@ class Basket:
         del wish, plan
         if len(self.pieces()) >= MOST_PIECES:
             raise CannotOpen("There is no hook left.")
-        number = start(
+        number = start_piece(
             self._store, self._clock, title=key, project_text="", source=key,
             total=self._plan.total,
         )  # fmt: skip

@@ -24,7 +24,7 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests"), str(ROOT / "tests" / "terminal")
 
 from real_terminal import RealTerminal  # noqa: E402 - found on the line above
 
-from coach.piece import Store, pieces  # noqa: E402
+from coach.piece import Store, list_pieces  # noqa: E402
 
 TOTAL: Final = 2_000
 STRAP: Final = f"""coach: 1
@@ -78,7 +78,7 @@ class Stalled:
         project = home / "strap.yaml"
         project.write_text(STRAP)
         self._home = home
-        self.terminal = RealTerminal("knot", str(project), home=str(home), columns=160)
+        self.terminal = RealTerminal("knot", str(project), home=str(home), columns=160, settings="")
         self.pressed = self.merged = 0
         self.terminal.until(f"0 of {TOTAL}")
 
@@ -107,7 +107,7 @@ class Stalled:
         self.terminal.press("q")
         assert self.terminal.end() == 0
         with Store(self._home / "data" / "coach.db") as store:
-            return pieces(store)[0].done
+            return list_pieces(store)[0].done
 
 
 def _done(text: str) -> int:

@@ -19,7 +19,7 @@ from bursts import ESCAPE, KEYS, Walk, after, some_pairs
 from random_keys import press, press_pairs
 from real_terminal import COACH, RealTerminal, shows
 
-from coach.piece import Store, pieces
+from coach.piece import Store, list_pieces
 
 APART_S = 0.21
 NEAR = "bounce: 50\n"  # so that presses are apart with time to spare where the machine is busy
@@ -28,7 +28,7 @@ RUNS = ((250, (20, 6)), (250, (1, 9)), (200, (80, 24)))
 
 def kept(home: Path) -> int:
     with Store(home / "data" / "coach.db") as store:
-        return pieces(store)[0].done
+        return list_pieces(store)[0].done
 
 
 @contextmanager

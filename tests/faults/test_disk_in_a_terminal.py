@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from real_terminal import RealTerminal
 
-from coach.piece import Store, pieces
+from coach.piece import Store, list_pieces
 from coach.piece.export_import import from_text, take_in_piece
 
 NO_LIMIT = resource.RLIM_INFINITY
@@ -19,7 +19,7 @@ NO_LIMIT = resource.RLIM_INFINITY
 
 def kept(home: Path) -> list[int]:
     with Store(home / "data" / "coach.db") as store:
-        return [piece.done for piece in pieces(store)]
+        return [piece.done for piece in list_pieces(store)]
 
 
 def limit(terminal: RealTerminal, most_bytes: int) -> None:

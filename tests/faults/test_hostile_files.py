@@ -15,7 +15,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from real_terminal import RealTerminal
 
-from coach.piece import Store, SystemClock, start
+from coach.piece import Store, SystemClock, start_piece
 from coach.plan.from_text import read_plan
 
 PROJECTS = Path(__file__).parents[2] / "projects"
@@ -126,7 +126,7 @@ def evil_home(tmp_path: Path) -> Path:
         for n in range(2):
             plan = read_plan(RING).plan
             assert plan is not None
-            start(
+            start_piece(
                 store, SystemClock(), title=f"Ebb {n}", project_text=RING, source="x",
                 total=plan.total,
             )  # fmt: skip

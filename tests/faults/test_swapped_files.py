@@ -14,14 +14,14 @@ import pytest
 from forks import coach
 from real_terminal import RealTerminal
 
-from coach.piece import Store, look, pieces
+from coach.piece import Store, list_pieces, look
 from coach.piece.export_import import from_text, take_in_piece
 
 
 def kept(database: Path) -> list[tuple[str, int]]:
     with Store(database) as store:
         store.check()
-        return [(piece.name, look(store, piece.id).done) for piece in pieces(store)]
+        return [(piece.name, look(store, piece.id).done) for piece in list_pieces(store)]
 
 
 def hers(folder: Path) -> Path:

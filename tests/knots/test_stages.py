@@ -10,7 +10,7 @@ import reference
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
 from coach.knots.diagram import CordPath, Diagram, Meeting, NoDiagram
-from coach.knots.explanation import How, how
+from coach.knots.explanation import KnotExplanation, explain_knot
 from coach.knots.stages import STAGES
 
 
@@ -80,7 +80,7 @@ def alternates(met: tuple[Meeting, ...]) -> bool:
 def every_diagram() -> Iterator[Diagram]:
     for knot in names.KNOTS:
         for side in ("left", "right"):
-            yield from (stage.diagram for stage in how(knot, side).stages)
+            yield from (stage.diagram for stage in explain_knot(knot, side).stages)
 
 
 def test_every_diagram_is_sound() -> None:
@@ -179,7 +179,7 @@ def test_a_reverse_knot_is_the_mirror_image() -> None:
     for knot, other in names.MIRRORED.items():
         mirrored = [-sign for sign in signs(last(knot), "knotter", "second knotter")]
         assert signs(last(other), "knotter", "second knotter") == mirrored
-        assert how(knot, "left").knot == how(other, "left").knot
+        assert explain_knot(knot, "left").knot == explain_knot(other, "left").knot
 
 
 def test_overhand_knots_close_to_torus_knots() -> None:
@@ -245,7 +245,7 @@ def test_the_fillers_of_a_berry_knot_turn_back_over_themselves_through_the_gap()
 
 @pytest.mark.parametrize("knot", names.KNOTS)
 def test_words_and_drawing_change_sides_together(knot: str) -> None:
-    left, right = how(knot, "left"), how(knot, "right")
+    left, right = explain_knot(knot, "left"), explain_knot(knot, "right")
     if left.knot == right.knot:
         assert all(
             a.diagram.mirrored() == b.diagram
@@ -256,5 +256,5 @@ def test_words_and_drawing_change_sides_together(knot: str) -> None:
     assert swapped == words(right)
 
 
-def words(told: How) -> list[str]:
+def words(told: KnotExplanation) -> list[str]:
     return [word.lower() for stage in told.stages for word in stage.words]

@@ -2,11 +2,11 @@
 
 from collections.abc import Callable
 
-from coach.cli.project_finder import find
+from coach.cli.project_finder import find_project
 from coach.orders.prices import Prices
 from coach.orders.quote_model import Group
 from coach.orders.read_prices import read_prices
-from coach.pace.estimate import Range, beginning, time_for
+from coach.pace.estimate import Range, initial_paces, time_for
 from coach.pace.work_amount import WorkAmount
 from coach.piece.reports.forecast import Forecast
 from coach.plan.from_text import read_plan
@@ -27,7 +27,7 @@ THREE_WAYS = (("dusk", 4), ("foam", 4), ("silt", 4))
 
 
 def keyring() -> Plan:
-    plan = read_plan(find("reed-keyring").path.read_text(encoding="utf-8")).plan
+    plan = read_plan(find_project("reed-keyring").path.read_text(encoding="utf-8")).plan
     assert plan
     return plan
 
@@ -44,4 +44,4 @@ def group(copies: int, colourway: str = "") -> Group:
 
 
 def practised() -> Callable[[WorkAmount], Range]:
-    return lambda work: time_for(beginning("practised"), work)
+    return lambda work: time_for(initial_paces("practised"), work)

@@ -7,7 +7,7 @@ import pytest
 from coach.orders.batch import PieceAt, following, next_piece
 from coach.orders.desk_events import OrderBegun, OrderEnded, OrderWorked, PieceJoined, PieceSpoilt
 from coach.orders.desk_state import fold_desk
-from coach.orders.order_outcome import afterwards_object, look_back
+from coach.orders.order_outcome import order_outcome, outcome_json
 
 
 def at(**done: int) -> list[PieceAt]:
@@ -58,11 +58,11 @@ QUOTE = {"copies": 12, "hours": {"likely": 2.0}, "price": {"total": 60.0, "curre
 
 def test_the_rate_is_what_is_left_for_an_hour_by_hand() -> None:
     """62.50 earned, 13 pieces' material 13, overhead of 12 6: 43.50 in 3 hours is 14.50."""
-    told = look_back(QUOTE, 12, 1, 3 * 3600, "62.50")
+    told = order_outcome(QUOTE, 12, 1, 3 * 3600, "62.50")
     assert told.rate == Decimal("14.50")
     assert (told.quoted_hours, told.quoted) == (2.0, Decimal(60))
-    assert afterwards_object(told)["rate"] == 14.5
-    half = look_back(QUOTE, 6, 0, 3600, "")
+    assert outcome_json(told)["rate"] == 14.5
+    half = order_outcome(QUOTE, 6, 0, 3600, "")
     assert (half.earned, half.quoted_hours) == (Decimal(30), 1.0)
 
 
@@ -72,7 +72,7 @@ def test_the_rate_is_what_is_left_for_an_hour_by_hand() -> None:
      {"copies": 12, "price": {"total": None}, "cost": {"material": "much"}}],
 )  # fmt: skip
 def test_what_was_not_quoted_is_none(quote: dict[str, object]) -> None:
-    told = look_back(quote, 3, 0, 3600, "")
+    told = order_outcome(quote, 3, 0, 3600, "")
     assert (told.rate, told.material, told.earned) == (None, None, None)
 
 
@@ -100,6 +100,6 @@ def test_an_order_whose_beginning_was_lost_is_still_there() -> None:
 
 
 def test_what_an_order_that_was_given_up_has_brought_is_not_guessed() -> None:
-    told = look_back(QUOTE, 5, 0, 3600.0, "", given_up=True)
+    told = order_outcome(QUOTE, 5, 0, 3600.0, "", given_up=True)
     assert (told.earned, told.rate) == (None, None)
-    assert look_back(QUOTE, 5, 0, 3600.0, "9", given_up=True).earned == 9
+    assert order_outcome(QUOTE, 5, 0, 3600.0, "9", given_up=True).earned == 9

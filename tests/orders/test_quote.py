@@ -11,7 +11,7 @@ from math import ceil
 import pytest
 from desk_data import PRICES, THREE_WAYS, group, keyring, practised, prices
 
-from coach.cli.orders.copies_asked import asked, group_planner
+from coach.cli.orders.copies_asked import group_planner, requested_groups
 from coach.cli.orders.order_options import add_order_options
 from coach.orders.cutting import bought, hanks_needed
 from coach.orders.material_names import Wanted, counted_finding, find_by_name, likeness, tally
@@ -20,7 +20,7 @@ from coach.orders.quote_data import quote_json
 from coach.orders.quote_model import Quote
 from coach.orders.read_prices import cord_price
 from coach.orders.stock import Item, Stock
-from coach.pace.estimate import beginning, time_for
+from coach.pace.estimate import initial_paces, time_for
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.resize.refit import CannotRefit
 
@@ -120,7 +120,7 @@ def test_a_batch_is_quicker_a_piece_by_the_practice_law_and_never_by_more_than_i
     """
     one, many = group(1), quoted(("", 12))
     for skill in ("new to it", "practised"):
-        pace = partial(time_for, beginning(skill))
+        pace = partial(time_for, initial_paces(skill))
         batch = quote_of([group(12)], Stock(), None, pace, SUNDAY)
         alone = pace(one.work).likely_s
         knotting = batch.hours.likely_s - 11 * 300
@@ -133,7 +133,7 @@ def test_copies_of_two_lengths_are_fitted_each_to_its_own() -> None:
     parser = ArgumentParser()
     add_order_options(parser)
     options = parser.parse_args(["--copies", "4 of 12 cm, 8 of 15 cm"])
-    groups = asked(options, keyring())
+    groups = requested_groups(options, keyring())
     plans = group_planner(keyring(), options, groups)
     assert [one.copies for one in groups] == [4, 8]
     short, long = (plans(one).plan for one in groups)
@@ -156,7 +156,7 @@ def test_what_cannot_be_quoted_is_told_with_what_can(options: list[str], told: s
     parser = ArgumentParser()
     add_order_options(parser)
     with pytest.raises(CannotRefit, match=told):
-        asked(parser.parse_args(options), keyring())
+        requested_groups(parser.parse_args(options), keyring())
 
 
 def test_stock_is_cut_first_and_only_the_rest_is_bought() -> None:

@@ -8,7 +8,7 @@ import numpy as np
 from simulated_makers import CROWDS, PIECES, Crowd, a_maker, make, plan_of
 from told_ranges import Row, Takes, forecast_of, told_to, walked
 
-from coach.pace.estimate import Range, beginning, hear_writer
+from coach.pace.estimate import Range, initial_paces, learn_claim
 from coach.pace.prior import SKILLS
 
 LONG_PIECES = ("marsh-pot-hanger", "shoreline-hanging", "tide-band")
@@ -48,7 +48,7 @@ def test_practice_to_come_is_taken_off_what_is_told() -> None:
     ratios = []
     for _ in range(30):
         made = make(rng, a_maker(rng, crowd), plan_of("tide-band"), {})
-        told, _ = walked(forecast_of("tide-band"), made, beginning(), (0.25, 0.5))
+        told, _ = walked(forecast_of("tide-band"), made, initial_paces(), (0.25, 0.5))
         ratios.append([one.range.likely_s / one.truth_s for one in told])
     quarter, half = np.median(ratios, axis=0)
     assert 0.9 < quarter < 1.2
@@ -57,7 +57,7 @@ def test_practice_to_come_is_taken_off_what_is_told() -> None:
 
 def told_over(skill: str) -> Range:
     forecast = forecast_of("tide-band")
-    return forecast.left(beginning(skill), 0)
+    return forecast.left(initial_paces(skill), 0)
 
 
 def test_skill_moves_and_narrows_what_is_told() -> None:
@@ -77,7 +77,7 @@ def test_thirty_ties_at_eight_seconds_are_believed_against_the_file() -> None:
     rng = np.random.default_rng(1)
     steady = Crowd("steady", maker_sd=0.0, kind_sd=0.0, tie_sd=(0.1, 0.1), days=0.0)
     made = make(rng, a_maker(rng, steady), plan_of("shoreline-hanging"), {})
-    claimed = hear_writer(beginning(), forecast.work(0, 186), (18_000.0, 25_200.0))
+    claimed = learn_claim(initial_paces(), forecast.work(0, 186), (18_000.0, 25_200.0))
     ((told,), _) = walked(forecast, made, claimed, (0.17,))
     assert told.range.high_s < 3600
     assert told.holds

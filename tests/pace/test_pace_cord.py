@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.pace.cord_learning import Sight, carried, learn
+from coach.pace.cord_learning import Observation, for_next_piece, learn
 from coach.pace.gaussian import Belief, Joint
 
 REED, CLAY, SLACK = ("reed", ""), ("clay", ""), ("reed", "square knot")
@@ -13,9 +13,9 @@ BELIEVED = {REED: Belief(0.78, 0.076), CLAY: Belief(0.78, 0.076), SLACK: Belief(
 AT = {REED: 0.78, CLAY: 0.78, SLACK: 0.0}
 
 
-def rest(used_mm: float, seen_mm: float, sd_mm: float = 5.0) -> Sight:
+def rest(used_mm: float, seen_mm: float, sd_mm: float = 5.0) -> Observation:
     """A remainder: it speaks about compression and slack alike."""
-    return Sight({REED: used_mm / 0.78, SLACK: used_mm}, used_mm, seen_mm, sd_mm)
+    return Observation({REED: used_mm / 0.78, SLACK: used_mm}, used_mm, seen_mm, sd_mm)
 
 
 def test_nothing_measured_leaves_what_was_believed() -> None:
@@ -40,7 +40,7 @@ def test_figures_are_those_that_numpy_finds(drawn: list[tuple[float, float, floa
     seen = []
     for used, ratio, sd, length in drawn:
         slopes = {REED: used, CLAY: used / 3} if length else {REED: used / 0.78, SLACK: used}
-        seen.append(Sight(slopes, used, used * ratio, sd))
+        seen.append(Observation(slopes, used, used * ratio, sd))
         about = sum(slope * AT[f] for f, slope in slopes.items())
         rows.append(np.array([slopes.get(f, 0.0) for f in figures]) / sd)
         right.append((used * ratio - used + about) / sd)
@@ -53,7 +53,7 @@ def test_figures_are_those_that_numpy_finds(drawn: list[tuple[float, float, floa
 
 
 def test_a_length_speaks_about_compression_alone() -> None:
-    learnt = learn(BELIEVED, AT, [Sight({REED: 200.0}, 156.0, 170.0, 3.0)])
+    learnt = learn(BELIEVED, AT, [Observation({REED: 200.0}, 156.0, 170.0, 3.0)])
     assert learnt.belief(REED).mean > 0.84
     assert learnt.belief(SLACK) == BELIEVED[SLACK]
 
@@ -63,7 +63,7 @@ def test_a_remainder_speaks_about_both_and_a_length_then_tells_them_apart() -> N
     both = learn(BELIEVED, AT, [rest(1000, 1150)])
     assert both.belief(REED).mean > 0.82
     assert both.belief(SLACK).mean > 0.02
-    apart = learn(BELIEVED, AT, [rest(1000, 1150), Sight({REED: 200.0}, 156.0, 156.0, 1.0)])
+    apart = learn(BELIEVED, AT, [rest(1000, 1150), Observation({REED: 200.0}, 156.0, 156.0, 1.0)])
     assert apart.belief(SLACK).mean > 2 * both.belief(SLACK).mean
     assert apart.belief(REED).mean < both.belief(REED).mean
 
@@ -88,7 +88,7 @@ def test_what_two_figures_share_narrows_what_follows_both() -> None:
 
 def test_what_is_carried_over_is_a_little_less_sure_and_never_less_than_the_prior() -> None:
     known = {REED: Belief(0.85, 0.02), CLAY: Belief(0.9, 0.075)}
-    following = carried(known, BELIEVED)
+    following = for_next_piece(known, BELIEVED)
     assert following[REED].mean == 0.85
     assert 0.02 < following[REED].sd < 0.05
     assert following[CLAY].sd == BELIEVED[CLAY].sd
@@ -102,7 +102,7 @@ def test_figures_that_move_together_are_learnt_together() -> None:
     before = share * np.outer(sds, sds)
     means = tuple(belief.mean for belief in BELIEVED.values())
     believed = Joint(tuple(BELIEVED), means, tuple(map(tuple, before.tolist())))
-    seen = Sight({REED: 200.0}, 156.0, 170.0, 3.0)
+    seen = Observation({REED: 200.0}, 156.0, 170.0, 3.0)
     learnt = learn(believed, AT, [seen])
     along = np.array([200.0, 0, 0])
     whole = along @ before @ along + 3.0**2

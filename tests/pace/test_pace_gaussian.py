@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from coach.pace.gaussian import Belief, Joint, also, anew, independent, observed, wider
+from coach.pace.gaussian import Belief, Joint, conditioned, extended, independent, redrawn, widened
 
 # NIST StRD, linear regression, dataset Norris (from memory, checked below against numpy).
 NORRIS = """
@@ -34,7 +34,7 @@ def test_norris_as_typed_gives_the_certified_values_in_a_reference_library() -> 
 def seen(joint: Joint[str], slopes: dict[str, float], value: float, sd: float = 1.0) -> Joint[str]:
     """Take in that the sum of the unknowns, each times its slope, was seen to be `value`."""
     expected = sum(slopes[u] * m for u, m in zip(joint.unknowns, joint.means, strict=True))
-    return observed(joint, slopes, value - expected, sd**2)
+    return conditioned(joint, slopes, value - expected, sd**2)
 
 
 def test_point_after_point_meets_the_certified_values_of_norris() -> None:
@@ -82,7 +82,7 @@ def test_what_two_unknowns_share_narrows_their_sum_and_leaves_each_open() -> Non
 
 def test_an_unknown_that_is_added_says_nothing_of_the_others() -> None:
     joint = seen(independent({"a": Belief(0.0, 1.0)}), {"a": 1.0}, 1.0, 0.5)
-    more = also(joint, {"b": Belief(2.0, 3.0)})
+    more = extended(joint, {"b": Belief(2.0, 3.0)})
     assert more.belief("a") == joint.belief("a")
     assert more.belief("b") == Belief(2.0, 3.0)
     assert more.variance({"a": 1.0, "b": 1.0}) == pytest.approx(joint.belief("a").sd ** 2 + 9)
@@ -90,12 +90,12 @@ def test_an_unknown_that_is_added_says_nothing_of_the_others() -> None:
 
 def test_an_unknown_drawn_anew_forgets_what_it_shared() -> None:
     joint = independent({"a": Belief(0.0, 1.0), "b": Belief(0.0, 1.0)})
-    joint = anew(seen(joint, {"a": 1.0, "b": 1.0}, 3.0, 0.1), "b", Belief(0.0, 1.0))
+    joint = redrawn(seen(joint, {"a": 1.0, "b": 1.0}, 3.0, 0.1), "b", Belief(0.0, 1.0))
     assert joint.belief("a").mean > 1
     assert joint.belief("b") == Belief(0.0, 1.0)
     assert joint.variance({"a": 1.0, "b": 1.0}) == pytest.approx(joint.belief("a").sd ** 2 + 1)
 
 
 def test_an_unknown_that_may_have_moved_is_less_sure() -> None:
-    joint = wider(independent({"a": Belief(1.0, 0.3), "b": Belief(0.0, 1.0)}), {"a": 0.16})
+    joint = widened(independent({"a": Belief(1.0, 0.3), "b": Belief(0.0, 1.0)}), {"a": 0.16})
     assert [joint.belief(u).sd for u in ("a", "b")] == pytest.approx([0.5, 1.0])

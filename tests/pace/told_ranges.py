@@ -8,7 +8,7 @@ from typing import Literal
 import numpy as np
 from simulated_makers import Act, Crowd, Made, a_maker, make, plan_of
 
-from coach.pace.estimate import Paces, Range, beginning, hear_writer, new_piece
+from coach.pace.estimate import Paces, Range, initial_paces, learn_claim, new_piece
 from coach.pace.pace_json import to_data
 from coach.piece.events import Begun, Counted, Event, Opened, TakenBack
 from coach.piece.folding import fold
@@ -49,12 +49,12 @@ def begun(
 ) -> Paces:
     """Return the paces that a piece begins with where its file makes a claim of that kind."""
     if takes == "missing":
-        return beginning(skill)
+        return initial_paces(skill)
     if takes == "shipped":
-        return forecast.prior(beginning(skill))
+        return forecast.prior(initial_paces(skill))
     likely = truth_s * (1.0 if takes == "right" else float(rng.choice((0.2, 5.0))))
     whole = forecast.work(0, forecast.plan.total)
-    return hear_writer(beginning(skill), whole, (likely * 0.85, likely * 1.2))
+    return learn_claim(initial_paces(skill), whole, (likely * 0.85, likely * 1.2))
 
 
 def walked(

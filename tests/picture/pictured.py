@@ -3,13 +3,13 @@
 from collections.abc import Iterator, Sequence
 from math import hypot
 
-from coach.cli.project_finder import shelf
+from coach.cli.project_finder import shipped_projects
 from coach.picture.compose import scene_of
 from coach.picture.scene import Point, Scene, Segment, Tie
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 
-PROJECTS = {path.stem: path for path in shelf()}
+PROJECTS = {path.stem: path for path in shipped_projects()}
 HEAD = """coach: 1
 title: Tide
 cords:

@@ -10,7 +10,7 @@ from pictured import PROJECTS, plan_of, scene_with, shipped
 from coach.picture import compose
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
-from coach.picture.render.svg_drawing import scale_of, svg
+from coach.picture.render.svg_drawing import render_svg, scale_of
 from coach.plan.plan_model import Plan
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -18,7 +18,7 @@ SVG = "{http://www.w3.org/2000/svg}"
 
 def drawn(plan: Plan, title: str = "Tide", *, plain: bool = False, **more: int) -> str:
     colours = {cord.id: cord.colour for cord in plan.project.cords.values()}
-    return svg(scene_of(plan, **more), looks(list(colours), colours), title, plain=plain)
+    return render_svg(scene_of(plan, **more), looks(list(colours), colours), title, plain=plain)
 
 
 @pytest.mark.parametrize("name", PROJECTS)
@@ -67,7 +67,7 @@ def test_it_is_at_scale_with_a_ruler_that_can_be_left_out() -> None:
 def test_in_inches_the_ruler_and_the_size_are_in_inches() -> None:
     plan = shipped("tide-band")
     colours = {cord.id: cord.colour for cord in plan.project.cords.values()}
-    text = svg(scene_of(plan), looks(list(colours), colours), "Tide", unit="in")
+    text = render_svg(scene_of(plan), looks(list(colours), colours), "Tide", unit="in")
     root = ET.fromstring(text)  # noqa: S314 - our own text
     marks = {node.text: float(node.get("y") or 0) for node in root.iter(f"{SVG}text")}
     assert marks["2"] - marks["1"] == 2_540

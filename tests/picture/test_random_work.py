@@ -10,7 +10,7 @@ from pictured import as_drawn, differ, ends
 
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
-from coach.picture.render.svg_drawing import svg
+from coach.picture.render.svg_drawing import render_svg
 from coach.picture.scene import Scene
 from coach.plan.board_at_count import order_at
 
@@ -34,7 +34,9 @@ def test_random_work_is_drawn_with_its_ties_its_order_and_its_length(
     assert ties == {number for number in range(done) if plan.counts[number].knot}
     assert scene.length_mm == plan.height_mm[done]
     assert set(order_at(plan, done)) <= set(ends(scene))
-    assert svg(scene, looks(["reed", "clay"], {"reed": "#5b7f3a", "clay": "#a4553a"}), "Tide")
+    assert render_svg(
+        scene, looks(["reed", "clay"], {"reed": "#5b7f3a", "clay": "#a4553a"}), "Tide"
+    )
 
 
 def worked(steps: list[str], number: int, *, mirrored: bool) -> Scene:

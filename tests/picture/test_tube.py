@@ -7,7 +7,7 @@ from pictured import plan_of, scene_with, shipped
 
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks_of
-from coach.picture.render.svg_drawing import svg
+from coach.picture.render.svg_drawing import render_svg
 from coach.picture.render.tube import rolled_up
 
 ROUND = "{hang: [reed, clay, reed, clay], on: dowel, round: yes}"
@@ -56,7 +56,7 @@ def test_the_back_half_is_seen_from_within() -> None:
 
 def test_the_picture_says_that_it_is_a_tube_and_draws_the_back_first() -> None:
     plan = shipped("marsh-pot-hanger")
-    text = svg(rolled_up(scene_of(plan)), looks_of(plan.project), "Hanger")
+    text = render_svg(rolled_up(scene_of(plan)), looks_of(plan.project), "Hanger")
     assert "Hanger, as a tube, at a scale of" in text
     assert text.index('id="bk0"') < text.index('id="k0"')
 

@@ -4,11 +4,11 @@ from pathlib import Path
 
 from hand_clock import HandClock
 
-from coach.piece import Sitting, Store, start
+from coach.piece import Sitting, Store, start_piece
 from coach.piece.open_piece import open_piece
 from coach.plain_ui.walk import PlainWalk
 from coach.plan.from_text import read_plan
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
 
 
@@ -19,7 +19,7 @@ class Bench:
         self.clock, self.store = HandClock(), Store(folder / "coach.db")
         plan = read_plan(text).plan
         assert plan
-        self.number = start(
+        self.number = start_piece(
             self.store, self.clock, title="Marsh", project_text=text, source="made",
             total=plan.total,
         )  # fmt: skip
@@ -29,11 +29,11 @@ class Bench:
         """Open the piece anew from what is stored."""
         piece = open_piece(self.store, self.number)
         sitting = Sitting(self.store, self.clock, self.number, [], kept=piece.kept)
-        work = Work(piece.base, sitting, self.clock, Keys(), now=piece.plan)
+        work = BenchController(piece.base, sitting, self.clock, Keys(), now=piece.plan)
         self.walk = PlainWalk(work)
 
     @property
-    def work(self) -> Work:
+    def work(self) -> BenchController:
         return self.walk.work
 
     def type(self, *lines: str) -> str:

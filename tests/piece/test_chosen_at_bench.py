@@ -6,7 +6,7 @@ from pathlib import Path
 from plain_bench import Bench
 
 from coach.piece import Store
-from coach.piece.entering.project_diff import change_for, take_over
+from coach.piece.entering.project_diff import adopt_project, change_for
 from coach.piece.events import Chosen, Picked, Withdrew
 from coach.piece.export_import import exported, from_text, take_in_piece
 from coach.piece.open_piece import open_piece
@@ -72,7 +72,7 @@ def test_what_was_picked_goes_with_an_export_and_into_an_edited_file(tmp_path: P
     assert new
     change = change_for(open_piece(bench.store, bench.number), new, edited)
     assert (change.same, change.place, change.choices) == (True, 3, 1)
-    take_over(bench.store, bench.clock, bench.number, change)
+    adopt_project(bench.store, bench.clock, bench.number, change)
     bench.open()
     assert "strands 6 and 7" in bench.work.view().sentence
     with Store(tmp_path / "two" / "coach.db") as elsewhere:

@@ -10,7 +10,7 @@ import pytest
 from hand_clock import HandClock
 
 from coach.desk.desk_export import CarriedOrder, CarriedStock, from_file_text
-from coach.desk.desk_log import at_desk, desk_now
+from coach.desk.desk_log import append_to_desk, read_desk
 from coach.desk.order_file import exported_order, exported_stock, take_in_order, take_in_stock
 from coach.desk.order_log import order_now
 from coach.orders.desk_events import (
@@ -22,7 +22,7 @@ from coach.orders.desk_events import (
     StockCounted,
     StockCut,
 )
-from coach.piece import CannotTakeIn, NewerVersion, PieceError, Sitting, Store, start
+from coach.piece import CannotTakeIn, NewerVersion, PieceError, Sitting, Store, start_piece
 
 KNOTS = ["clove hitch"] * 30
 HANK = StockAdded(at_ms=1, what="reed cotton 2 mm", lengths_mm=[10_000.0], price="7 per 10 m")
@@ -35,13 +35,13 @@ COUNTED = StockCounted(at_ms=3, what="reed cotton 2 mm", lengths_mm=[9000.0])
 def stall(store: Store, clock: HandClock) -> list[int]:
     """Begin an order of two pieces, one of them counted on."""
     numbers = [
-        start(store, clock, title="Ebb", project_text="coach: 1\n", source="ebb.yaml",
+        start_piece(store, clock, title="Ebb", project_text="coach: 1\n", source="ebb.yaml",
               total=30, name=f"stall {n}") for n in (1, 2)
     ]  # fmt: skip
     uids = {piece.id: piece.uid for piece in store.pieces()}
     begun = OrderBegun(at_ms=5, order="stall", title="Ebb", source="ebb.yaml", quote={"copies": 2})
     joined = [PieceJoined(at_ms=6, order="stall", piece=uids[n]) for n in numbers]
-    at_desk(store, lambda _: [begun, *joined])
+    append_to_desk(store, lambda _: [begun, *joined])
     count(store, clock, numbers[0], 9)
     return numbers
 
@@ -86,7 +86,7 @@ def test_an_order_travels_with_its_pieces_and_comes_back_further_on(
     assert "Nothing was changed" in again
     # worked on there, renamed here meanwhile: known by their own ids
     count(other, clock, there.sound[1].id, 30)
-    at_desk(other, lambda _: [OrderWorked(at_ms=8, order="stall", over_all=True)])
+    append_to_desk(other, lambda _: [OrderWorked(at_ms=8, order="stall", over_all=True)])
     with store.atomic():
         store.rename(numbers[1], "for Ida")
     assert "up to date" in take_in_order(store, order_in(exported_order(other, "stall")))
@@ -106,8 +106,8 @@ def test_what_went_another_way_is_refused_and_nothing_is_changed(
     text = exported_order(store, "stall")
     take_in_order(other, order_in(text))
     if what == "order":
-        at_desk(store, lambda _: [OrderEnded(at_ms=9, order="stall", earned="60")])
-        at_desk(other, lambda _: [OrderEnded(at_ms=9, order="stall", given_up=True)])
+        append_to_desk(store, lambda _: [OrderEnded(at_ms=9, order="stall", earned="60")])
+        append_to_desk(other, lambda _: [OrderEnded(at_ms=9, order="stall", given_up=True)])
     else:
         count(store, clock, numbers[0], 3)
         count(other, clock, order_now(other, "stall").sound[0].id, 5)
@@ -128,23 +128,23 @@ def test_what_went_another_way_is_refused_and_nothing_is_changed(
 def test_stock_travels_and_is_brought_up(store: Store, other: Store) -> None:
     with pytest.raises(PieceError, match="nothing to export"):
         exported_stock(store)
-    at_desk(store, lambda _: [HANK, CUT])
+    append_to_desk(store, lambda _: [HANK, CUT])
     assert "is here now" in take_in_stock(other, stock_in(exported_stock(store)))
-    assert desk_now(other) == desk_now(store)
-    at_desk(store, lambda _: [COUNTED])
+    assert read_desk(other) == read_desk(store)
+    append_to_desk(store, lambda _: [COUNTED])
     assert "1 more entry" in take_in_stock(other, stock_in(exported_stock(store)))
-    assert desk_now(other).stock == desk_now(store).stock
+    assert read_desk(other).stock == read_desk(store).stock
     assert "Nothing was changed" in take_in_stock(other, stock_in(exported_stock(store)))
     begun = OrderBegun(at_ms=5, order="stall", title="Ebb", source="ebb.yaml")
-    at_desk(other, lambda _: [replace(COUNTED, at_ms=7), begun])
-    at_desk(store, lambda _: [replace(COUNTED, lengths_mm=[1.0])])
-    before = desk_now(other)
+    append_to_desk(other, lambda _: [replace(COUNTED, at_ms=7), begun])
+    append_to_desk(store, lambda _: [replace(COUNTED, lengths_mm=[1.0])])
+    before = read_desk(other)
     with pytest.raises(CannotTakeIn, match="another way"):
         take_in_stock(other, stock_in(exported_stock(store)))
-    assert desk_now(other) == before
+    assert read_desk(other) == before
     take_in_stock(other, stock_in(exported_stock(store)), instead=True)
-    assert desk_now(other).stock == desk_now(store).stock
-    assert desk_now(other).order("stall")  # orders are no stock
+    assert read_desk(other).stock == read_desk(store).stock
+    assert read_desk(other).order("stall")  # orders are no stock
 
 
 def test_a_second_window_that_writes_meanwhile_loses_nothing(
@@ -154,12 +154,12 @@ def test_a_second_window_that_writes_meanwhile_loses_nothing(
     stall(store, clock)
     with Store(tmp_path / "there.db") as there:
         take_in_order(there, order_in(exported_order(store, "stall")))
-        at_desk(there, lambda _: [OrderWorked(at_ms=8, order="stall", over_all=True)])
+        append_to_desk(there, lambda _: [OrderWorked(at_ms=8, order="stall", over_all=True)])
         carried = order_in(exported_order(there, "stall"))
     with Store(store.path) as window:
 
         def meanwhile(*_: object, **__: object) -> str:
-            at_desk(window, lambda _: [OrderEnded(at_ms=9, order="stall")])
+            append_to_desk(window, lambda _: [OrderEnded(at_ms=9, order="stall")])
             monkeypatch.undo()
             return ""
 
@@ -234,7 +234,7 @@ def test_a_file_of_anybodys_is_judged_before_anything_is_kept(
 def test_stock_of_anybodys_is_judged_likewise(
     change: Callable[[dict[str, Any]], object], told: str, store: Store
 ) -> None:
-    at_desk(store, lambda _: [HANK])
+    append_to_desk(store, lambda _: [HANK])
     with pytest.raises(CannotTakeIn, match=told):
         from_file_text(changed(exported_stock(store), change))
     torn = exported_stock(store)

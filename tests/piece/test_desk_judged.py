@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from coach.cli.orders.stock_page import as_list, render_stock
 from coach.kept_events import BadEntry
-from coach.orders.desk_bounds import MOST_ENTRIES, MOST_OF, judged_at_desk, passes_at_desk
+from coach.orders.desk_bounds import MOST_ENTRIES, MOST_OF, checked_desk_event, desk_event_passes
 from coach.orders.desk_events import (
     DESK_EVENTS,
     DeskEvent,
@@ -25,7 +25,7 @@ from coach.orders.desk_events import (
     StockTaken,
 )
 from coach.orders.desk_state import fold_desk
-from coach.orders.order_outcome import afterwards_object, look_back
+from coach.orders.order_outcome import order_outcome, outcome_json
 from coach.piece import Store
 from coach.piece.piece_errors import CannotBe
 from coach.piece.storage.desk_book import DeskBook, desk_event_of
@@ -60,16 +60,16 @@ def with_figure(kind: str, name: str, value: Any) -> DeskEvent:
 @pytest.mark.parametrize(("kind", "name"), FIGURES)
 def test_every_figure_of_every_kind_has_a_most(kind: str, name: str) -> None:
     assert MOST_OF[name] > 0
-    judged_at_desk(DESK_EVENTS.by_name[kind](**usual(kind)))
+    checked_desk_event(DESK_EVENTS.by_name[kind](**usual(kind)))
     for wrong in (MOST_OF[name] * 2 + 2, -1, float("nan"), float("inf"), True, "1", None):
         with pytest.raises(BadEntry):
-            judged_at_desk(with_figure(kind, name, wrong))
+            checked_desk_event(with_figure(kind, name, wrong))
 
 
 @pytest.mark.parametrize(("kind", "name"), TEXTS)
 def test_every_text_of_every_kind_has_an_end(kind: str, name: str) -> None:
     with pytest.raises(BadEntry):
-        judged_at_desk(DESK_EVENTS.by_name[kind](**{**usual(kind), name: "reed" * 3000}))
+        checked_desk_event(DESK_EVENTS.by_name[kind](**{**usual(kind), name: "reed" * 3000}))
 
 
 @pytest.mark.parametrize(
@@ -108,7 +108,7 @@ def test_what_no_desk_can_hold_is_neither_kept_nor_reckoned_from(
 @given(st.sampled_from(FIGURES), st.integers(-(10**25), 10**25) | st.floats())
 def test_what_passes_is_read_back_as_it_was(figure: tuple[str, str], value: float) -> None:
     event = with_figure(*figure, value)
-    if passes_at_desk(event):
+    if desk_event_passes(event):
         assert desk_event_of(row_of_values(0, 1, event.kind, event.values())) == event
         assert DESK_EVENTS.read(event.kind, json.loads(json.dumps(event.values()))) == event
 
@@ -128,7 +128,7 @@ STOCK = st.one_of(
 
 @given(st.lists(STOCK, max_size=8))
 def test_what_passes_adds_up_and_can_be_shown(events: list[DeskEvent]) -> None:
-    assert all(map(passes_at_desk, events))
+    assert all(map(desk_event_passes, events))
     items = list(fold_desk(events).stock.items.values())
     for item in items:
         assert isfinite(item.mm)
@@ -146,9 +146,9 @@ def test_an_order_that_passes_can_be_looked_back_on(
 ) -> None:
     cost = {"material": price, "overhead": 1}
     quote = {"copies": copies, "price": {"total": price}, "cost": cost, "hours": {"likely": price}}
-    judged_at_desk(OrderBegun(at_ms=1, order="stall", title="x", source="x", quote=quote))
-    judged_at_desk(OrderEnded(at_ms=1, order="stall", earned=earned))
-    told = afterwards_object(look_back(quote, 3, 1, worked_ms / 1000, earned))
+    checked_desk_event(OrderBegun(at_ms=1, order="stall", title="x", source="x", quote=quote))
+    checked_desk_event(OrderEnded(at_ms=1, order="stall", earned=earned))
+    told = outcome_json(order_outcome(quote, 3, 1, worked_ms / 1000, earned))
     json.dumps(told, allow_nan=False)
 
 

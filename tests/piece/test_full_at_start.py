@@ -10,7 +10,7 @@ from pathlib import Path
 from hand_clock import HandClock
 from processes import run_python
 
-from coach.piece import Sitting, Store, look, start
+from coach.piece import Sitting, Store, look, start_piece
 
 FULL = """
 import resource, signal, sys
@@ -58,7 +58,7 @@ def test_a_piece_goes_on_in_memory_and_is_saved_once_there_is_room(
     database: Path, clock: HandClock
 ) -> None:
     with Store(database) as store:
-        number = start(store, clock, title="Ebb", project_text="", source="x", total=9)
+        number = start_piece(store, clock, title="Ebb", project_text="", source="x", total=9)
         Sitting(store, clock, number, [""] * 9).count(3)
     counted, later, saved = on_a_full_disk(COUNTS_ON, database)
     assert counted == f"5 2 The disk is full: nothing can be kept in {database}. Make room. [3]"

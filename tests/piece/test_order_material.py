@@ -8,13 +8,13 @@ from hand_clock import HandClock
 from coach.cli.workshop.workshop import Workshop
 from coach.desk.batch_lines import CUT
 from coach.desk.batch_list import tick_pieces
-from coach.desk.desk_log import at_desk, desk_now
+from coach.desk.desk_log import append_to_desk, read_desk
 from coach.desk.order_changes import end_order, spoil_piece
 from coach.desk.order_log import order_now
 from coach.desk.order_material import material_of
 from coach.desk.order_start import ToBegin
 from coach.orders.desk_events import StockAdded
-from coach.orders.order_outcome import CordUsed, Material, afterwards_object, look_back
+from coach.orders.order_outcome import CordUsed, Material, order_outcome, outcome_json
 from coach.orders.read_prices import read_prices
 from coach.piece import Sitting, Store, find_named
 from coach.piece.events import Joined
@@ -36,7 +36,7 @@ class Order:
         self.store, self.clock = store, clock
         self.workshop = Workshop(store, clock, lambda: "practised")
         clay = StockAdded(at_ms=1, what=CLAY, lengths_mm=[9000.0], price="2 per 10 m")
-        at_desk(store, lambda _: [clay])
+        append_to_desk(store, lambda _: [clay])
         plan = self.workshop.plan("reed-keyring")
         groups = [ToBegin(3, "", Wish(), plan)]
         self.workshop.begin_order("reed-keyring", "stall", groups, QUOTE)
@@ -83,7 +83,7 @@ def test_a_length_that_is_cut_again_goes_out_of_stock_and_counts_twice(order: Or
     order.cut(1, "clay.1", mark="cut again")
     order.cut(1, "clay.1", mark="cut again 2")
     assert order.used()[CLAY].cut_mm == 3 * OF_CLAY
-    clay = desk_now(order.store).stock.find(CLAY)
+    clay = read_desk(order.store).stock.find(CLAY)
     assert clay
     assert clay.mm == 9000 - 3 * OF_CLAY
     order.cut(1, "clay.1", mark="cut again 2", back=True)
@@ -130,14 +130,14 @@ def test_an_order_that_is_over_keeps_what_it_used_at_the_prices_of_then(order: O
     order.cut(1, "clay.1")
     found = material_of(order.store, order_now(order.store, "stall"), PRICES)
     end_order(order.store, order.clock, "stall", earned="12", material=found)
-    at_desk(order.store, lambda _: [StockAdded(at_ms=2, what=CLAY, price="9 per 10 m")])
+    append_to_desk(order.store, lambda _: [StockAdded(at_ms=2, what=CLAY, price="9 per 10 m")])
     kept = order_now(order.store, "stall").order
     assert Material.from_data(kept.material) == found
-    told = look_back(QUOTE, 1, 0, 3600.0, "12", used=found)
+    told = order_outcome(QUOTE, 1, 0, 3600.0, "12", used=found)
     assert told.material == Decimal("0.2") * Decimal("0.55")
     assert told.quoted == 10
     assert told.rate == 12 - told.material
-    assert afterwards_object(told)["quoted_material"] == 0.9
+    assert outcome_json(told)["quoted_material"] == 0.9
 
 
 @pytest.mark.parametrize("data", [{}, {"cords": 3}, {"cords": [{}]}, {"cords": [], "extras": 1}])

@@ -27,7 +27,7 @@ from coach.piece import (
     Sitting,
     Store,
     look,
-    start,
+    start_piece,
 )
 from coach.piece.export_import import exported, from_text, piece_file_name, take_in_piece
 from coach.piece.rescue.recovery import make_anew, recover
@@ -43,7 +43,7 @@ KEPT = {("Reed keyring", 10, 27, 194.0), ("for the shop “Ebb”", 27, 27, 22.0
 
 
 def begun(store: Store, clock: HandClock, name: str = "Ebb") -> Sitting:
-    piece_id = start(
+    piece_id = start_piece(
         store, clock, title=name, project_text="coach: 1\n", source="ebb.yaml", total=len(KNOTS)
     )
     sitting = Sitting(store, clock, piece_id, KNOTS)

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from hand_clock import HandClock
 
-from coach.piece import Sitting, Store, look, start
+from coach.piece import Sitting, Store, look, start_piece
 from coach.piece.storage.folders import kind_in, network_kind
-from coach.session.time_format import when
+from coach.session.time_format import moment_words
 
 KNOTS = ["clove hitch"] * 400
 TIE_S = 20
@@ -17,7 +17,7 @@ NIGHT_S = 9 * 3600
 
 
 def opened(store: Store, clock: HandClock) -> Sitting:
-    piece_id = start(
+    piece_id = start_piece(
         store, clock, title="Ebb", project_text="", source="ebb.yaml", total=len(KNOTS)
     )
     sitting = Sitting(store, clock, piece_id, KNOTS)
@@ -96,7 +96,7 @@ def test_the_time_zone_changes_what_is_shown_and_not_what_is_kept(
         (piece,) = store.pieces()
         at = datetime.fromtimestamp(clock.now / 1000, UTC)
         assert piece.touched == f"{at:%Y-%m-%dT%H:%M:%SZ}"
-        assert f"{at.astimezone():%H:%M}" in when(at.astimezone())
+        assert f"{at.astimezone():%H:%M}" in moment_words(at.astimezone())
         assert sitting.state.worked_s == 3 * TIE_S
     finally:
         monkeypatch.undo()

@@ -15,7 +15,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coach.knots import names
-from coach.piece import Damaged, NewerVersion, Sitting, Store, look, start
+from coach.piece import Damaged, NewerVersion, Sitting, Store, look, start_piece
 from coach.piece.event_reading import from_values
 from coach.piece.events import (
     Counted,
@@ -36,8 +36,8 @@ from coach.piece.folding import fold
 from coach.piece.state import State
 from coach.piece.storage import store as store_room
 from coach.piece.storage.event_rows import event_of, placed_sum
-from coach.piece.storage.packed_events import PLACES, bare, is_whole, summed, unpacked
-from coach.piece.storage.read_piece import stands
+from coach.piece.storage.packed_events import PLACES, is_whole, unpacked, with_sum, without_sum
+from coach.piece.storage.read_piece import read_state
 from coach.piece.storage.state_cache import FOLD, state_of, to_text_of
 
 LAYOUTS = Path(__file__).with_name("layouts")
@@ -105,7 +105,7 @@ def test_opening_from_what_was_kept_gives_what_folding_everything_gives(
     path = tmp_path_factory.mktemp("folded") / "coach.db"
     with pytest.MonkeyPatch.context() as patch, Store(path) as store:
         patch.setattr(store_room, "FOLDED_EVERY", every)
-        piece_id = start(store, clock, title="Ebb", project_text="x", source="y", total=TOTAL)
+        piece_id = start_piece(store, clock, title="Ebb", project_text="x", source="y", total=TOTAL)
         happened = list(told(look(store, piece_id), what))
         for state, event in happened:
             store.append(piece_id, state, event)
@@ -113,14 +113,14 @@ def test_opening_from_what_was_kept_gives_what_folding_everything_gives(
         assert [event for _, event in happened] == list(store.events_after(piece_id, 1))
         assert not happened or store.folded(piece_id).seq > whole.seq - every
         (piece,) = store.pieces()
-        assert look(store, piece_id) == stands(store, piece) == whole
+        assert look(store, piece_id) == read_state(store, piece) == whole
 
 
 @pytest.fixture
 def kept(store: Store, clock: HandClock, monkeypatch: pytest.MonkeyPatch) -> Store:
     """A store with one piece of forty counts, notes and a measure, kept as it stood twice."""
     monkeypatch.setattr(store_room, "FOLDED_EVERY", 20)
-    piece_id = start(store, clock, title="Ebb", project_text="x", source="y", total=TOTAL)
+    piece_id = start_piece(store, clock, title="Ebb", project_text="x", source="y", total=TOTAL)
     sitting = Sitting(store, clock, piece_id, [names.CLOVE] * TOTAL)
     sitting.jot(Noted, tie=3, place="strap", within=1, words="tight")
     sitting.jot(Measured, at_done=0, total=TOTAL, strand="reed.1a", length_mm=312.5)
@@ -214,7 +214,7 @@ def entries(raw: sqlite3.Connection, piece_id: int, seq: int) -> list[Event]:
     if raw.execute("PRAGMA user_version").fetchone() == (3,):
         among = (piece_id * PLACES, piece_id * PLACES + seq)
         found = raw.execute("SELECT data FROM event WHERE id > ? AND id <= ? ORDER BY id", among)
-        return [from_values(*unpacked(bare(entry))) for (entry,) in found]
+        return [from_values(*unpacked(without_sum(entry))) for (entry,) in found]
     raw.text_factory = bytes
     found = raw.execute(
         "SELECT seq, kind, at, data, sum FROM event WHERE piece = ? AND seq <= ? ORDER BY seq",
@@ -231,7 +231,9 @@ def test_the_way_of_folding_is_still_that_of_its_number(file: Path) -> None:
         for piece_id, _, seq, data, *_ in found:
             folded = reduce(fold, entries(raw, piece_id, seq), State())
             assert (folded.seq, folded.done) == (seq, 10)
-            assert state_of(bare(data) if isinstance(data, bytes) else data.encode()) == folded
+            assert (
+                state_of(without_sum(data) if isinstance(data, bytes) else data.encode()) == folded
+            )
         assert found or file.name < "coach-5.db"  # folded otherwise by the coach of its day
 
 
@@ -264,8 +266,8 @@ def test_the_other_forms_of_layout_3_are_read() -> None:
     assert from_values(*unpacked(b'paused{"at_ms":1,"tick_ms":2,"sitting":2}')) == Paused(
         at_ms=1, tick_ms=2, sitting=2
     )
-    assert not is_whole(summed(mixed, 1, 2), 1, 3)
-    assert is_whole(summed(mixed, 1, 2), 1, 2)
+    assert not is_whole(with_sum(mixed, 1, 2), 1, 3)
+    assert is_whole(with_sum(mixed, 1, 2), 1, 2)
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from coach.piece.piece_errors import CannotKeep
-from coach.piece.storage.folders import folders, made, own_file
+from coach.piece.storage.folders import ensure_folder, ensure_private_file, folders
 
 
 def mode(path: Path) -> int:
@@ -44,18 +44,18 @@ def test_without_coach_home_the_systems_places_serve(
 def test_folders_are_made_for_their_owner_alone(tmp_path: Path) -> None:
     umask = os.umask(0)
     try:
-        folder = made(tmp_path / "a" / "b")
+        folder = ensure_folder(tmp_path / "a" / "b")
     finally:
         os.umask(umask)
     assert [mode(folder), mode(folder.parent)] == [0o700, 0o700]
-    assert made(folder) == folder
+    assert ensure_folder(folder) == folder
 
 
 def test_a_file_is_closed_to_others_also_when_it_was_open(tmp_path: Path) -> None:
     path = tmp_path / "data" / "coach.db"
-    assert mode(own_file(path)) == 0o600
+    assert mode(ensure_private_file(path)) == 0o600
     path.chmod(0o644)
-    assert mode(own_file(path)) == 0o600
+    assert mode(ensure_private_file(path)) == 0o600
 
 
 @pytest.mark.parametrize("place", ["taken", "taken/below", "taken/far/below"])
@@ -63,17 +63,17 @@ def test_a_file_where_a_folder_should_be_is_told(tmp_path: Path, place: str) -> 
     """The message names the folder and the way out."""
     (tmp_path / "taken").write_text("a shopping list")
     with pytest.raises(CannotKeep, match="COACH_HOME") as told:
-        made(tmp_path / place)
+        ensure_folder(tmp_path / place)
     assert str(tmp_path / place) in str(told.value)
     assert "Errno" not in str(told.value)
 
 
 def test_a_place_where_nothing_can_be_written_is_told() -> None:
     with pytest.raises(CannotKeep, match="/proc/coach"):
-        made(Path("/proc/coach/data"))
+        ensure_folder(Path("/proc/coach/data"))
 
 
 def test_a_folder_where_the_file_should_be_is_told(tmp_path: Path) -> None:
     (tmp_path / "coach.db").mkdir()
     with pytest.raises(CannotKeep, match="is a directory"):
-        own_file(tmp_path / "coach.db")
+        ensure_private_file(tmp_path / "coach.db")

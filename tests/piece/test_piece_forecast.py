@@ -5,7 +5,7 @@ from collections import Counter
 import pytest
 
 from coach.knots.names import OVERHAND
-from coach.pace.estimate import beginning, expect, time_for
+from coach.pace.estimate import expected_seconds, initial_paces, time_for
 from coach.pace.prior import (
     GROUP_S,
     HANDLING,
@@ -57,7 +57,7 @@ def test_work_between_any_two_counts_is_that_of_each_of_them() -> None:
                 wanted.update(one.standard_s)
             assert found.standard_s == pytest.approx(wanted)
             assert found.squares == pytest.approx(sum(one.squares for one in each[first:end]))
-            assert forecast.left(beginning(), first, end) == time_for(beginning(), found)
+            assert forecast.left(initial_paces(), first, end) == time_for(initial_paces(), found)
 
 
 def test_each_kind_of_work_is_timed_by_itself() -> None:
@@ -107,7 +107,7 @@ def belt(locks: int, takes: str) -> Plan:
 def test_what_the_file_claims_is_about_the_repeats_that_the_file_has() -> None:
     """A belt of four times the locks takes four times as long, whatever the file says."""
     written, longer = belt(50, "takes: 1 h"), belt(200, "takes: 1 h")
-    paces = Forecast(written).prior(beginning("practised"))
+    paces = Forecast(written).prior(initial_paces("practised"))
     short, long = (Forecast(plan).left(paces, 0).likely_s for plan in (written, longer))
     assert long / short == pytest.approx(4, rel=0.1)
 
@@ -139,7 +139,7 @@ def test_the_bracelet_that_everyone_makes() -> None:
     for lie, rows in (("level", 68), ("slant", 46)):
         plan = band(rows, lie)
         assert plan.length_mm - 200 == pytest.approx(150, rel=0.08)
-        told[lie] = Forecast(plan).left(beginning("practised"), 0)
+        told[lie] = Forecast(plan).left(initial_paces("practised"), 0)
     assert 45 * 60 <= told["level"].likely_s <= 60 * 60
     assert told["slant"].likely_s == pytest.approx(45 * 60, rel=0.05)
     assert (told["level"].likely_s * told["slant"].likely_s) ** 0.5 == pytest.approx(
@@ -150,4 +150,7 @@ def test_the_bracelet_that_everyone_makes() -> None:
 def test_a_novice_takes_longer_over_the_same_work() -> None:
     plan = plan_of(TEXT)
     work = Forecast(plan).work(0, plan.total)
-    assert expect(beginning("new to it"), work) > expect(beginning("practised"), work) + 600
+    assert (
+        expected_seconds(initial_paces("new to it"), work)
+        > expected_seconds(initial_paces("practised"), work) + 600
+    )

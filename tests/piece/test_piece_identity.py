@@ -12,7 +12,7 @@ import pytest
 from hand_clock import HandClock
 from processes import Started, run_python
 
-from coach.piece import NotOurs, PieceError, Sitting, Store, look, start
+from coach.piece import NotOurs, PieceError, Sitting, Store, look, start_piece
 from coach.piece.events import Counted
 from coach.piece.export_import import exported, from_text, take_in_piece, to_text
 from coach.piece.sitting.recorder import IDLE_MS, RETRY_MS
@@ -25,7 +25,7 @@ ENDINGS = ("", "-wal", "-shm")
 
 def begun(store: Store, clock: HandClock, name: str = "Ebb", made: int = 12) -> Sitting:
     """Begin a piece and count on it."""
-    piece_id = start(
+    piece_id = start_piece(
         store, clock, title=name, project_text="x" * 3000, source="ebb.yaml", total=len(KNOTS)
     )
     sitting = Sitting(store, clock, piece_id, KNOTS)

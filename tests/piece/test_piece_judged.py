@@ -15,10 +15,10 @@ from marsh_band import TEXT, band
 from processes import Completed
 
 from coach.pace.cord_learning import SLACKS, THICKEST, THINNEST
-from coach.pace.estimate import beginning
+from coach.pace.estimate import initial_paces
 from coach.pace.pace_json import to_data
-from coach.piece import CannotTakeIn, PieceError, Sitting, Store, SystemClock, look, start
-from coach.piece.event_bounds import MOST_ENTRIES, MOST_OF, judged
+from coach.piece import CannotTakeIn, PieceError, Sitting, Store, SystemClock, look, start_piece
+from coach.piece.event_bounds import MOST_ENTRIES, MOST_OF, checked_event
 from coach.piece.event_reading import from_values
 from coach.piece.events import PIECE_EVENTS, Begun, Counted, Event, Joined, Measured, Noted, Opened
 from coach.piece.export_import import PART, exported, from_text, take_in_piece, to_text
@@ -56,12 +56,12 @@ def test_every_figure_of_every_kind_has_a_most(kind: str, name: str) -> None:
     assert MOST_OF[name] > 0
     values = {f.name: "x" if f.type is str else {} if "Mapping" in str(f.type) else 0
               for f in fields(PIECE_EVENTS.by_name[kind])}  # fmt: skip
-    judged(from_values(kind, values))
+    checked_event(from_values(kind, values))
     over = PIECE_EVENTS.by_name[kind](**{**values, name: MOST_OF[name] * 2 + 2})
     with pytest.raises(PieceError):
-        judged(over)
+        checked_event(over)
     with pytest.raises(PieceError):
-        judged(PIECE_EVENTS.by_name[kind](**{**values, name: -1}))
+        checked_event(PIECE_EVENTS.by_name[kind](**{**values, name: -1}))
 
 
 @given(st.sampled_from(FIGURES), st.integers(-(10**25), 10**25) | st.floats())
@@ -71,7 +71,7 @@ def test_what_passes_is_read_back_as_it_was(figure: tuple[str, str], value: floa
               for f in fields(PIECE_EVENTS.by_name[kind])}  # fmt: skip
     event = PIECE_EVENTS.by_name[kind](**{**values, name: value})
     try:
-        judged(event)
+        checked_event(event)
     except PieceError:
         return
     assert event_of(row_of(1, 2, event)) == event
@@ -97,7 +97,7 @@ def test_an_import_that_no_piece_can_hold_is_refused(event: Event) -> None:
 
 
 def paces_with(figure: float) -> dict[str, object]:
-    return {**to_data(beginning()), "looks": figure, "made": {"clove hitch": figure}}
+    return {**to_data(initial_paces()), "looks": figure, "made": {"clove hitch": figure}}
 
 
 @pytest.mark.parametrize("figure", [1e308, 1e19, -1.0, float("nan")])
@@ -135,7 +135,7 @@ def test_no_piece_that_is_taken_in_spoils_the_next(
         least, most = SLACKS if knot else (THINNEST, THICKEST)
         assert least <= belief.mean <= most + 0.005
         assert abs(belief.mean - (0.0 if knot else 0.78)) < 0.23
-    number = start(
+    number = start_piece(
         store, clock, title="Flood", project_text=TEXT, source="y", total=BAND.total,
         paces=found.paces, beliefs=found.beliefs,
     )  # fmt: skip
@@ -173,7 +173,7 @@ def test_a_clock_that_stands_before_1970_stops_nothing(
     for now_ns in (-(10**18), 0, 2**63 - 1, 2**70):
         monkeypatch.setattr(time, "time_ns", lambda now_ns=now_ns: now_ns)
         clock = SystemClock()
-        number = start(store, clock, title="Ebb", project_text="", source="x", total=9)
+        number = start_piece(store, clock, title="Ebb", project_text="", source="x", total=9)
         Sitting(store, clock, number, [""] * 9).count(2)
         assert look(store, number).done == 2
         assert from_text(exported(store, number))
@@ -182,7 +182,7 @@ def test_a_clock_that_stands_before_1970_stops_nothing(
 def test_what_cannot_be_is_refused_on_the_bench_and_waits_nowhere(
     store: Store, clock: HandClock
 ) -> None:
-    number = start(store, clock, title="Ebb", project_text="", source="x", total=9)
+    number = start_piece(store, clock, title="Ebb", project_text="", source="x", total=9)
     sitting = Sitting(store, clock, number, [""] * 9)
     with pytest.raises(CannotBe, match="length_mm"):
         sitting.jot(Measured, at_done=1, total=9, strand="", length_mm=1e9)
@@ -195,15 +195,15 @@ def test_a_piece_has_so_many_notes_and_no_more() -> None:
     note = Noted(**WHEN, tie=1, place="x", within=0)
     full = replace(State(), notes=(None,) * MOST_ENTRIES)  # type: ignore[arg-type]
     with pytest.raises(CannotBe, match="already"):
-        judged(note, full)
-    judged(replace(note, written_ms=5), full)
+        checked_event(note, full)
+    checked_event(replace(note, written_ms=5), full)
 
 
 def test_whoever_works_on_another_piece_waits_for_no_more_than_a_part(
     database: Path, store: Store, clock: HandClock, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A long import is stored in parts; between any two of them others get their turn."""
-    number = start(store, clock, title="Ebb", project_text="", source="x", total=90)
+    number = start_piece(store, clock, title="Ebb", project_text="", source="x", total=90)
     events = [replace(BEGUN, total=200_000), Opened(**WHEN)]
     events += [counted(1, done) for done in range(3 * PART)]
     carried = from_text(to_text("Long", events))
@@ -244,7 +244,7 @@ def test_a_piece_is_not_removed_without_a_yes(
     tmp_path: Path, clock: HandClock, answer: str
 ) -> None:
     with Store(tmp_path / "data" / "coach.db") as store:
-        start(store, clock, title="Ebb", project_text="", source="x", total=9)
+        start_piece(store, clock, title="Ebb", project_text="", source="x", total=9)
         assert coach(tmp_path, "remove", "ebb", typed=answer).returncode == 1
         assert [piece.name for piece in store.pieces()] == ["Ebb"]
     assert not (tmp_path / "data" / "removed").exists()
@@ -255,7 +255,7 @@ def test_a_piece_that_was_removed_comes_back_just_as_it_was(
 ) -> None:
     """Twice under one name: neither file goes over the other."""
     with Store(tmp_path / "data" / "coach.db") as store:
-        number = start(store, clock, title="Ebb", project_text="", source="x", total=9)
+        number = start_piece(store, clock, title="Ebb", project_text="", source="x", total=9)
         Sitting(store, clock, number, [""] * 9).count(4)
         before = exported(store, number)
         for typed, options in (("y\n", ()), ("", ("--yes",))):

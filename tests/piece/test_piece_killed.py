@@ -5,13 +5,13 @@ from pathlib import Path
 
 from forks import Piped
 
-from coach.piece import Clock, Store, look, start
+from coach.piece import Clock, Store, look, start_piece
 from coach.piece.events import Counted
 
 
 def begun(database: Path, clock: Clock, total: int) -> int:
     with Store(database) as store:
-        return start(
+        return start_piece(
             store, clock, title="Tide bracelet", project_text="coach: 1", source="x", total=total
         )
 

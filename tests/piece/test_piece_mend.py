@@ -11,9 +11,9 @@ from pathlib import Path
 import pytest
 from hand_clock import HandClock
 
-from coach.piece import Damaged, NewerVersion, PieceError, Sitting, Store, look, start
+from coach.piece import Damaged, NewerVersion, PieceError, Sitting, Store, look, start_piece
 from coach.piece.events import Counted
-from coach.piece.rescue.recovery import make_anew, recover, sound_snapshots, take_snapshot
+from coach.piece.rescue.recovery import make_anew, recover, restore_snapshot, sound_snapshots
 from coach.piece.storage import store as store_room
 from coach.piece.storage.snapshots import MOST_KEPT, snapshots
 
@@ -26,7 +26,7 @@ def filled(database: Path, clock: HandClock, pieces: int = 4) -> None:
     with Store(database) as store:
         for n in range(pieces):
             name = ("Ebb", "Flood", "Slack", "Neap")[n % 4]
-            piece_id = start(
+            piece_id = start_piece(
                 store, clock, title=name, project_text=PROJECT, source="x", total=TOTAL
             )
             sitting = Sitting(store, clock, piece_id, ["clove hitch"] * TOTAL)
@@ -98,7 +98,9 @@ def test_what_a_journal_still_holds_is_recovered_too(tmp_path: Path, clock: Hand
     database, away = tmp_path / "coach.db", tmp_path / "away" / "coach.db"
     away.parent.mkdir()
     with Store(database) as store:
-        piece_id = start(store, clock, title="Ebb", project_text=PROJECT, source="", total=TOTAL)
+        piece_id = start_piece(
+            store, clock, title="Ebb", project_text=PROJECT, source="", total=TOTAL
+        )
         Sitting(store, clock, piece_id, ["clove hitch"] * TOTAL).count(17)
         journal = Path(f"{database}-wal").read_bytes()
     Path(f"{away}-wal").write_bytes(b"\x00" * 32 + journal[32:])
@@ -177,7 +179,7 @@ def test_a_journal_left_over_changes_nothing(
 def test_each_sitting_leaves_a_snapshot_and_five_are_kept(
     store: Store, database: Path, clock: HandClock
 ) -> None:
-    piece_id = start(store, clock, title="Ebb", project_text=PROJECT, source="x", total=TOTAL)
+    piece_id = start_piece(store, clock, title="Ebb", project_text=PROJECT, source="x", total=TOTAL)
     for _ in range(7):
         sitting = Sitting(store, clock, piece_id, ["clove hitch"] * TOTAL)
         sitting.count()
@@ -193,7 +195,7 @@ def test_each_sitting_leaves_a_snapshot_and_five_are_kept(
 def test_a_damaged_database_pushes_no_snapshot_out(
     store: Store, database: Path, clock: HandClock
 ) -> None:
-    piece_id = start(store, clock, title="Ebb", project_text=PROJECT, source="x", total=TOTAL)
+    piece_id = start_piece(store, clock, title="Ebb", project_text=PROJECT, source="x", total=TOTAL)
     sitting = Sitting(store, clock, piece_id, ["clove hitch"] * TOTAL)
     sitting.count()
     sitting.leave()
@@ -205,7 +207,9 @@ def test_a_damaged_database_pushes_no_snapshot_out(
 
 def test_going_back_to_a_snapshot_keeps_the_damaged_file(database: Path, clock: HandClock) -> None:
     with Store(database) as store:
-        piece_id = start(store, clock, title="Ebb", project_text=PROJECT, source="x", total=TOTAL)
+        piece_id = start_piece(
+            store, clock, title="Ebb", project_text=PROJECT, source="x", total=TOTAL
+        )
         sitting = Sitting(store, clock, piece_id, ["clove hitch"] * TOTAL)
         sitting.count(9)
         sitting.leave()
@@ -213,7 +217,7 @@ def test_going_back_to_a_snapshot_keeps_the_damaged_file(database: Path, clock: 
     no_database(database)
     ((snapshot, number, done),) = sound_snapshots(database)
     assert (number, done["Ebb"]) == (1, 9)
-    aside = take_snapshot(database, snapshot, clock.now_ms())
+    aside = restore_snapshot(database, snapshot, clock.now_ms())
     assert aside.read_text().startswith("glaze")
     assert counts(database) == {"Ebb": 9}
     assert snapshot.exists()
@@ -221,7 +225,9 @@ def test_going_back_to_a_snapshot_keeps_the_damaged_file(database: Path, clock: 
 
 def test_a_snapshot_fills_in_what_a_damaged_file_lost(database: Path, clock: HandClock) -> None:
     with Store(database) as store:
-        piece_id = start(store, clock, title="Ebb", project_text=PROJECT, source="x", total=TOTAL)
+        piece_id = start_piece(
+            store, clock, title="Ebb", project_text=PROJECT, source="x", total=TOTAL
+        )
         sitting = Sitting(store, clock, piece_id, ["clove hitch"] * TOTAL)
         sitting.count(9)
         sitting.leave()

@@ -16,7 +16,7 @@ from pathlib import Path
 import pytest
 from hand_clock import HandClock
 
-from coach.piece import Sitting, Store, look, start
+from coach.piece import Sitting, Store, look, start_piece
 
 KNOTS = ["clove hitch"] * 9
 NOBODY = 65534
@@ -63,7 +63,9 @@ def test_counts_wait_while_the_drive_is_out_and_while_it_is_read_only(drive: Pat
     """The file's own rights refuse the writing; it is told, and all is stored in the end."""
     clock, out = HandClock(), drive.with_name("out")
     with Store(drive / "coach.db") as store:
-        number = start(store, clock, title="Ebb", project_text="x", source="x", total=len(KNOTS))
+        number = start_piece(
+            store, clock, title="Ebb", project_text="x", source="x", total=len(KNOTS)
+        )
         sitting = Sitting(store, clock, number, KNOTS)
         sitting.count(2)
         drive.rename(out)

@@ -15,9 +15,9 @@ from coach.cli.reports.piece_data import gather_piece
 from coach.cli.reports.piece_page import pace_plot
 from coach.orders import read_prices as reader
 from coach.orders.prices import CordPrice, Prices
-from coach.pace.estimate import expect, time_for
+from coach.pace.estimate import expected_seconds, time_for
 from coach.pace.work_amount import ties
-from coach.piece import Sitting, Store, look, start
+from coach.piece import Sitting, Store, look, start_piece
 from coach.piece.events import Joined, Measured
 from coach.piece.learning.carry_over import PriorLearning, carry_over
 from coach.piece.learning.estimates import in_hands, known
@@ -42,7 +42,7 @@ def begun(
     store: Store, clock: HandClock, text: str = TEXT, carried: PriorLearning | None = None
 ) -> Sitting:
     plan = band(text)
-    number = start(
+    number = start_piece(
         store, clock, title=plan.project.title, project_text=text, source="band",
         total=plan.total, paces=carried.paces if carried else None,
         beliefs=carried.beliefs if carried else None,
@@ -105,7 +105,7 @@ def test_counts_of_several_knots_at_once_share_their_time(store: Store, clock: H
 
 def test_a_long_knot_among_short_ones_has_the_longer_share(store: Store, clock: HandClock) -> None:
     """Counted at once with four half knots, a gathering knot takes nearly all of the time."""
-    number = start(store, clock, title="Ebb", project_text="", source="ebb", total=6)
+    number = start_piece(store, clock, title="Ebb", project_text="", source="ebb", total=6)
     knots = ["half knot", *["half knot"] * 4, "gathering knot"]
     sitting = Sitting(store, clock, number, knots)
     sitting.count()
@@ -198,7 +198,7 @@ def test_paces_are_carried_by_knot_and_cord(store: Store, clock: HandClock) -> N
     here, there = time_for(same, work), time_for(other, work)
     assert here.high_s / here.low_s < 0.9 * there.high_s / there.low_s
     assert there.likely_s == pytest.approx(here.likely_s, rel=0.02)
-    assert expect(same, ties("clove hitch")) > 10
+    assert expected_seconds(same, ties("clove hitch")) > 10
 
 
 def test_a_page_an_object_and_rows_tell_one_piece(
@@ -245,7 +245,7 @@ def test_names_that_a_spreadsheet_would_reckon_with_are_kept_harmless(
 ) -> None:
     monkeypatch.setenv("COACH_HOME", str(tmp_path))
     with Store(tmp_path / "data" / "coach.db") as store:
-        start(store, HandClock(), title="=1+1", project_text="", source="x", total=3)
+        start_piece(store, HandClock(), title="=1+1", project_text="", source="x", total=3)
     assert main.main(["pieces", "--csv"]) == 0
     (row,) = csv.DictReader(io.StringIO(capsys.readouterr().out))
     assert row["name"] == "'=1+1"
@@ -254,7 +254,7 @@ def test_names_that_a_spreadsheet_would_reckon_with_are_kept_harmless(
 def test_a_piece_whose_project_cannot_be_read_still_tells_its_times(
     store: Store, clock: HandClock
 ) -> None:
-    number = start(store, clock, title="Old", project_text="no", source="x", total=9)
+    number = start_piece(store, clock, title="Old", project_text="no", source="x", total=9)
     sitting = Sitting(store, clock, number, ["half knot"] * 9)
     tied(sitting, clock, 4, 5)
     summary = store.piece(number)

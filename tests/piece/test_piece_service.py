@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from hand_clock import HandClock
 
-from coach.pace.estimate import beginning, expect
+from coach.pace.estimate import expected_seconds, initial_paces
 from coach.pace.prior import WAIT, prior_s
 from coach.pace.work_amount import WorkAmount, ties
 from coach.piece import (
@@ -19,9 +19,9 @@ from coach.piece import (
     SystemClock,
     find_named,
     find_unfinished,
+    list_pieces,
     look,
-    pieces,
-    start,
+    start_piece,
 )
 from coach.piece.events import Counted, Left
 from coach.piece.learning.carry_over import carry_over
@@ -38,7 +38,7 @@ KNOTS = ["clove hitch"] * 6 + ["square knot"] * 3 + [""]
 
 def begin(store: Store, clock: HandClock, title: str = "Reed keyring", **more: object) -> int:
     values = {"project_text": "coach: 1", "source": "reed.yaml", "total": len(KNOTS), **more}
-    return start(store, clock, title=title, **values)
+    return start_piece(store, clock, title=title, **values)
 
 
 @pytest.fixture
@@ -114,7 +114,7 @@ def test_the_work_of_a_count_is_kept_with_it(store: Store, clock: HandClock) -> 
     assert look(store, sitting.piece_id).paces == sitting.state.paces
     (event, *_) = [e for e in sitting.events if isinstance(e, Counted)]
     assert event.standard_s == {"clove hitch": 7.0, "handling": 5.0}
-    assert expect(sitting.state.paces, ties("clove hitch")) > 10
+    assert expected_seconds(sitting.state.paces, ties("clove hitch")) > 10
 
 
 def test_pausing_and_leaving_twice_is_once(sitting: Sitting) -> None:
@@ -182,7 +182,7 @@ def test_the_title_names_a_piece_and_a_number_tells_them_apart(
         begin(store, clock)
     begin(store, clock, name="For the  shop\n")
     begin(store, clock, title="reed  KEYRING")
-    names = sorted(piece.name for piece in pieces(store))
+    names = sorted(piece.name for piece in list_pieces(store))
     assert names == [
         "For the shop", "Reed keyring", "Reed keyring 2", "Reed keyring 3", "reed KEYRING 4",
     ]  # fmt: skip
@@ -192,14 +192,14 @@ def test_a_name_that_is_taken_is_told(store: Store, clock: HandClock) -> None:
     begin(store, clock, name="For the shop")
     with pytest.raises(NameTaken, match="‘for the SHOP 2’"):
         begin(store, clock, name="for the SHOP")
-    assert len(pieces(store)) == 1
+    assert len(list_pieces(store)) == 1
 
 
 def test_names_are_harmless_and_paths_of_any_bytes_are_kept(store: Store, clock: HandClock) -> None:
     source = b"/stall/reed\xff.yaml".decode("utf-8", "surrogateescape")
     begin(store, clock, name="tide\x1b[2J \u202ebelt\udcff", source=source)
     begin(store, clock, title="\x1b")
-    assert [piece.name for piece in pieces(store)] == ["Piece", "tide[2J belt"]
+    assert [piece.name for piece in list_pieces(store)] == ["Piece", "tide[2J belt"]
     found = find_unfinished(store, source)
     assert found is not None
     assert found.name == "tide[2J belt"
@@ -248,7 +248,7 @@ def test_the_list_for_other_programs(store: Store, clock: HandClock) -> None:
     sitting.count()
     clock.go_on(9.5)
     sitting.count()
-    shown = json.loads(json.dumps([piece.to_data() for piece in pieces(store)]))
+    shown = json.loads(json.dumps([piece.to_data() for piece in list_pieces(store)]))
     assert shown[0] == {
         "name": "Reed keyring", "title": "Reed keyring", "done": 2, "total": 10,
         "worked_s": 14, "touched": "2030-03-17T18:46:54Z",
@@ -261,13 +261,15 @@ def test_the_makers_paces_go_on_from_piece_to_piece(store: Store, clock: HandClo
     reading = read_project(ONE_CORD)
     assert reading.project
     project = reading.project
-    assert carry_over(store, project).paces == beginning()
+    assert carry_over(store, project).paces == initial_paces()
     sitting = Sitting(store, clock, begin(store, clock), KNOTS)
     for _ in range(6):
         sitting.count()
         clock.go_on(20)
     known = carry_over(store, project).paces
-    assert expect(known, ties("clove hitch")) > 1.5 * expect(beginning(), ties("clove hitch"))
+    assert expected_seconds(known, ties("clove hitch")) > 1.5 * expected_seconds(
+        initial_paces(), ties("clove hitch")
+    )
     clock.go_on(60)
     following = begin(store, clock, paces=known)
     assert look(store, following).paces == known

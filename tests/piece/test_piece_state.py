@@ -7,7 +7,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from coach.pace.estimate import DAY, Paces, beginning, expect, learn_time, practised, set_down
+from coach.pace.estimate import (
+    DAY,
+    Paces,
+    expected_seconds,
+    initial_paces,
+    learn_stretch,
+    learn_time,
+    practised,
+)
 from coach.pace.pace_json import to_data
 from coach.pace.prior import WAIT, least_s
 from coach.pace.work_amount import WorkAmount, ties
@@ -31,12 +39,12 @@ CLOVE = "clove hitch"
 
 def usual_s(paces: Paces | None = None) -> float:
     """What a clove hitch is expected to take, before anything is seen if nothing else is said."""
-    return round(expect(paces or beginning(), ties(CLOVE)), 3)
+    return round(expected_seconds(paces or initial_paces(), ties(CLOVE)), 3)
 
 
 def learnt_nothing(paces: Paces) -> bool:
     """Whether no time was believed to show a pace."""
-    return paces.known == beginning().known and paces.open is None
+    return paces.known == initial_paces().known and paces.open is None
 
 
 def begun(**changes: object) -> Begun:
@@ -182,7 +190,7 @@ def test_what_follows_unpicking_shows_no_pace() -> None:
 
 def seen(times: list[float], n: int = 1) -> Paces:
     """The paces that follow from one count of which no time is known, and then these."""
-    paces = practised(beginning(), ties(CLOVE, n))
+    paces = practised(initial_paces(), ties(CLOVE, n))
     for seconds in times:
         paces = learn_time(paces, ties(CLOVE, n), seconds, n * least_s(CLOVE))
     return paces
@@ -204,7 +212,7 @@ def test_counts_of_mixed_knots_teach_what_each_of_them_takes() -> None:
     for _ in range(8):
         told.after(60).counted(3, knot="", **{CLOVE: 14.0, "handling": 5.0})
     work = WorkAmount({CLOVE: 14.0, "handling": 5.0})
-    assert expect(set_down(told.state.paces), work) == pytest.approx(60, rel=0.15)
+    assert expected_seconds(learn_stretch(told.state.paces), work) == pytest.approx(60, rel=0.15)
 
 
 def test_mixed_counts_of_an_older_coach_show_no_pace() -> None:
@@ -217,7 +225,7 @@ def test_a_step_without_a_knot_shows_how_long_she_takes_for_such_steps() -> None
     told = Told().opened().after(8).counted()
     for _ in range(10):
         told.after(40).counted(knot="", trim=20.0)
-    assert expect(set_down(told.state.paces), WorkAmount({"trim": 20.0})) > 35
+    assert expected_seconds(learn_stretch(told.state.paces), WorkAmount({"trim": 20.0})) > 35
 
 
 def test_a_wait_is_all_worked_and_shows_no_pace() -> None:
@@ -250,18 +258,18 @@ def test_what_was_done_before_it_is_counted_teaches_nothing(
 
 def test_no_claim_and_no_pace_makes_a_plain_tie_too_quick() -> None:
     """Novices' paces, a file that claims hours: eight seconds are believed, half of one is not."""
-    slow = set_down(learn_time(beginning("new to it"), ties(CLOVE, 10), 250.0))
+    slow = learn_stretch(learn_time(initial_paces("new to it"), ties(CLOVE, 10), 250.0))
     told = Told()
     told.events[0] = begun(paces=to_data(slow))
     told.opened().after(20).counted()
     for _ in range(30):
         told.after(8).counted()
-    assert expect(told.state.paces, ties(CLOVE)) < 14
+    assert expected_seconds(told.state.paces, ties(CLOVE)) < 14
     before = told.state.paces
     for _ in range(5):
         told.after(0.4).counted()
-    assert expect(told.state.paces, ties(CLOVE)) == pytest.approx(
-        expect(before, ties(CLOVE)), rel=0.02
+    assert expected_seconds(told.state.paces, ties(CLOVE)) == pytest.approx(
+        expected_seconds(before, ties(CLOVE)), rel=0.02
     )
 
 
@@ -270,7 +278,7 @@ def test_the_limit_follows_the_makers_own_pace() -> None:
     slow = Told().opened().counted()
     for _ in range(12):
         slow.after(40).counted()
-    assert expect(slow.state.paces, ties(CLOVE)) > 20
+    assert expected_seconds(slow.state.paces, ties(CLOVE)) > 20
     before = slow.state.worked_ms
     assert slow.after(70).counted().state.worked_ms - before == 70_000
     quick = Told().opened().after(8).counted().after(70).counted()
@@ -278,7 +286,7 @@ def test_the_limit_follows_the_makers_own_pace() -> None:
 
 
 def test_the_paces_brought_along_are_where_it_starts() -> None:
-    known = set_down(learn_time(beginning(), ties(CLOVE, 5), 100.0))
+    known = learn_stretch(learn_time(initial_paces(), ties(CLOVE, 5), 100.0))
     assert fold(State(), begun(paces=to_data(known))).paces == known
 
 

@@ -12,7 +12,7 @@ import pytest
 from coach.piece import Busy, CannotKeep, Clock, Damaged, NewerVersion, OutOfTurn, Store, look
 from coach.piece.events import Begun, Counted, Event, Opened
 from coach.piece.folding import fold
-from coach.piece.service import start
+from coach.piece.service import start_piece
 from coach.piece.state import State
 from coach.piece.storage import database as database_room
 from coach.piece.storage.event_rows import placed_sum, row_of
@@ -269,7 +269,7 @@ def test_a_piece_that_cannot_be_read_is_told(
     store: Store, clock: Clock, spoil: str, error: type[Exception]
 ) -> None:
     """Changed, moved to another place, without its sum, lost, or of a coach to come."""
-    piece_id = start(store, clock, title="Tide belt", project_text="", source="", total=3)
+    piece_id = start_piece(store, clock, title="Tide belt", project_text="", source="", total=3)
     store._db.create_function(
         "sum_of", 5, lambda piece, seq, *texts: placed_sum(piece, seq, *map(str.encode, texts))
     )

@@ -8,7 +8,7 @@ import pytest
 from hand_clock import HandClock
 from marsh_band import TEXT, band, in_true_hands
 
-from coach.cli.project_finder import shelf
+from coach.cli.project_finder import shipped_projects
 from coach.pace.gaussian import Belief
 from coach.piece import Store, look
 from coach.piece.beliefs import (
@@ -35,7 +35,7 @@ from coach.plan.plan_model import Plan, remeasured
 from coach.yaml_reader.file_loader import load
 
 FREE = TEXT.replace("margin: 25 %\n", "")
-SHELF = {path.stem: path for path in shelf()}
+SHELF = {path.stem: path for path in shipped_projects()}
 HALF_HITCHES = "knot: half hitch, knotter: 1, around: 2-3, times: 90"
 STEPS = {
     "square knot": "knot: square knot, strands: 1-4, times: 60",

@@ -15,9 +15,9 @@ from coach.piece import (
     Store,
     TakenOver,
     look,
-    start,
+    start_piece,
 )
-from coach.piece.entering.project_diff import ProjectChange, take_over
+from coach.piece.entering.project_diff import ProjectChange, adopt_project
 from coach.piece.events import Counted
 from coach.piece.storage import database as database_room
 from coach.piece.storage import guarded_file
@@ -28,7 +28,7 @@ RING = Path(__file__).parents[2] / "projects" / "reed-keyring.yaml"
 
 
 def opened(store: Store, clock: HandClock) -> Sitting:
-    piece_id = start(
+    piece_id = start_piece(
         store, clock, title="Tide belt", project_text="x", source="belt.yaml", total=len(KNOTS)
     )
     return Sitting(store, clock, piece_id, KNOTS)
@@ -235,7 +235,7 @@ def test_a_piece_that_took_another_project_elsewhere_is_told(
     sitting = opened(store, clock)
     plan = read_plan(RING.read_text()).plan
     assert plan is not None
-    take_over(
+    adopt_project(
         store,
         clock,
         sitting.piece_id,

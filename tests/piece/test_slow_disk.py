@@ -15,7 +15,7 @@ from hand_clock import HandClock
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from coach.piece import Busy, CannotKeep, Sitting, Store, look, start
+from coach.piece import Busy, CannotKeep, Sitting, Store, look, start_piece
 from coach.piece.events import Counted, Noted, TakenBack
 from coach.piece.piece_errors import StillWriting
 from coach.piece.sitting import disk_jobs
@@ -64,7 +64,9 @@ class Held:
 
 @pytest.fixture
 def sitting(store: Store, clock: HandClock) -> Sitting:
-    number = start(store, clock, title="Tide belt", project_text="x", source="b", total=len(KNOTS))
+    number = start_piece(
+        store, clock, title="Tide belt", project_text="x", source="b", total=len(KNOTS)
+    )
     sitting = Sitting(store, clock, number, KNOTS)
     sitting.hurry()
     return sitting
@@ -141,7 +143,7 @@ def test_what_another_coach_counts_meanwhile_comes_first(
 def test_a_sitting_whose_beginning_waited_goes_by_its_own_number(
     store: Store, clock: HandClock, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    number = start(store, clock, title="Ebb", project_text="x", source="b", total=len(KNOTS))
+    number = start_piece(store, clock, title="Ebb", project_text="x", source="b", total=len(KNOTS))
     with monkeypatch.context() as full:
         full.setattr(store, "append_all", lambda *_: (_ for _ in ()).throw(CannotKeep("full")))
         mine = Sitting(store, clock, number, KNOTS)
@@ -248,7 +250,7 @@ def go_through_in_a_folder(deeds: list[str]) -> None:
 def _go_through(path: Path, deeds: list[str], patch: pytest.MonkeyPatch) -> None:
     clock = HandClock()
     with Store(path) as store, Store(path) as elsewhere:
-        number = start(store, clock, title="Ebb", project_text="x", source="b", total=1000)
+        number = start_piece(store, clock, title="Ebb", project_text="x", source="b", total=1000)
         other = Sitting(elsewhere, clock, number, [""] * 1000)
         other.count(500)  # so that taking back never meets the beginning
         mine = Sitting(store, clock, number, [""] * 1000)

@@ -9,13 +9,13 @@ import re
 import pytest
 from planned import planned, project
 
-from coach.cli.project_finder import shelf
+from coach.cli.project_finder import shipped_projects
 from coach.knots.mounts import PIN_MM
 from coach.plan.plan_model import Plan
 from coach.project.model import Turn
 from coach.yaml_reader.file_loader import load
 
-SHELF = {path.stem: path for path in shelf()}
+SHELF = {path.stem: path for path in shipped_projects()}
 LENGTH = re.compile(r"(?<![\w.#-])(\d+(?:\.\d+)?)( (?:mm|cm|m|in)\b)")
 TAIL_MM = 100.0
 HALF_ROUND = 3.1416 / 2

@@ -8,7 +8,7 @@ from hypothesis import HealthCheck, given, settings
 from planned import knots, planned
 from recorded import HUNG, STARTS, assert_written_as_knotted, works
 
-from coach.cli.project_finder import shelf
+from coach.cli.project_finder import shipped_projects
 from coach.plan.from_text import read_plan
 from coach.recording.examples import FORMS, completions
 from coach.recording.project_joining import CannotJoin, open_ended
@@ -204,7 +204,9 @@ def hangs(path: Path) -> bool:
     return plan is not None and bool(plan.finish)
 
 
-@pytest.mark.parametrize("path", list(filter(hangs, shelf())), ids=lambda path: path.stem)
+@pytest.mark.parametrize(
+    "path", list(filter(hangs, shipped_projects())), ids=lambda path: path.stem
+)
 def test_a_piece_begun_from_a_file_can_go_on_without_it(path: Path) -> None:
     base = path.read_text("utf-8")
     record = after_sentence(begun(None, base), "overhand knot all")

@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 from command_line import coach
 
-from coach.cli.project_finder import shelf
+from coach.cli.project_finder import shipped_projects
 from coach.knots.names import KNOTS
-from coach.pace.estimate import beginning
+from coach.pace.estimate import initial_paces
 from coach.pace.prior import STATED_SKILLS
 from coach.piece.reports.forecast import Forecast
 from coach.plan.as_json import tie_counts
@@ -27,7 +27,7 @@ from coach.plan.wording.sentences import step_sentence
 from coach.project import model
 from coach.yaml_reader.file_loader import load
 
-SHELF = {path.stem: path for path in shelf()}
+SHELF = {path.stem: path for path in shipped_projects()}
 TIE_MM = 2.6  # one clove hitch in waxed cotton of 1 mm: `knots/ties.py`
 
 
@@ -64,7 +64,7 @@ def test_each_is_about_as_long_and_takes_about_as_long_as_its_maker_says(name: s
     assert plan.length_mm == pytest.approx(plan.project.size.wish_mm, rel=0.05)
     assert plan.project.takes_s
     skill = STATED_SKILLS[plan.project.skill]
-    told = Forecast(plan).left(beginning(skill), 0)
+    told = Forecast(plan).left(initial_paces(skill), 0)
     assert plan.project.takes_s == pytest.approx((told.low_s, told.high_s), rel=0.2)
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from coach.card.card_page import render_card
-from coach.cli.project_finder import shelf
+from coach.cli.project_finder import shipped_projects
 from coach.cli.reports.plan_page import render_plan
 from coach.pace.estimate import Range
 from coach.plan.from_text import read_plan
@@ -19,7 +19,7 @@ from coach.tui.pages.plan_pages import plan_lines
 from coach.tui.theme.palette import DARK
 from coach.words.sheet import as_words
 
-SHELF = {path.stem: path for path in shelf()}
+SHELF = {path.stem: path for path in shipped_projects()}
 TIME = Range(3600.0, 5400.0, 9000.0)
 PAGES = ("terminal", "bench", "words", "markdown", "card")
 

@@ -15,7 +15,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Final
 
-from coach.cli.project_finder import shelf
+from coach.cli.project_finder import shipped_projects
 from coach.plain_ui.plain_commands import help_lines
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
@@ -87,7 +87,7 @@ _HEAD: Final = (
 def sentences() -> list[str]:
     """Return all lines of the file: headings, and the sentences under them."""
     found: list[str] = []
-    plans = [plan for path in shelf() if (plan := read_plan(load(path).text or "").plan)]
+    plans = [plan for path in shipped_projects() if (plan := read_plan(load(path).text or "").plan)]
     kinds, keys = [*_of_each_kind()], [f"{a.short}: {a.help}" for a in ACTIONS]
     for title, told in (
         ("Each kind of step, on the bench", _at_bench(kinds)),

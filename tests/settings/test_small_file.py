@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from coach.session.count_mode import PassStore
-from coach.session.quick_settings import Choices
+from coach.session.quick_settings import Toggles
 from coach.settings import small_file
 from coach.settings.overrides import Kept
 from coach.settings.small_file import SmallFile
@@ -55,7 +55,7 @@ def test_no_key_that_changes_a_setting_waits_for_the_disk(
 ) -> None:
     path = tmp_path / "changed.json"
     kept = Kept(path=path)
-    told = Choices(kept).by_action(lambda: "")[change]()
+    told = Toggles(kept).by_action(lambda: "")[change]()
     assert "could not" not in told
     assert not path.exists()
     arrived(kept._file, disk)

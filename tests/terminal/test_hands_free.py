@@ -12,7 +12,7 @@ from forks import coach as coach_forked
 from processes import Completed
 from real_terminal import RealTerminal, shows
 
-from coach.piece import Store, pieces
+from coach.piece import Store, list_pieces
 
 BELT = """
 coach: 1
@@ -32,7 +32,7 @@ parts:
 def done(home: Path) -> int:
     """Return how many counts of the only piece are stored."""
     with Store(home / "data" / "coach.db") as store:
-        return pieces(store)[0].done
+        return list_pieces(store)[0].done
 
 
 CLICKER = {

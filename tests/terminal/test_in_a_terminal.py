@@ -15,7 +15,7 @@ from processes import Completed
 from real_terminal import RealTerminal, shows
 
 import coach
-from coach.piece import Store, look, pieces
+from coach.piece import Store, list_pieces, look
 from coach.piece.events import WentOn
 from coach.piece.folding import fold
 
@@ -30,7 +30,7 @@ def said(home: Path, *arguments: str) -> Completed:
 def kept(home: Path) -> list[tuple[str, int, int]]:
     """Return what the store has: name, done and total of each piece."""
     with Store(home / "data" / "coach.db") as store:
-        return [(piece.name, piece.done, piece.total) for piece in pieces(store)]
+        return [(piece.name, piece.done, piece.total) for piece in list_pieces(store)]
 
 
 def test_killed_in_mid_step_it_goes_on_from_the_same_count(tmp_path: Path) -> None:
@@ -184,7 +184,7 @@ def test_a_piece_that_cannot_be_gone_on_with_is_refused_before_there_is_a_screen
         terminal.press("q")
         assert terminal.end() == 0
     with Store(tmp_path / "data" / "coach.db") as store:
-        (piece,) = pieces(store)
+        (piece,) = list_pieces(store)
         state = look(store, piece.id)
         other = WentOn(at_ms=1, tick_ms=1, sitting=state.sitting, at_done=1, total=28)
         store.append(piece.id, fold(state, other), other)

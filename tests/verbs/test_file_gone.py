@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from coach.cli.project_finder import find
+from coach.cli.project_finder import find_project
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import Store, SystemClock
 from coach.session.ports import CannotOpen
@@ -16,7 +16,7 @@ def test_a_piece_whose_file_is_gone_is_named(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    shutil.copy(find("reed-keyring").path, name)
+    shutil.copy(find_project("reed-keyring").path, name)
     with Store(tmp_path / "coach.db") as store:
         workshop = Workshop(store, SystemClock())
         begun = workshop.begin(name, name="for the shop")

@@ -9,13 +9,13 @@ import coach.tui.app
 from coach.cli.commands import knot
 from coach.cli.registry import called
 from coach.cli.workshop.workshop import Workshop
-from coach.pace.estimate import beginning
+from coach.pace.estimate import initial_paces
 from coach.piece import Store, SystemClock
 from coach.plan.cord.cord_left import CordLeft
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.resize.body_sizes import body
 from coach.plan.resize.size_request import Wish
-from coach.session.adjusting.fitting import NOTHING, Wishing
+from coach.session.adjusting.fitting import NOTHING, FittingController
 from coach.session.ports import CannotOpen, OnBench
 
 
@@ -95,7 +95,7 @@ def test_wishes_add_up_and_the_last_one_of_a_thing_holds() -> None:
 
 
 def test_on_the_plan_repeats_go_in_the_projects_own_steps(workshop: Workshop) -> None:
-    wishing = Wishing(workshop.plan("tide-band"))
+    wishing = FittingController(workshop.plan("tide-band"))
     wishing.more(1)
     assert wishing.plan.repeats["wave"] == 8
     for _ in range(5):
@@ -108,7 +108,7 @@ def test_on_the_plan_more_repeats_take_longer_whatever_the_file_says(workshop: W
     """What it says is about its own repeats, and moves what is told by some of the way."""
     plan = workshop.plan("tide-band")
     claimed = replace(plan, project=replace(plan.project, takes_s=(40_000.0, 50_000.0)))
-    plain, told = (Wishing(one, beginning("practised")) for one in (plan, claimed))
+    plain, told = (FittingController(one, initial_paces("practised")) for one in (plan, claimed))
     written = told.time.likely_s
     assert written > 1.2 * plain.time.likely_s
     for _ in range(12):
@@ -119,7 +119,7 @@ def test_on_the_plan_more_repeats_take_longer_whatever_the_file_says(workshop: W
 def test_on_the_plan_a_wrist_or_a_length_is_met_and_bad_wishes_change_nothing(
     workshop: Workshop,
 ) -> None:
-    wishing = Wishing(workshop.plan("tide-band"))
+    wishing = FittingController(workshop.plan("tide-band"))
     assert [girth.name for girth in wishing.girths] == ["wrist", "ankle"]
     wishing.girth(body("wrist"), "17 cm")
     assert wishing.plan.length_mm == pytest.approx(170 + 15 + 95, abs=25)

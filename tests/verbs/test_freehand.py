@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from command_line import coach
 
-from coach.cli.project_finder import shelf
+from coach.cli.project_finder import shipped_projects
 from coach.cli.workshop.freehand_files import FILES, freehand_source
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import Store, SystemClock, find_unfinished
@@ -153,7 +153,7 @@ def made(plan: Plan, done: int) -> tuple[object, ...]:
     return hands, [ids[s] for s in order_at(plan, done)]
 
 
-@pytest.mark.parametrize("path", shelf(), ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", shipped_projects(), ids=lambda path: path.stem)
 def test_a_pattern_can_be_left_at_any_count_and_what_was_made_stays(path: Path) -> None:
     """Within rows, repeats, mirrored repeats, groups and nets; the next steps go on from there."""
     text = path.read_text("utf-8")

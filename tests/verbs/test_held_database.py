@@ -36,7 +36,7 @@ def test_no_screen_waits_long_for_another_program(
         return 0
 
     monkeypatch.setenv("COACH_HOME", str(tmp_path))
-    monkeypatch.setattr(terminal, "is_there", lambda: True)
+    monkeypatch.setattr(terminal, "is_interactive", lambda: True)
     monkeypatch.setattr(sqlite3, "connect", noted)
     monkeypatch.setattr(app, "run_list", shown)
     monkeypatch.setattr(DeskApp, "run", shown)

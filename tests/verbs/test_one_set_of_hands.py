@@ -16,7 +16,7 @@ from coach.piece import Store, SystemClock, folders
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
 from coach.quantities import show_cut
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
 
 HOME = Path(__file__).parents[2] / "projects"
@@ -42,7 +42,7 @@ def work_a_band(workshop: Workshop) -> None:
     begun = workshop.begin(BAND, name="The loose one")
     begun.sitting.count(begun.plan.total - 40)
     for strand in (0, 3):
-        work = Work.on(begun, SystemClock(), Keys())
+        work = BenchController.on(begun, SystemClock(), Keys())
         at = begun.sitting.state.done
         cut = next(left for left in work.cords() if left.strand == strand).now_mm
         more = 0.2 * work.plan.used_mm(strand, at)
@@ -121,7 +121,7 @@ def test_a_printed_page_has_the_lengths_of_the_plan(
 def test_a_piece_is_told_by_its_name_as_it_went_on(workshop: Workshop, said: Said) -> None:
     """Its own repeats and measures included."""
     piece = workshop.open(next(p.id for p in workshop.pieces() if p.name == "The loose one"))
-    work = Work.on(piece, SystemClock(), Keys())
+    work = BenchController.on(piece, SystemClock(), Keys())
     assert told(said, "the loose one") == pytest.approx(cords_of(work.plan))
     assert said("words", "The loose one")
     assert main(["plan", "The loose one", "--length", "30 cm"]) == 2

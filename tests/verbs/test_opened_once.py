@@ -12,8 +12,8 @@ from coach.piece import Sitting, Store, SystemClock
 from coach.piece.storage import store as store_room
 from coach.plan.compile.walker import Unfolding
 from coach.plan.measure.measuring_pass import Measuring
-from coach.session.adjusting.fitting import Wishing
-from coach.session.controller import Work
+from coach.session.adjusting.fitting import FittingController
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
 from coach.session.ports import OnBench
 
@@ -46,15 +46,15 @@ def counted(monkeypatch: pytest.MonkeyPatch) -> Counter[str]:
     return counts
 
 
-def shown(on_bench: OnBench) -> Work:
+def shown(on_bench: OnBench) -> BenchController:
     """Show a piece as the bench does: the work as it stands, with its cords, and again after."""
-    work = Work.on(on_bench, SystemClock(), Keys())
+    work = BenchController.on(on_bench, SystemClock(), Keys())
     work.view()
     work.cords()
     return work
 
 
-def passes(work: Work) -> int:
+def passes(work: BenchController) -> int:
     """Return how many passes measure a plan and how it changes with each of its cords."""
     return 1 + len({strand.cord for strand in work.plan.strands})
 
@@ -81,7 +81,7 @@ def test_a_fitted_start_on_the_command_line(workshop: Workshop, counted: Counter
 
 def test_a_fitted_start_from_the_list(workshop: Workshop, counted: Counter[str]) -> None:
     """Each wish is compiled when it is uttered, and not again when the piece is begun."""
-    wishing = Wishing(workshop.plan("tide-band"))
+    wishing = FittingController(workshop.plan("tide-band"))
     wishing.more(1)
     wishing.more(1)
     assert counted["compiled"] == SEARCHED + 3
@@ -100,7 +100,7 @@ def test_a_file_that_was_edited_while_it_was_fitted_is_read_anew(
     file = tmp_path / "belt.yaml"
     shipped = (Path(__file__).parents[2] / "projects" / "tide-band.yaml").read_text()
     file.write_text(shipped)
-    wishing = Wishing(workshop.plan(str(file)))
+    wishing = FittingController(workshop.plan(str(file)))
     wishing.more(1)
     file.write_text(shipped.replace("title: ", "title: New ", 1))
     on_bench = workshop.begin(str(file), wishing.wish, plan=wishing.plan)
@@ -112,7 +112,7 @@ def test_a_file_that_was_edited_while_it_was_fitted_is_read_anew(
 
 def test_one_resumed_with_measures(workshop: Workshop, counted: Counter[str]) -> None:
     """Its project and what it was fitted to; each turn of learning measures a plan of its own."""
-    wishing = Wishing(workshop.plan("tide-band"))
+    wishing = FittingController(workshop.plan("tide-band"))
     wishing.more(1)
     begun = workshop.begin("tide-band", wishing.wish, plan=wishing.plan)
     work = shown(begun)

@@ -6,15 +6,15 @@ from pathlib import Path
 import pytest
 
 from coach.cli.main import main
-from coach.cli.project_finder import find
+from coach.cli.project_finder import find_project
 from coach.cli.registry import called
-from coach.cli.workshop.begin_order import begun_or_open
+from coach.cli.workshop.begin_order import begin_or_open
 from coach.cli.workshop.workshop_setup import workshop_of_maker
-from coach.desk.desk_log import desk_now
+from coach.desk.desk_log import read_desk
 from coach.desk.order_log import order_now, steps_at
 from coach.orders.desk_events import StockCut
 from coach.piece import Store, Summary, folders
-from coach.piece.storage.read_piece import kept_piece
+from coach.piece.storage.read_piece import read_whole_piece
 from coach.session.ports import OnBench
 
 CALL = "knot reed-keyring --copies 4 --colourway dusk=2 --colourway foam=2 --order stall"
@@ -29,7 +29,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def begin(home: Path, *call: str) -> None:
     with Store(home) as store:
-        begun_or_open(workshop_of_maker(store), called([*CALL.split(), *call])[1])
+        begin_or_open(workshop_of_maker(store), called([*CALL.split(), *call])[1])
 
 
 def said(capsys: pytest.CaptureFixture[str], *call: str, status: int = 0) -> str:
@@ -111,11 +111,11 @@ def test_what_cannot_be_changed_is_told_with_what_can(
 ) -> None:
     begin(home)
     with Store(home) as store:
-        before = desk_now(store), store.pieces()
+        before = read_desk(store), store.pieces()
     for call, told in REFUSED:
         assert told in said(capsys, "orders", "stall", *call, status=2)
     with Store(home) as store:
-        assert (desk_now(store), store.pieces()) == before
+        assert (read_desk(store), store.pieces()) == before
 
 
 def test_all_pieces_are_made_ready_by_one_list_and_the_stock_follows(
@@ -167,17 +167,17 @@ def test_findings_leave_the_stock_with_a_finished_piece_and_come_back_with_a_cou
             bench = on_bench(store, name)
             for _ in range(2):  # the second time nothing more goes
                 bench.sitting.count(27)
-                item = desk_now(store).stock.find(RING)
+                item = read_desk(store).stock.find(RING)
                 assert item
                 assert item.count == left
                 bench.sitting.take_back(1)
-                item = desk_now(store).stock.find(RING)
+                item = read_desk(store).stock.find(RING)
                 assert item
                 assert item.count == left + 1
             bench.sitting.count(1)
             bench.sitting.pause()
-        assert not desk_now(store).stock.find("8 mm wooden bead")  # which nobody keeps in stock
-        assert len(kept_piece(store, bench.sitting.piece_id).events) > 5
+        assert not read_desk(store).stock.find("8 mm wooden bead")  # which nobody keeps in stock
+        assert len(read_whole_piece(store, bench.sitting.piece_id).events) > 5
     assert "1 more was taken than was in stock" in said(capsys, "stock")
 
 
@@ -185,12 +185,12 @@ def test_one_step_over_all_goes_by_steps_where_pieces_are_not_alike(
     home: Path, tmp_path: Path
 ) -> None:
     """A closing of 3 and one of 8 knots: nobody gets a step ahead of another."""
-    text = find("reed-keyring").path.read_text(encoding="utf-8")
+    text = find_project("reed-keyring").path.read_text(encoding="utf-8")
     (tmp_path / "own.yaml").write_text(text.replace("vary: strap", "vary: closing"))
     call = ["knot", str(tmp_path / "own.yaml"), "--order", "rings", "--copies",
             "1 of 15 cm, 2 of 12 cm"]  # fmt: skip
     with Store(home) as store:
-        batch = begun_or_open(workshop_of_maker(store), called(call)[1]).batch
+        batch = begin_or_open(workshop_of_maker(store), called(call)[1]).batch
         assert batch
         batch.turn()
         assert len({piece.total for piece in store.pieces()}) == 2

@@ -10,7 +10,7 @@ import pytest
 from coach.cli.main import main
 from coach.cli.registry import called
 from coach.cli.workshop import workshop_setup as desk_module
-from coach.cli.workshop.begin_order import begun_or_open
+from coach.cli.workshop.begin_order import begin_or_open
 from coach.cli.workshop.workshop_setup import workshop_of_maker
 from coach.piece import Store, folders
 from coach.session.ports import OnBench
@@ -106,7 +106,7 @@ class Morning:
 
     def bench(self, store: Store, *more: str) -> OnBench:
         call = ["knot", "reed-keyring", "--order", "stall", *more]
-        return begun_or_open(workshop_of_maker(store), called(call)[1])
+        return begin_or_open(workshop_of_maker(store), called(call)[1])
 
     def evening(self, *, over_all: bool) -> None:
         """Work one step of each piece that is left, or all of the rest, going on by the order."""

@@ -9,9 +9,9 @@ import pytest
 
 from coach.cli.main import main
 from coach.cli.registry import called
-from coach.cli.workshop.begin_order import begun_or_open
+from coach.cli.workshop.begin_order import begin_or_open
 from coach.cli.workshop.workshop import Workshop
-from coach.desk.desk_log import desk_now
+from coach.desk.desk_log import read_desk
 from coach.desk.order_log import left_of, order_now, orders_now
 from coach.piece import PieceError, Store, Summary, SystemClock, folders
 from coach.session.ports import OnBench
@@ -44,7 +44,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def begun(store: Store, call: str = CALL) -> tuple[Workshop, OnBench]:
     desk = Workshop(store, SystemClock())
-    return desk, begun_or_open(desk, called(call.split())[1])
+    return desk, begin_or_open(desk, called(call.split())[1])
 
 
 def told(capsys: pytest.CaptureFixture[str], *call: str, status: int = 0) -> str:
@@ -166,10 +166,10 @@ def test_what_cannot_be_is_told_and_changes_nothing(
 ) -> None:
     with Store(home) as store:
         begun(store)
-        before = desk_now(store)
+        before = read_desk(store)
     assert said in told(capsys, *call, status=2)
     with Store(home) as store:
-        assert desk_now(store) == before
+        assert read_desk(store) == before
 
 
 def test_all_cord_of_an_order_is_ticked_and_leaves_the_stock(
@@ -181,13 +181,13 @@ def test_all_cord_of_an_order_is_ticked_and_leaves_the_stock(
     for _ in range(2):  # the second time there is nothing left to tick
         told(capsys, "stall", "cut")
         with Store(home) as store:
-            item = desk_now(store).stock.find("indigo cotton 2 mm")
+            item = read_desk(store).stock.find("indigo cotton 2 mm")
             assert item
             assert 10_000 - item.mm == pytest.approx(2 * _reed(store), abs=1)
 
 
 def _reed(store: Store) -> float:
-    cut = next(iter(desk_now(store).cut.values()))
+    cut = next(iter(read_desk(store).cut.values()))
     return cut.piece_mm
 
 

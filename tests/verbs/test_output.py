@@ -23,9 +23,9 @@ from forks import coach as coach_forked
 from processes import PYTHON, ROOT, Completed, Started, run_python
 from processes import coach as coach_started
 
-from coach.cli.project_finder import find
+from coach.cli.project_finder import find_project
 from coach.cli.registry import COMMANDS
-from coach.piece import Store, SystemClock, folders, start
+from coach.piece import Store, SystemClock, folders, start_piece
 
 TITLE = "Łódź ribbon"
 PIECE = "ribbon for the shop"
@@ -70,7 +70,7 @@ TYPED = f"{TITLE}\n".encode() + b"\n" * 20
 def room(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Return a folder with projects, two pieces under way and one exported, to be copied."""
     folder = tmp_path_factory.mktemp("room")
-    text = find("reed-keyring").path.read_text(encoding="utf-8")
+    text = find_project("reed-keyring").path.read_text(encoding="utf-8")
     text = text.replace("title: Reed keyring", f"title: {TITLE}")
     for name in (FILE, "łódź.yaml"):
         (folder / name).write_text(text, encoding="utf-8")
@@ -78,7 +78,7 @@ def room(tmp_path_factory: pytest.TempPathFactory) -> Path:
     home = {"COACH_HOME": str(folder / "home")}
     with Store(folders(home).database) as store:
         for piece in (TITLE, PIECE):
-            start(store, SystemClock(), title=TITLE, project_text=text, source="x", total=27,
+            start_piece(store, SystemClock(), title=TITLE, project_text=text, source="x", total=27,
                   name=piece)  # fmt: skip
     coach("export", TITLE, "Ł.json", cwd=folder, environment=home, check=True)
     return folder

@@ -13,8 +13,8 @@ import pytest
 from command_line import coach
 from processes import ROOT, Completed
 
-from coach.cli.project_finder import find
-from coach.piece import CannotKeep, Store, SystemClock, folders, start
+from coach.cli.project_finder import find_project
+from coach.piece import CannotKeep, Store, SystemClock, folders, start_piece
 from coach.piece.storage.atomic_write import write_whole
 
 PIECE, FILE = "Ebb", "ebb.yaml"
@@ -28,10 +28,10 @@ WRITING: dict[str, tuple[str, ...]] = {
 
 @pytest.fixture
 def desk(tmp_path: Path) -> Path:
-    text = find("reed-keyring").path.read_text(encoding="utf-8")
+    text = find_project("reed-keyring").path.read_text(encoding="utf-8")
     (tmp_path / FILE).write_text(text, encoding="utf-8")
     with Store(folders({"COACH_HOME": str(tmp_path)}).database) as store:
-        start(store, SystemClock(), title=PIECE, project_text=text, source="x", total=27)
+        start_piece(store, SystemClock(), title=PIECE, project_text=text, source="x", total=27)
     return tmp_path
 
 

@@ -8,10 +8,10 @@ import pytest
 from coach.cli.bench_setup import chosen_units
 from coach.cli.commands.knot import open_or_begin
 from coach.cli.main import main
-from coach.cli.options.piece_options import read_this
+from coach.cli.options.piece_options import read_requested_piece
 from coach.cli.options.size_options import KEEPS
-from coach.cli.orders.copies_asked import asked, order_groups
-from coach.cli.orders.maker_desk import read_in_hands
+from coach.cli.orders.copies_asked import order_groups, requested_groups
+from coach.cli.orders.maker_desk import read_for_maker
 from coach.cli.registry import called
 from coach.cli.skill_question import skill_set
 from coach.cli.workshop.workshop import Workshop
@@ -19,7 +19,7 @@ from coach.piece import Store, SystemClock, folders
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.keymap import Keys
 from coach.session.ports import CannotOpen
 
@@ -51,7 +51,7 @@ def seen(plan: Plan, copies: int, unit: str) -> tuple[object, ...]:
 
 def shown_by(command: str, *call: str) -> tuple[object, ...]:
     """Return what a command tells or draws that shows one piece."""
-    this = read_this(called([command, *call])[1], skill_set)
+    this = read_requested_piece(called([command, *call])[1], skill_set)
     assert this
     return seen(this.plan, this.copies, this.unit)
 
@@ -59,9 +59,11 @@ def shown_by(command: str, *call: str) -> tuple[object, ...]:
 def ordered_by(command: str, *call: str) -> tuple[object, ...]:
     """Return what a command reckons with that is about an order of one kind."""
     options = called([command, *call])[1]
-    made = read_in_hands(options.project, skill_set)
+    made = read_for_maker(options.project, skill_set)
     assert made
-    (group,) = order_groups(made.plan, options, asked(options, made.plan), begun=made.begun)
+    (group,) = order_groups(
+        made.plan, options, requested_groups(options, made.plan), begun=made.begun
+    )
     told = seen(group.plan, group.copies, chosen_units(options.units))
     return (*told[:2], dict(group.colours), *told[3:])
 
@@ -97,13 +99,13 @@ def test_a_piece_is_meant_by_its_name_with_all_that_happened_to_it(workshop: Wor
         workshop, called(["knot", "reed-keyring", "--name", "Reed girl", "--cord", "1.5mm"])[1]
     )
     begun.sitting.count(12)
-    Work.on(begun, SystemClock(), Keys()).otherwise().repeats(1)
-    work = Work.on(workshop.open(begun.sitting.piece_id), SystemClock(), Keys())
+    BenchController.on(begun, SystemClock(), Keys()).otherwise().repeats(1)
+    work = BenchController.on(workshop.open(begun.sitting.piece_id), SystemClock(), Keys())
     cut = next(left for left in work.cords() if left.strand == 0).now_mm
     more = 0.2 * work.plan.used_mm(0, 12)
     assert "left." in str(work.otherwise().rest(0, f"{cut - more:.0f} mm"))
     bench = open_or_begin(workshop, called(["knot", "reed girl"])[1])
-    learnt = Work.on(bench, SystemClock(), Keys()).plan
+    learnt = BenchController.on(bench, SystemClock(), Keys()).plan
     assert bench.sitting.piece_id == begun.sitting.piece_id
     call = ("reed girl", "--copies", "12")
     piece = shown_by("plan", *call)

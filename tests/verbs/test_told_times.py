@@ -14,10 +14,10 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from coach.cli.main import main
-from coach.cli.recovery_dialog import ways_out
-from coach.piece import Store, start
+from coach.cli.recovery_dialog import recovery_options
+from coach.piece import Store, start_piece
 from coach.piece.storage.folders import folders
-from coach.piece.storage.snapshots import take
+from coach.piece.storage.snapshots import take_snapshot
 
 ZONES = ("UTC", "Europe/Berlin", "Asia/Kathmandu", "America/St_Johns", "Pacific/Kiritimati")
 SUMMER, WINTER = 1_753_910_100_000, 1_766_870_100_000  # 30 July and 27 December 2025, evening
@@ -53,7 +53,9 @@ def database(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     path = folders(os.environ).database
     for at_ms in (SUMMER, WINTER):
         with closing(Store(path)) as store:
-            start(store, Clock(at_ms), title="Reed strap", project_text="", source="", total=3)
+            start_piece(
+                store, Clock(at_ms), title="Reed strap", project_text="", source="", total=3
+            )
     return path
 
 
@@ -67,8 +69,8 @@ def snapshots_told(database: Path) -> str:
     """Return what `coach mend` says of snapshots taken at both moments."""
     with closing(sqlite3.connect(database)) as source:
         for at_ms in (SUMMER, WINTER):
-            take(source, database, at_ms)
-    return " ".join(words for _, words, _ in ways_out(database))
+            take_snapshot(source, database, at_ms)
+    return " ".join(words for _, words, _ in recovery_options(database))
 
 
 @pytest.mark.parametrize("verb", ["pieces", "piece", "mend"])

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from coach.cli.project_finder import shelf
+from coach.cli.project_finder import shipped_projects
 from coach.plan.from_text import read_plan
 from coach.report.plan_report import report_of
 from coach.words.sheet import spoken_words
@@ -49,7 +49,7 @@ def test_a_step_is_called_by_its_number() -> None:
 
 
 def test_no_figure_is_left_in_what_is_read_aloud() -> None:
-    for path in shelf():
+    for path in shipped_projects():
         plan = read_plan(load(path).text or "").plan
         assert plan
         told = "\n".join(spoken_words(plan, report_of(plan)))

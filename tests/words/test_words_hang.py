@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from read_back import folded, from_left, lines_of
 
 from coach.card.card_page import render_card
-from coach.cli.project_finder import shelf
+from coach.cli.project_finder import shipped_projects
 from coach.cli.reports.plan_page import render_plan
 from coach.piece.reports.forecast import time_of
 from coach.plan.cord.cord_left import shares_mm
@@ -22,7 +22,7 @@ from coach.words.hanging import hanging_instructions
 from coach.words.sheet import as_words
 from coach.yaml_reader.file_loader import load
 
-SHELF = {path.stem: path for path in shelf()}
+SHELF = {path.stem: path for path in shipped_projects()}
 HEAD = """
 coach: 1
 title: Tide

@@ -3,14 +3,14 @@
 import pytest
 from read_back import APART, LONGEST, Follower, lines_of, own_knots
 
-from coach.cli.project_finder import shelf
+from coach.cli.project_finder import shipped_projects
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.report.plan_report import report_of
 from coach.words.sheet import markdown
 from coach.yaml_reader.file_loader import load
 
-SHELF = {path.stem: path for path in shelf()}
+SHELF = {path.stem: path for path in shipped_projects()}
 
 
 def plan_of(text: str) -> Plan:

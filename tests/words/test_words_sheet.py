@@ -3,7 +3,7 @@
 import pytest
 from command_line import coach
 
-from coach.cli.project_finder import shelf
+from coach.cli.project_finder import shipped_projects
 from coach.plan.from_text import read_plan
 from coach.report.plan_report import report_of
 from coach.words.instructions import instructions
@@ -147,7 +147,7 @@ def test_what_neighbouring_rows_share_is_said_once() -> None:
 
 
 def test_cautions_and_cut_list_come_before_the_work_in_both_forms() -> None:
-    for path in shelf():
+    for path in shipped_projects():
         plan = read_plan(load(path).text or "").plan
         assert plan
         for marked in (False, True):
@@ -159,7 +159,7 @@ def test_cautions_and_cut_list_come_before_the_work_in_both_forms() -> None:
 
 
 def test_plain_lines_fit_a_page_and_tell_far_less_than_a_line_a_tie() -> None:
-    for path in shelf():
+    for path in shipped_projects():
         plan = read_plan(load(path).text or "").plan
         assert plan
         sheet = as_words(plan, report_of(plan), marked=False)

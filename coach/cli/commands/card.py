@@ -4,14 +4,14 @@ import argparse
 from pathlib import Path
 
 from coach.card.card_page import render_card, shop_page
-from coach.cli.file_output import add_output, refused, write_output
-from coach.cli.options.piece_options import ThisPiece, add_piece_options, read_this
+from coach.cli.file_output import add_output, refuse_call, write_output
+from coach.cli.options.piece_options import RequestedPiece, add_piece_options, read_requested_piece
 from coach.cli.output import print_page
 from coach.cli.project_finder import NoSuchProject
 from coach.cli.skill_question import skill_set
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks_of
-from coach.picture.render.svg_drawing import svg
+from coach.picture.render.svg_drawing import render_svg
 from coach.piece import PieceError
 from coach.plan.plan_model import Plan
 from coach.plan.resize.refit import CannotRefit
@@ -31,9 +31,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Write the card; 1 if the file has errors, 2 if the call or the target is wrong."""
     try:
-        this = read_this(options, skill_set)
+        this = read_requested_piece(options, skill_set)
     except (NoSuchProject, CannotRefit, PieceError) as error:
-        return refused(str(error))
+        return refuse_call(str(error))
     if this is None:
         return 1
     text = _card(this, options)
@@ -43,7 +43,7 @@ def run(options: argparse.Namespace) -> int:
     return write_output(Path(options.output), text, over=options.replace)
 
 
-def _card(this: ThisPiece, options: argparse.Namespace) -> str:
+def _card(this: RequestedPiece, options: argparse.Namespace) -> str:
     if options.svg:
         return _drawing(this.plan, this.unit)
     if options.shop:
@@ -52,4 +52,4 @@ def _card(this: ThisPiece, options: argparse.Namespace) -> str:
 
 
 def _drawing(plan: Plan, unit: str) -> str:
-    return svg(scene_of(plan), looks_of(plan.project), plan.project.title, unit=unit) + "\n"
+    return render_svg(scene_of(plan), looks_of(plan.project), plan.project.title, unit=unit) + "\n"

@@ -4,10 +4,10 @@ import argparse
 import os
 import sys
 
-from coach.cli.file_output import refused
+from coach.cli.file_output import refuse_call
 from coach.cli.output import print_json
 from coach.cli.project_files import checked_file, problem_lines
-from coach.cli.project_finder import NoSuchProject, find, shelf
+from coach.cli.project_finder import NoSuchProject, find_project, shipped_projects
 from coach.text import one_line
 from coach.yaml_reader.render import as_json
 
@@ -30,7 +30,7 @@ def run(options: argparse.Namespace) -> int:
     if options.watch:
         return _watched(options)
     if options.picture:
-        return refused("--picture goes with --watch; ‘coach picture’ writes one picture.")
+        return refuse_call("--picture goes with --watch; ‘coach picture’ writes one picture.")
     checked, missing = [], False
     for name in options.projects:
         try:
@@ -54,15 +54,15 @@ def _watched(options: argparse.Namespace) -> int:
     from coach.cli.watch import picture_of, watch  # noqa: PLC0415 - see above
 
     if options.json:
-        return refused("--watch prints for people; leave --json out.")
+        return refuse_call("--watch prints for people; leave --json out.")
     try:
         for name in options.projects:
             path = picture_of(name)
-            if options.picture and find(name).path in shelf():
-                return refused("A project that comes with the coach has no picture beside it.")
+            if options.picture and find_project(name).path in shipped_projects():
+                return refuse_call("A project that comes with the coach has no picture beside it.")
             if options.picture and not options.replace and os.path.lexists(path):
                 there = one_line(path.name)
-                return refused(f"{there} is there already; --replace writes over it.")
+                return refuse_call(f"{there} is there already; --replace writes over it.")
     except NoSuchProject as error:
-        return refused(str(error))
+        return refuse_call(str(error))
     return watch(options.projects, picture=options.picture)

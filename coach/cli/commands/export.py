@@ -4,7 +4,7 @@ import argparse
 import os
 from pathlib import Path
 
-from coach.cli.file_output import refused, see_target
+from coach.cli.file_output import check_target, refuse_call
 from coach.desk.desk_export import desk_file_name
 from coach.desk.order_file import exported_order, exported_stock
 from coach.piece import NoSuchPiece, PieceError, Store, find_named, folders
@@ -31,14 +31,14 @@ def run(options: argparse.Namespace) -> int:
     """Write the file; 2 if there is no such piece, or a file stands there already."""
     of_desk = bool(options.order) or options.stock
     if of_desk and options.file:
-        return refused("With --order or --stock, give only a FILE.")
+        return refuse_call("With --order or --stock, give only a FILE.")
     if not of_desk and not options.piece:
-        return refused("Name a piece, or say --order NAME or --stock.")
+        return refuse_call("Name a piece, or say --order NAME or --stock.")
     file = options.piece if of_desk else options.file
     try:
         path = export(options, file)
     except PieceError as error:
-        return refused(str(error))
+        return refuse_call(str(error))
     print(f"Written to {one_line(str(path))}. `coach import` takes it in on any machine.")
     return 0
 
@@ -51,7 +51,7 @@ def export(options: argparse.Namespace, file: str) -> Path:
     with Store(database) as store:
         name, text = _exported(store, options)
     path = Path(file or name)
-    see_target(path)
+    check_target(path)
     return write_whole(path, text.encode(), replace=options.replace)
 
 

@@ -6,7 +6,7 @@ import os
 from coach import tui
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up
-from coach.cli.file_output import refused
+from coach.cli.file_output import refuse_call
 from coach.cli.open_store import open_store
 from coach.cli.workshop.workshop_setup import with_order_desk, workshop_of_maker
 from coach.piece import PieceError
@@ -20,8 +20,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Open the list; 2 if there is no terminal, or the store cannot be used."""
     del options
-    if not terminal.is_there():
-        return refused(terminal.NO_TERMINAL)
+    if not terminal.is_interactive():
+        return refuse_call(terminal.NO_TERMINAL)
     try:
         with open_store() as store:
             setup = set_up(os.environ)
@@ -35,4 +35,4 @@ def run(options: argparse.Namespace) -> int:
                 aids=with_order_desk(workshop, store, setup.aids),
             )
     except PieceError as error:
-        return refused(str(error))
+        return refuse_call(str(error))

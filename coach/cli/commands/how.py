@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from typing import Final
 
 from coach import tui
-from coach.cli.file_output import refused
+from coach.cli.file_output import refuse_call
 from coach.knots import names
 from coach.knots.catalogue import CATALOGUE
-from coach.knots.explanation import Side, how
+from coach.knots.explanation import Side, explain_knot
 from coach.text import normalized_name, one_line
 from coach.tui.drawing.cells import UNICODE, glyphs_for
 from coach.tui.theme.palette import DARK
@@ -38,7 +38,7 @@ def run(options: argparse.Namespace) -> int:
         return 0
     knot = names.first_name(asked) or names.first_name(asked, in_row=True)
     if knot is None:
-        return refused(_unknown(asked))
+        return refuse_call(_unknown(asked))
     for line in _shown(knot, options.side):
         print(line)
     return 0
@@ -49,7 +49,7 @@ def _shown(knot: str, side: Side | None) -> Iterator[str]:
     glyphs = glyphs_for(sys.stdout.encoding)
     width = min(_WIDEST, shutil.get_terminal_size().columns) - 1
     inks = tui.Inks(DARK, plain=glyphs is not UNICODE)
-    yield from tui.printed_how(how(knot, side), inks, glyphs, width)
+    yield from tui.printed_how(explain_knot(knot, side), inks, glyphs, width)
 
 
 def _unknown(asked: str) -> str:

@@ -4,7 +4,7 @@ import argparse
 import os
 from pathlib import Path
 
-from coach.cli.file_output import refused
+from coach.cli.file_output import refuse_call
 from coach.desk.desk_export import AnyCarried, CarriedOrder, CarriedStock, from_file_text
 from coach.desk.order_file import take_in_order, take_in_stock
 from coach.piece import CannotTakeIn, NewerVersion, PieceError, Store, SystemClock, folders
@@ -30,10 +30,10 @@ def run(options: argparse.Namespace) -> int:
                 store.snapshot(SystemClock().now_ms())  # what is replaced can be had back
             told = _taken_in(store, carried, options.name, instead=options.replace)
     except (CannotTakeIn, NewerVersion) as error:
-        return refused(f"{options.file}: {error}", 1)
+        return refuse_call(f"{options.file}: {error}", 1)
     except (PieceError, OSError, ValueError) as error:
         said = getattr(error, "strerror", None) or str(error)
-        return refused(f"{options.file}: {said}")
+        return refuse_call(f"{options.file}: {said}")
     print(one_line(told))
     return 0
 

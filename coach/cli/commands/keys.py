@@ -6,7 +6,7 @@ import os
 from coach import tui
 from coach.cli import terminal
 from coach.cli.bench_setup import set_up, settings_of
-from coach.cli.file_output import refused
+from coach.cli.file_output import refuse_call
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -17,8 +17,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Show keys until `q` is pressed twice; 2 if there is no terminal."""
     del options
-    if not terminal.is_there():
-        return refused(terminal.NO_TERMINAL)
+    if not terminal.is_interactive():
+        return refuse_call(terminal.NO_TERMINAL)
     setup = set_up(os.environ)
     problems = settings_of(os.environ).report
     return tui.run_keys(setup.keys, setup.palette, setup.glyphs, problems)

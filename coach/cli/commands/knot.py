@@ -7,13 +7,13 @@ import sys
 from coach import tui
 from coach.cli import fronts, terminal
 from coach.cli.bench_setup import add_units, chosen_units, set_up
-from coach.cli.file_output import refused
+from coach.cli.file_output import refuse_call
 from coach.cli.open_store import open_store
 from coach.cli.options.colours_asked import colourway_of
-from coach.cli.options.size_options import KEEPS, asks, cords_wished, wished
+from coach.cli.options.size_options import KEEPS, asks_for_size, cords_wished, refit_as_asked
 from coach.cli.orders.order_options import add_order_options, whole_colourway
 from coach.cli.project_finder import add_project
-from coach.cli.workshop.project_plans import Unsound
+from coach.cli.workshop.project_plans import FaultyProject
 from coach.cli.workshop.workshop import Workshop
 from coach.cli.workshop.workshop_setup import with_order_desk, workshop_of_maker
 from coach.piece import PieceError, Store, SystemClock
@@ -42,21 +42,21 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Open the bench; 1 if the project has errors, 2 if it cannot be opened or stored."""
-    plain = options.plain or (terminal.is_there() and terminal.is_dumb())
+    plain = options.plain or (terminal.is_interactive() and terminal.is_dumb())
     if options.new:
-        return _new(options.project, plain=plain or not terminal.is_there())
+        return _new(options.project, plain=plain or not terminal.is_interactive())
     if not options.project:
-        return refused("Name a project, or say --new to knot without a pattern.")
-    if not plain and not terminal.is_there():
-        return refused(terminal.NO_TERMINAL)
+        return refuse_call("Name a project, or say --new to knot without a pattern.")
+    if not plain and not terminal.is_interactive():
+        return refuse_call(terminal.NO_TERMINAL)
     try:
         with open_store() as store:
             return _run(store, options, plain=plain)
-    except Unsound as error:
+    except FaultyProject as error:
         sys.stderr.write("\n".join(error.lines) + "\n")
         return 1
     except (CannotOpen, PieceError) as error:
-        return refused(str(error))
+        return refuse_call(str(error))
 
 
 def _new(file: str, *, plain: bool) -> int:
@@ -67,7 +67,7 @@ def _new(file: str, *, plain: bool) -> int:
             workshop = workshop_of_maker(store, setup.aids.kept)
             return fronts.run_knot_first(workshop, file, setup, plain=plain)
     except PieceError as error:
-        return refused(str(error))
+        return refuse_call(str(error))
 
 
 def _run(store: Store, options: argparse.Namespace, *, plain: bool) -> int:
@@ -93,11 +93,11 @@ def open_or_begin(workshop: Workshop, options: argparse.Namespace) -> OnBench:
     """
     colourway = whole_colourway(options)
     if options.order or options.copies or (options.colourway and not colourway):
-        return fronts.begun_or_open(workshop, options)
+        return fronts.begin_or_open(workshop, options)
     piece = workshop.named(options.project)
     if piece:
         return _gone_on_with(workshop, piece.id, options)
-    if not (options.again or options.name or asks(options) or colourway):
+    if not (options.again or options.name or asks_for_size(options) or colourway):
         found = workshop.unfinished(options.project)
         return found or workshop.begin(options.project, again=False)
     wish, plan = _wished(workshop, options)
@@ -106,7 +106,7 @@ def open_or_begin(workshop: Workshop, options: argparse.Namespace) -> OnBench:
 
 def _gone_on_with(workshop: Workshop, piece_id: int, options: argparse.Namespace) -> OnBench:
     """Return a piece by its name, or another one like it. Raises CannotOpen, PieceError."""
-    if asks(options) or options.colourway:
+    if asks_for_size(options) or options.colourway:
         raise CannotOpen(KEEPS)
     if options.again or options.name:
         return workshop.again(piece_id, options.name)
@@ -120,11 +120,11 @@ def _wished(workshop: Workshop, options: argparse.Namespace) -> tuple[Wish | Non
         CannotOpen: The wish is impossible.
     """
     way = whole_colourway(options)
-    if not (way or asks(options)):
+    if not (way or asks_for_size(options)):
         return None, None
     try:
         plan = workshop.plan(options.project, cords_wished(options))
-        sized = wished(plan, options) if asks(options) else None
+        sized = refit_as_asked(plan, options) if asks_for_size(options) else None
         if sized and not way:
             return sized.wish, sized.plan
         ways = plan.project.colourways

@@ -3,8 +3,8 @@
 import argparse
 import os
 
-from coach.cli.file_output import refused
-from coach.cli.recovery_dialog import do_way, offer_recovery, trouble_of, ways_out
+from coach.cli.file_output import refuse_call
+from coach.cli.recovery_dialog import database_problem, offer_recovery, recover_by, recovery_options
 from coach.piece import PieceError, folders
 from coach.text import one_line
 
@@ -20,14 +20,14 @@ def run(options: argparse.Namespace) -> int:
     """Check the pieces; 0 if they are sound or were mended, 1 if they stay damaged."""
     database = folders(os.environ).database
     try:
-        trouble = trouble_of(database)
+        trouble = database_problem(database)
         if trouble is None:
             print("The pieces are sound; there is nothing to mend.")
             return 0
         print(one_line(str(trouble)))
         if options.take:
-            print(do_way(ways_out(database), options.take))
+            print(recover_by(recovery_options(database), options.take))
             return 0
         return 0 if offer_recovery(database) else 1
     except PieceError as error:
-        return refused(str(error))
+        return refuse_call(str(error))

@@ -6,8 +6,8 @@ from pathlib import Path
 from typing import Final
 
 import coach.project
-from coach.cli.file_output import refused
-from coach.cli.options.draft_fitting import Drafted, drafted
+from coach.cli.file_output import refuse_call
+from coach.cli.options.draft_fitting import FittedDraft, fit_draft
 from coach.cli.options.draft_questions import Questions, Unanswerable, add_answers
 from coach.piece.piece_errors import PieceError
 from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole
@@ -34,28 +34,28 @@ def run(options: argparse.Namespace) -> int:
     path = Path(options.file)
     name = one_line(options.file)
     if path.suffix not in (".yaml", ".yml"):
-        return refused(f"A project file ends in .yaml; try {name}.yaml.")
+        return refuse_call(f"A project file ends in .yaml; try {name}.yaml.")
     if options.schema:
         return _beside(path)
     if path.exists() or path.is_symlink():
-        return refused(f"{name} is there already; choose another name.")
+        return refuse_call(f"{name} is there already; choose another name.")
     try:
-        found = drafted(Questions(options, _input).answers())
+        found = fit_draft(Questions(options, _input).answers())
     except EOFError:
-        return refused("The answers ended; nothing was written.")
+        return refuse_call("The answers ended; nothing was written.")
     except Unanswerable as error:
-        return refused(str(error))
+        return refuse_call(str(error))
     try:
         write_whole(path, found.text.encode("utf-8"), mode=ANYBODYS_FILE)
     except PieceError as fault:
-        return refused(str(fault))
+        return refuse_call(str(fault))
     _beside(path)
     print(f"\n{name} is written: {_told(found)}")
     print(f"Next: coach check {name}, or coach check --watch {name}")
     return 0
 
 
-def _told(found: Drafted) -> str:
+def _told(found: FittedDraft) -> str:
     plan = found.plan
     size = f"{show_length(plan.length_mm)} long and {show_length(plan.width_mm)} wide"
     hung = counted(len(plan.start), "strand")
@@ -70,7 +70,7 @@ def _beside(path: Path) -> int:
         try:
             write_whole(schema, SCHEMA.read_bytes(), mode=ANYBODYS_FILE)
         except PieceError as fault:
-            return refused(str(fault))
+            return refuse_call(str(fault))
     return 0
 
 

@@ -4,16 +4,16 @@ import argparse
 import sys
 from pathlib import Path
 
-from coach.cli.colourway_writer import keep_colours
-from coach.cli.file_output import add_output, refused, write_output
+from coach.cli.colourway_writer import write_colourway
+from coach.cli.file_output import add_output, refuse_call, write_output
 from coach.cli.options.colours_asked import colourway_of
-from coach.cli.options.piece_options import ThisPiece, add_piece_options, read_this
+from coach.cli.options.piece_options import RequestedPiece, add_piece_options, read_requested_piece
 from coach.cli.output import print_page
-from coach.cli.project_finder import NoSuchProject, find
+from coach.cli.project_finder import NoSuchProject, find_project
 from coach.cli.skill_question import skill_set
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
-from coach.picture.render.svg_drawing import svg
+from coach.picture.render.svg_drawing import render_svg
 from coach.picture.render.tube import rolled_up
 from coach.piece import PieceError
 from coach.plan.plan_model import Plan
@@ -46,19 +46,19 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Write the picture; 1 if the file has errors, 2 if the call or the target is wrong."""
     try:
-        this = read_this(options, skill_set, coloured=False)
+        this = read_requested_piece(options, skill_set, coloured=False)
         if this is None:
             return 1
         text = _drawn(this, options)
     except (NoSuchProject, CannotRefit, PieceError, WrongCall) as error:
-        return refused(str(error))
+        return refuse_call(str(error))
     if options.output == "-":
         print_page(text)
         return 0
     return write_output(Path(options.output), text, over=options.replace)
 
 
-def _drawn(this: ThisPiece, options: argparse.Namespace) -> str:
+def _drawn(this: RequestedPiece, options: argparse.Namespace) -> str:
     """Return the picture that the options ask for; of several copies, one. Raises WrongCall."""
     plan = this.plan
     tried = _colours(plan, options)
@@ -82,7 +82,8 @@ def _drawn(this: ThisPiece, options: argparse.Namespace) -> str:
     if done < len(plan.counts):
         title = f"{title}, after {done} of {len(plan.counts)} counts"
     return (
-        svg(scene, looks(list(colours), colours), title, plain=options.plain, unit=this.unit) + "\n"
+        render_svg(scene, looks(list(colours), colours), title, plain=options.plain, unit=this.unit)
+        + "\n"
     )
 
 
@@ -106,8 +107,8 @@ def _colours(plan: Plan, options: argparse.Namespace) -> TriedColours:
 def _saved(tried: TriedColours, options: argparse.Namespace) -> None:
     """Write the colours into the project's file as a colourway. Raises WrongCall."""
     try:
-        key = find(options.project).key
-        said = keep_colours(key, options.save, tried.changed, over=options.replace)
+        key = find_project(options.project).key
+        said = write_colourway(key, options.save, tried.changed, over=options.replace)
     except WrongColour as error:
         raise WrongCall(f"--save: {error}") from error
     sys.stderr.write(f"coach: {said}\n")

@@ -5,19 +5,19 @@ import os
 import sys
 from pathlib import Path
 
-from coach.cli.file_output import refused
+from coach.cli.file_output import refuse_call
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.output import print_json
 from coach.cli.reports.piece_data import PieceTold, as_csv, gather_piece, list_csv, piece_json
 from coach.cli.reports.piece_page import render_piece
 from coach.piece.clock import SystemClock
 from coach.piece.piece_errors import NoSuchPiece, PieceError
-from coach.piece.service import find_named, pieces, set_teaching
+from coach.piece.service import find_named, list_pieces, set_teaching
 from coach.piece.storage.folders import folders
 from coach.piece.storage.store import Store
 from coach.piece.storage.summary import Summary
 from coach.quantities import show_time
-from coach.session.time_format import dated, local
+from coach.session.time_format import dated_moment, local_time
 from coach.text import one_line
 
 
@@ -43,7 +43,7 @@ def run(options: argparse.Namespace) -> int:
             return _one(options)
         kept = _kept()
     except PieceError as error:
-        return refused(str(error))
+        return refuse_call(str(error))
     if options.names:
         print("".join(f"{one_line(piece.name)}\n" for piece in kept), end="")
     elif options.json:
@@ -101,12 +101,12 @@ def _kept() -> list[Summary]:
     if not database.exists():
         return []
     with Store(database) as store:
-        return pieces(store)
+        return list_pieces(store)
 
 
 def _line(piece: Summary) -> str:
     """Return one piece in a line: name, progress, time worked, last touched."""
     far = "finished" if piece.finished else f"{piece.done:,} of {piece.total:,}"
     far = f"{piece.done:,} made" if piece.open_ended else far
-    worked, when = show_time(piece.worked_ms / 1000), dated(local(piece.touched_ms))
+    worked, when = show_time(piece.worked_ms / 1000), dated_moment(local_time(piece.touched_ms))
     return f"{one_line(piece.name):26} {far:>15}  {worked:>10}  {when}"

@@ -4,7 +4,7 @@ import argparse
 from collections.abc import Sequence
 from typing import Any
 
-from coach.cli.file_output import refused
+from coach.cli.file_output import refuse_call
 from coach.cli.options.cutting_options import (
     CordStock,
     add_cutting_options,
@@ -13,8 +13,8 @@ from coach.cli.options.cutting_options import (
     stocked,
     sure_of,
 )
-from coach.cli.options.piece_options import add_piece_options, read_this
-from coach.cli.orders.stock_lines import from_stock
+from coach.cli.options.piece_options import add_piece_options, read_requested_piece
+from coach.cli.orders.stock_lines import stock_use_lines
 from coach.cli.output import print_json
 from coach.cli.project_finder import NoSuchProject
 from coach.cli.reports.cutting_section import cutting_json
@@ -38,17 +38,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print the plan of one project; 1 if its file has errors, 2 if the call asks for too much."""
     try:
-        this = read_this(options, skill_set if options.json else skill_asked)
+        this = read_requested_piece(options, skill_set if options.json else skill_asked)
         if this is None:
             return 1
         report = this.report(sure=sure_of(options), full=True)
         stock = stocked(report.cuts, read_hanks(options.hank, this.plan.project.cords))
     except (NoSuchProject, CannotRefit, PieceError) as error:
-        return refused(str(error))
+        return refuse_call(str(error))
     if options.json:
         print_json(plan_report_json(this.plan, report, stock))
     else:
-        lines = [] if options.hank else from_stock(this.plan, report)
+        lines = [] if options.hank else stock_use_lines(this.plan, report)
         print("\n".join((*render_plan(report, stock, options.project), *lines)))
     return 0
 

@@ -7,13 +7,13 @@ from itertools import count
 from pathlib import Path
 from typing import Final
 
-from coach.cli.file_output import refused
+from coach.cli.file_output import refuse_call
 from coach.piece.export_import import piece_file_name, removed, to_text
 from coach.piece.piece_errors import AlreadyThere, NoSuchPiece, PieceError
 from coach.piece.service import find_named
 from coach.piece.storage.atomic_write import write_whole
-from coach.piece.storage.folders import folders, made
-from coach.piece.storage.read_piece import KeptPiece, kept_piece
+from coach.piece.storage.folders import ensure_folder, folders
+from coach.piece.storage.read_piece import KeptPiece, read_whole_piece
 from coach.piece.storage.store import Store
 from coach.text import one_line
 
@@ -33,14 +33,14 @@ def run(options: argparse.Namespace) -> int:
         if not database.exists():
             raise NoSuchPiece("There are no pieces yet.")
         with Store(database) as store:
-            kept = kept_piece(store, find_named(store, options.piece).id)
+            kept = read_whole_piece(store, find_named(store, options.piece).id)
             if not (options.yes or _sure(kept)):
                 print("Nothing was changed.")
                 return 1
-            left = _left(made(database.parent / "removed"), kept)
+            left = _left(ensure_folder(database.parent / "removed"), kept)
             removed(store, kept)
     except PieceError as error:
-        return refused(str(error))
+        return refuse_call(str(error))
     print(f"‘{one_line(kept.summary.name)}’ is removed. It is kept in {one_line(str(left))}:")
     print("`coach import` with that file brings it back.")
     return 0

@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from typing import Final, TypeAlias
 
 from coach.cli.bench_setup import add_units, chosen_units
-from coach.cli.file_output import refused
+from coach.cli.file_output import refuse_call
 from coach.cli.open_store import open_store
 from coach.cli.options.cutting_options import add_cutting_options, sure_of
 from coach.cli.options.size_options import (
@@ -16,7 +16,7 @@ from coach.cli.options.size_options import (
     add_size_options,
     copies_of,
     cords_wished,
-    wished,
+    refit_as_asked,
 )
 from coach.cli.project_files import read_file
 from coach.cli.project_finder import NoSuchProject, add_project
@@ -74,7 +74,7 @@ def run(options: argparse.Namespace) -> int:
         with _store() as store:
             return _guided(plan, store, options)
     except (NoSuchProject, CannotRefit) as error:
-        return refused(str(error))
+        return refuse_call(str(error))
 
 
 @contextmanager
@@ -83,7 +83,7 @@ def _store() -> Iterator[Store | None]:
     try:
         store = open_store()
     except PieceError as error:
-        refused(str(error))
+        refuse_call(str(error))
         yield None
         return
     with store:
@@ -118,7 +118,7 @@ def _planned(plan: Plan, beliefs: Beliefs, options: argparse.Namespace) -> Plann
     Raises:
         CannotRefit: The size asked for is impossible.
     """
-    wish = wished(in_hands(plan, beliefs), options)
+    wish = refit_as_asked(in_hands(plan, beliefs), options)
     report = report_of(
         wish.plan, unit=chosen_units(options.units), copies=copies_of(options),
         sure=sure_of(options), changes=wish.changes, one_more=True, savings=True,
@@ -132,7 +132,7 @@ def _kept(store: Store | None, swatch: TrialSwatch, taught: Beliefs, block: str)
         try:
             keep_swatch(store, SystemClock(), swatch, taught, block)
         except PieceError as error:
-            refused(str(error))
+            refuse_call(str(error))
         else:
             return True
     print(f"\nIt could not be saved. Write this into the project file instead:\n\n{block}")

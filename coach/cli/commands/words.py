@@ -2,8 +2,8 @@
 
 import argparse
 
-from coach.cli.file_output import refused
-from coach.cli.options.piece_options import add_piece_options, read_this
+from coach.cli.file_output import refuse_call
+from coach.cli.options.piece_options import add_piece_options, read_requested_piece
 from coach.cli.project_finder import NoSuchProject
 from coach.cli.skill_question import skill_set
 from coach.piece import PieceError
@@ -22,9 +22,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print the instructions; 1 if the file has errors, 2 if there is no such file."""
     try:
-        this = read_this(options, skill_set)
+        this = read_requested_piece(options, skill_set)
     except (NoSuchProject, CannotRefit, PieceError) as error:
-        return refused(str(error))
+        return refuse_call(str(error))
     if this is None:
         return 1
     if options.speak:

@@ -12,13 +12,13 @@ if TYPE_CHECKING:
     from coach.cli.options.freehand_command import run_knot_first
     from coach.cli.plain_lines import walk
     from coach.cli.recovery_dialog import offer_recovery
-    from coach.cli.workshop.begin_order import begun_or_open
+    from coach.cli.workshop.begin_order import begin_or_open
 
-__all__ = ["begun_or_open", "offer_recovery", "run_knot_first", "walk"]
+__all__ = ["begin_or_open", "offer_recovery", "run_knot_first", "walk"]
 
 _MODULES: Final = MappingProxyType(
     {
-        "begun_or_open": "coach.cli.workshop.begin_order",
+        "begin_or_open": "coach.cli.workshop.begin_order",
         "offer_recovery": "coach.cli.recovery_dialog",
         "run_knot_first": "coach.cli.options.freehand_command",
         "walk": "coach.cli.plain_lines",

@@ -17,7 +17,7 @@ _TURNS: Final = 8
 
 
 @dataclass(frozen=True, slots=True)
-class Drafted:
+class FittedDraft:
     """A project's text, its plan, and why it misses the length asked for; "" if it does not."""
 
     text: str
@@ -25,7 +25,7 @@ class Drafted:
     told: str = ""
 
 
-def drafted(answers: Answers) -> Drafted:
+def fit_draft(answers: Answers) -> FittedDraft:
     """Return a draft whose length comes nearest to the one asked for."""
     vary = DESIGNS[answers.kind].vary
     text = draft(answers, _FIRST)
@@ -35,10 +35,10 @@ def drafted(answers: Answers) -> Drafted:
     except CannotRefit:
         least = _plan(text := draft(answers, 1))
         length = show_length(least.length_mm)
-        return Drafted(text, least, f"With these strands and knots {length} is the shortest.")
+        return FittedDraft(text, least, f"With these strands and knots {length} is the shortest.")
     amount = wish.repeats[MOTIF] if vary == MOTIF else round(wish.lengths[vary])
     text = draft(answers, amount)
-    return Drafted(text, _plan(text))
+    return FittedDraft(text, _plan(text))
 
 
 def _plan(text: str) -> Plan:
@@ -48,7 +48,7 @@ def _plan(text: str) -> Plan:
     return reading.plan
 
 
-def as_wide(answers: Answers, width_mm: float) -> Answers:
+def fit_width(answers: Answers, width_mm: float) -> Answers:
     """Return the answers with the number of strands whose work comes nearest to a width."""
     design = DESIGNS[answers.kind]
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Final, TypeVar
 
-from coach.cli.options.draft_fitting import as_wide
+from coach.cli.options.draft_fitting import fit_width
 from coach.project.drafts.answers import FIRST, Answers, DraftCord
 from coach.project.drafts.designs import DESIGNS, Design
 from coach.project.drafts.motifs import MOTIFS
@@ -186,4 +186,4 @@ def _with_width(answers: Answers, design: Design, wide: float) -> Answers:
             said = f"{strands} strands: a {what} goes up in steps of {design.unit}"
             print(f"  {said}, from {design.least}.")
         return replace(answers, strands=strands)
-    return as_wide(answers, wide)
+    return fit_width(answers, wide)

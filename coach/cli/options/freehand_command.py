@@ -6,7 +6,7 @@ from pathlib import Path
 
 from coach import tui
 from coach.cli.bench_setup import Setup
-from coach.cli.file_output import refused
+from coach.cli.file_output import refuse_call
 from coach.cli.workshop.freehand_files import DEFAULT, FILES
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import PieceError
@@ -38,9 +38,9 @@ def run_knot_first(workshop: Workshop, file: str, setup: Setup, *, plain: bool) 
             return _in_lines(opened, workshop, target)
         return _on_screen(opened, workshop, target, setup)
     except EOFError:
-        return refused("The answers ended; nothing is hung.")
+        return refuse_call("The answers ended; nothing is hung.")
     except (CannotOpen, PieceError, NotUnderstood) as error:
-        return refused(str(error))
+        return refuse_call(str(error))
 
 
 def _there_already(workshop: Workshop, target: str) -> OnBench | None:

@@ -5,8 +5,8 @@ import os
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from coach.cli.file_output import refused
-from coach.pace.estimate import Paces, beginning
+from coach.cli.file_output import refuse_call
+from coach.pace.estimate import Paces, initial_paces
 from coach.piece import PieceError, Store, folders
 from coach.piece.learning.carry_over import PriorLearning, carry_over
 from coach.piece.learning.estimates import in_hands
@@ -17,7 +17,7 @@ from coach.plan.resize.size_request import Wish
 
 
 @dataclass(frozen=True, slots=True)
-class OwnHands:
+class MakerPlan:
     """A plan in the maker's hands, and the paces with which she would begin it.
 
     `learnt_from` are the pieces whose measures count for its cords.
@@ -35,9 +35,9 @@ def add_untaught(parser: argparse._ActionsContainer) -> None:
     )
 
 
-def own_hands(
+def plan_for_maker(
     plan: Plan, skill: Callable[[], str], *, untaught: bool = False, cords: Wish | None = None
-) -> OwnHands:
+) -> MakerPlan:
     """Return a plan in the maker's hands, as the bench begins a piece of it.
 
     No store is created where there is none yet. Pieces that cannot be read teach nothing, which is
@@ -54,9 +54,9 @@ def own_hands(
     """
     carried = None if untaught else _carried(plan, skill(), cords)
     if carried is None:
-        return OwnHands(plan, Forecast(plan).prior(beginning(skill())))
+        return MakerPlan(plan, Forecast(plan).prior(initial_paces(skill())))
     paces = Forecast(plan).prior(carried.paces)
-    return OwnHands(in_hands(plan, carried.beliefs), paces, carried.pieces)
+    return MakerPlan(in_hands(plan, carried.beliefs), paces, carried.pieces)
 
 
 def _carried(plan: Plan, skill: str, cords: Wish | None) -> PriorLearning | None:
@@ -68,5 +68,5 @@ def _carried(plan: Plan, skill: str, cords: Wish | None) -> PriorLearning | None
         with Store(database) as store:
             return carry_over(store, looked.project, looked, skill)
     except PieceError as error:
-        refused(f"{error} What your pieces have taught is left out.")
+        refuse_call(f"{error} What your pieces have taught is left out.")
         return None

@@ -20,7 +20,7 @@ _AMBIGUOUS: Final = r"ambiguous option: (\S+) could match (.+)"
 _OTHER: Final = r"argument (\S+): (.+)"
 
 
-def in_words(message: str) -> str:
+def error_in_words(message: str) -> str:
     """Return a message of argparse in a maker's words, on one line."""
     message = one_line(message)
     for pattern, said in _SAID:

@@ -10,15 +10,15 @@ from dataclasses import dataclass
 
 from coach.cli.bench_setup import add_units, chosen_units
 from coach.cli.options.colours_asked import in_colourway
-from coach.cli.options.maker_plan import add_untaught, own_hands
+from coach.cli.options.maker_plan import add_untaught, plan_for_maker
 from coach.cli.options.size_options import (
     KEEPS,
     add_copies,
     add_size_options,
-    asks,
+    asks_for_size,
     copies_of,
     cords_wished,
-    wished,
+    refit_as_asked,
 )
 from coach.cli.project_files import read_file
 from coach.cli.project_finder import NoSuchProject, add_project
@@ -35,7 +35,7 @@ from coach.report.plan_report import PlanReport, report_of
 from coach.settings.settings import Units
 
 
-def begun_piece(name: str) -> OpenPiece | None:
+def find_begun_piece(name: str) -> OpenPiece | None:
     """Return the piece of that name, None where there is none. Raises PieceError."""
     database = folders(os.environ).database
     if not database.exists():
@@ -57,7 +57,7 @@ def as_begun(piece: OpenPiece) -> Plan:
 
 
 @dataclass(frozen=True, slots=True)
-class ThisPiece:
+class RequestedPiece:
     """A piece as asked for: its plan, the maker's paces, the unit of lengths, the copies.
 
     `changes` are the changes to the file in words, `learnt_from` the pieces from which the figures
@@ -102,9 +102,9 @@ def add_piece_options(parser: argparse.ArgumentParser) -> None:
     add_untaught(looks)
 
 
-def read_this(
+def read_requested_piece(
     options: argparse.Namespace, skill: Callable[[], str], *, coloured: bool = True
-) -> ThisPiece | None:
+) -> RequestedPiece | None:
     """Return the piece that a call asks for, None where its file has errors, once reported.
 
     Args:
@@ -121,23 +121,23 @@ def read_this(
     try:
         plan = read_file(options.project)
     except NoSuchProject:
-        piece = begun_piece(options.project)
+        piece = find_begun_piece(options.project)
         if piece is None:
             raise
         return _as_asked(piece, options, unit, colourway)
     if plan is None:
         return None
-    own = own_hands(plan, skill, untaught=options.untaught, cords=cords_wished(options))
-    wish = wished(own.plan, options)
+    own = plan_for_maker(plan, skill, untaught=options.untaught, cords=cords_wished(options))
+    wish = refit_as_asked(own.plan, options)
     shown = in_colourway(wish.plan, colourway)
-    return ThisPiece(shown, own.paces, unit, copies_of(options), wish.changes, own.learnt_from)
+    return RequestedPiece(shown, own.paces, unit, copies_of(options), wish.changes, own.learnt_from)
 
 
 def _as_asked(
     piece: OpenPiece, options: argparse.Namespace, unit: Units, colourway: str
-) -> ThisPiece:
+) -> RequestedPiece:
     """Return a piece as it is asked for. Raises CannotRefit for another size."""
-    if asks(options):
+    if asks_for_size(options):
         raise CannotRefit(KEEPS)
     shown, copies = in_colourway(as_begun(piece), colourway), copies_of(options)
-    return ThisPiece(shown, piece.state.paces, unit, copies)
+    return RequestedPiece(shown, piece.state.paces, unit, copies)

@@ -22,7 +22,7 @@ KEEPS: Final = (
 
 
 @dataclass(frozen=True, slots=True)
-class Wished:
+class RefitRequest:
     """The plan with the changes, the wish, and the changes in words."""
 
     plan: Plan
@@ -30,7 +30,7 @@ class Wished:
     changes: tuple[str, ...] = ()
 
 
-def asks(options: argparse.Namespace) -> bool:
+def asks_for_size(options: argparse.Namespace) -> bool:
     """Return whether a call asks for another size."""
     girths = any(getattr(options, measure.name) for measure in BODIES)
     return bool(girths or options.length or options.repeats or options.cord)
@@ -67,7 +67,7 @@ def _diameters(options: argparse.Namespace) -> dict[str, float]:
     return dict(_named(text, "--cord", _diameter) for text in options.cord)
 
 
-def wished(plan: Plan, options: argparse.Namespace) -> Wished:
+def refit_as_asked(plan: Plan, options: argparse.Namespace) -> RefitRequest:
     """Return the plan changed by the options. Raises CannotRefit with what is possible."""
     diameters = _diameters(options)
     repeats = dict(_named(text, "--repeats", _number) for text in options.repeats)
@@ -81,18 +81,18 @@ def wished(plan: Plan, options: argparse.Namespace) -> Wished:
     if goal:
         refitted = to_length(project, goal[0], plan.hands)
         told = f"{goal[1]}; {refitted.changed}, about {show_length(refitted.plan.length_mm)}"
-        return Wished(refitted.plan, wish.also(refitted.wish), (*changes, told))
-    return Wished(recompiled(project, plan.hands) if wish else plan, wish, tuple(changes))
+        return RefitRequest(refitted.plan, wish.also(refitted.wish), (*changes, told))
+    return RefitRequest(recompiled(project, plan.hands) if wish else plan, wish, tuple(changes))
 
 
-def _aimed(plan: Plan, wish: Wish, changes: Sequence[str]) -> Wished:
+def _aimed(plan: Plan, wish: Wish, changes: Sequence[str]) -> RefitRequest:
     """Return a plan fitted to its own file's wish, if no option asks for anything else."""
     found = aimed(plan)
     if found is None:
-        return Wished(plan, wish, tuple(changes))
+        return RefitRequest(plan, wish, tuple(changes))
     gives = f"{found.changed}, about {show_length(found.plan.length_mm)}"
     told = f"for the length that the file aims for, {gives}"
-    return Wished(found.plan, wish.also(found.wish), (*changes, told))
+    return RefitRequest(found.plan, wish.also(found.wish), (*changes, told))
 
 
 def _goal(project: Project, options: argparse.Namespace) -> tuple[float, str] | None:

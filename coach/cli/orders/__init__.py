@@ -9,14 +9,14 @@ from typing import TYPE_CHECKING, Any, Final
 
 if TYPE_CHECKING:
     from coach.cli.orders.batch_on_bench import BatchOnBench, refuse_for_orders, with_orders
-    from coach.cli.orders.desk_controller import DeskOnScreen
+    from coach.cli.orders.desk_controller import DeskController
 
-__all__ = ["BatchOnBench", "DeskOnScreen", "refuse_for_orders", "with_orders"]
+__all__ = ["BatchOnBench", "DeskController", "refuse_for_orders", "with_orders"]
 
 _MODULES: Final = MappingProxyType(
     {
         "BatchOnBench": "batch_on_bench",
-        "DeskOnScreen": "desk_controller",
+        "DeskController": "desk_controller",
         "refuse_for_orders": "batch_on_bench",
         "with_orders": "batch_on_bench",
     }

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from coach.cli.options.colours_asked import colourway_of
-from coach.cli.options.size_options import KEEPS, Wished, asks, wished
+from coach.cli.options.size_options import KEEPS, RefitRequest, asks_for_size, refit_as_asked
 from coach.cli.orders.order_options import whole_colourway
 from coach.orders.batch import MOST_COPIES
 from coach.orders.quote_model import Group
@@ -27,7 +27,7 @@ class CopiesRequest:
     length: str = ""
 
 
-def asked(options: argparse.Namespace, plan: Plan) -> tuple[CopiesRequest, ...]:
+def requested_groups(options: argparse.Namespace, plan: Plan) -> tuple[CopiesRequest, ...]:
     """Return the groups of an order. Raises CannotRefit with what would be possible."""
     whole = whole_colourway(options)
     if whole:
@@ -77,7 +77,7 @@ def _some(text: str, option: str) -> Iterator[CopiesRequest]:
 
 def group_planner(
     plan: Plan, options: argparse.Namespace, groups: Sequence[CopiesRequest], *, begun: bool = False
-) -> Callable[[CopiesRequest], Wished]:
+) -> Callable[[CopiesRequest], RefitRequest]:
     """Return a function that returns the plan of a group; each length is planned once.
 
     Args:
@@ -90,23 +90,23 @@ def group_planner(
         CannotRefit: A group cannot be made to its size.
     """
     lengths = {one.length for one in groups}
-    if begun and (any(lengths) or asks(options)):
+    if begun and (any(lengths) or asks_for_size(options)):
         raise CannotRefit(KEEPS)
     if begun:
-        return lambda _one: Wished(plan)
+        return lambda _one: RefitRequest(plan)
     if any(lengths) and options.length:
         raise CannotRefit("Ask for one --length, or for a length of some copies, not both.")
     plans = {
-        length: _of_length(plan, options, length) if length else wished(plan, options)
+        length: _of_length(plan, options, length) if length else refit_as_asked(plan, options)
         for length in sorted(lengths)
     }
     return lambda one: plans[one.length]
 
 
-def _of_length(plan: Plan, options: argparse.Namespace, length: str) -> Wished:
+def _of_length(plan: Plan, options: argparse.Namespace, length: str) -> RefitRequest:
     """Return the plan of copies of one length. Raises CannotRefit without naming other options."""
     try:
-        return wished(plan, argparse.Namespace(**{**vars(options), "length": length}))
+        return refit_as_asked(plan, argparse.Namespace(**{**vars(options), "length": length}))
     except CannotRefit as error:
         raise CannotRefit(str(error).removeprefix("--length: ")) from error
 

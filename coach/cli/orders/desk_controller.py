@@ -6,15 +6,15 @@ from functools import lru_cache
 from typing import Final
 
 from coach.cli.orders.batch_on_bench import first_of
-from coach.cli.orders.maker_desk import InHands, read_in_hands, today
+from coach.cli.orders.maker_desk import MakerDesk, read_for_maker, today
 from coach.cli.orders.orders_page import afterwards_words, order_summary
 from coach.cli.orders.previous_order import order_told
 from coach.cli.orders.price_list import price_list
 from coach.cli.orders.quote_page import render_quote
 from coach.cli.orders.stock_page import render_stock
-from coach.cli.project_finder import NoSuchProject, shelf
+from coach.cli.project_finder import NoSuchProject, shipped_projects
 from coach.cli.skill_question import skill_set
-from coach.desk.desk_log import desk_now
+from coach.desk.desk_log import read_desk
 from coach.desk.order_changes import end_order, split_order, spoil_piece, work_over_all
 from coach.desk.order_log import begin_order, order_now, orders_now
 from coach.desk.order_material import material_of
@@ -35,7 +35,7 @@ from coach.text import one_line
 _WEEK: Final = 7
 
 
-class DeskOnScreen:
+class DeskController:
     """Implements `coach.session.view_model.OrderDesk` over the store."""
 
     def __init__(
@@ -62,7 +62,7 @@ class DeskOnScreen:
         self._price_list, self._units, self._first = prices, units, first
         self._known: tuple[object, ...] = ()
         self._lines = list[str]()
-        self._read = lru_cache(maxsize=32)(lambda name: read_in_hands(name, skill_set))
+        self._read = lru_cache(maxsize=32)(lambda name: read_for_maker(name, skill_set))
 
     @property
     def _prices(self) -> Prices | None:
@@ -70,7 +70,7 @@ class DeskOnScreen:
 
     def projects(self) -> Sequence[str]:
         """Return the projects that can be quoted: the one asked for, and the shelf's."""
-        names = [path.stem for path in shelf()]
+        names = [path.stem for path in shipped_projects()]
         return [self._first, *(n for n in names if n != self._first)] if self._first else names
 
     def ways(self, project: str) -> Sequence[str]:
@@ -81,7 +81,7 @@ class DeskOnScreen:
         """Return the desk with a quote. Raises CannotOpen, PieceError."""
         made, unit = self._made(chosen.project), self._units()
         quote, faults = self._quote(chosen), self._price_list()[1]
-        items = list(desk_now(self._store).stock.items.values())
+        items = list(read_desk(self._store).stock.items.values())
         return DeskPage(
             made.plan.project.title,
             tuple(_short(quote)),
@@ -176,7 +176,7 @@ class DeskOnScreen:
         told = order_told(self._store, order_now(self._store, name), self._prices)
         return " ".join((f"{one_line(name)} is done.", *afterwards_words(told.afterwards)))
 
-    def _made(self, project: str) -> InHands:
+    def _made(self, project: str) -> MakerDesk:
         try:
             made = self._read(project)
         except NoSuchProject as error:
@@ -195,7 +195,7 @@ class DeskOnScreen:
             for way, number in zip(names, chosen.copies, strict=False)
             if number
         ]
-        stock = desk_now(self._store).stock
+        stock = read_desk(self._store).stock
         return quote_of(groups, stock, self._prices, made.time_for, today(), unit=self._units())
 
 

@@ -10,7 +10,7 @@ from coach.cli.orders.batch_on_bench import far_words
 from coach.cli.output import WIDTH
 from coach.desk.batch_lines import MARKS, BatchList
 from coach.desk.order_log import OrderAt
-from coach.orders.order_outcome import Afterwards, afterwards_object
+from coach.orders.order_outcome import OrderOutcome, outcome_json
 from coach.orders.quote_data import ready_object
 from coach.orders.quote_model import ReadyDates, money_words, ready_words
 from coach.pace.estimate import Range
@@ -27,7 +27,7 @@ class OrderTold:
     at: OrderAt
     left: Range | None
     ready: ReadyDates | None
-    afterwards: Afterwards
+    afterwards: OrderOutcome
 
 
 def order_object(told: OrderTold) -> dict[str, Any]:
@@ -51,7 +51,7 @@ def order_object(told: OrderTold) -> dict[str, Any]:
             "high": round(left.high_s / 3600, 2),
         } if left else None,
         "ready": ready_object(told.ready),
-        "afterwards": afterwards_object(told.afterwards),
+        "afterwards": outcome_json(told.afterwards),
     }  # fmt: skip
 
 
@@ -110,7 +110,7 @@ def _told(told: OrderTold) -> Iterator[str]:
         yield from afterwards_words(told.afterwards, so_far=order.is_open)
 
 
-def afterwards_words(told: Afterwards, *, so_far: bool = False) -> Iterator[str]:
+def afterwards_words(told: OrderOutcome, *, so_far: bool = False) -> Iterator[str]:
     """Yield what an order took and earned compared with its quote.
 
     Args:

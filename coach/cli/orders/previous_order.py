@@ -11,7 +11,7 @@ from coach.cli.orders.orders_page import OrderTold, afterwards_words
 from coach.cli.output import WIDTH
 from coach.desk.order_log import OrderAt, left_of, orders_now
 from coach.desk.order_material import material_of
-from coach.orders.order_outcome import Afterwards, Material, afterwards_object, look_back
+from coach.orders.order_outcome import Material, OrderOutcome, order_outcome, outcome_json
 from coach.orders.prices import BETWEEN_S, Prices
 from coach.orders.quote_model import ReadyDates, money_words
 from coach.orders.working_week import ready_on
@@ -20,7 +20,7 @@ from coach.piece import PieceError, Store, folders
 from coach.text import one_line
 
 
-def look_back_on(order: OrderAt, used: Material | None = None) -> Afterwards:
+def outcome_of(order: OrderAt, used: Material | None = None) -> OrderOutcome:
     """Return what an order took and earned so far.
 
     Args:
@@ -28,13 +28,13 @@ def look_back_on(order: OrderAt, used: Material | None = None) -> Afterwards:
         used: The material used, for one under way; one that ended stores its own.
     """
     kept = order.order
-    return look_back(
+    return order_outcome(
         kept.quote, order.finished, len(order.spoilt), order.worked_s, kept.earned,
         used=used or Material.from_data(kept.material), given_up=kept.given_up,
     )  # fmt: skip
 
 
-def last_time(title: str) -> OrderAt | None:
+def previous_order(title: str) -> OrderAt | None:
     """Return the last completed order of a project, None where there is none."""
     database = folders(os.environ).database
     if not database.exists():
@@ -49,7 +49,7 @@ def last_time(title: str) -> OrderAt | None:
     return max(same, key=lambda order: order.order.ended_ms or 0, default=None)
 
 
-def last_lines(order: OrderAt, hour: Decimal | None = None) -> Iterator[str]:
+def previous_order_lines(order: OrderAt, hour: Decimal | None = None) -> Iterator[str]:
     """Yield what an order took and earned, as lines of at most 78 columns.
 
     Args:
@@ -58,7 +58,7 @@ def last_lines(order: OrderAt, hour: Decimal | None = None) -> Iterator[str]:
     """
     yield ""
     yield f"Last time ({one_line(order.order.name)})"
-    told = look_back_on(order)
+    told = outcome_of(order)
     lines = list(afterwards_words(told))
     if hour is not None and told.rate is not None:
         lines.append(f"This quote asks {money_words(hour, told.currency)} for an hour.")
@@ -66,9 +66,9 @@ def last_lines(order: OrderAt, hour: Decimal | None = None) -> Iterator[str]:
         yield from wrap(line, WIDTH, initial_indent="  ", subsequent_indent="    ")
 
 
-def last_object(order: OrderAt) -> dict[str, Any]:
+def previous_order_json(order: OrderAt) -> dict[str, Any]:
     """Return the same as JSON."""
-    return {"order": order.order.name, **afterwards_object(look_back_on(order))}
+    return {"order": order.order.name, **outcome_json(outcome_of(order))}
 
 
 def order_told(store: Store, order: OrderAt, prices: Prices | None) -> OrderTold:
@@ -85,7 +85,7 @@ def order_told(store: Store, order: OrderAt, prices: Prices | None) -> OrderTold
     between_s = prices.between_s if prices else BETWEEN_S
     left = left_of(store, order, between_s) if order.order.is_open else None
     used = material_of(store, order, prices) if order.order.is_open else None
-    return OrderTold(order, left, _ready(prices, left), look_back_on(order, used))
+    return OrderTold(order, left, _ready(prices, left), outcome_of(order, used))
 
 
 def _ready(prices: Prices | None, left: Range | None) -> ReadyDates | None:

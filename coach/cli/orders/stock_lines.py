@@ -7,7 +7,7 @@ from textwrap import wrap
 from coach.cli.orders.price_list import prices_if_sound
 from coach.cli.orders.quote_page import source_words
 from coach.cli.output import WIDTH
-from coach.desk.desk_log import desk_now
+from coach.desk.desk_log import read_desk
 from coach.orders.cutting import cord_order
 from coach.orders.material_names import label_of, wanted_in
 from coach.orders.prices import Prices
@@ -17,22 +17,22 @@ from coach.plan.plan_model import Plan
 from coach.report.plan_report import PlanReport
 
 
-def stock_now() -> Stock:
+def read_current_stock() -> Stock:
     """Return the stock; no store is created where there is none yet. Raises PieceError."""
     database = folders(os.environ).database
     if not database.exists():
         return Stock()
     with Store(database) as store:
-        return desk_now(store).stock
+        return read_desk(store).stock
 
 
-def from_stock(plan: Plan, report: PlanReport) -> list[str]:
+def stock_use_lines(plan: Plan, report: PlanReport) -> list[str]:
     """Return in lines what of each cord is in stock and what to buy.
 
     Nothing is returned where the stock is empty, or cannot be read.
     """
     try:
-        stock = stock_now()
+        stock = read_current_stock()
     except PieceError:
         return []
     if not stock.items:

@@ -54,7 +54,7 @@ def add_amount_options(parser: argparse.ArgumentParser) -> None:
     )  # fmt: skip
 
 
-def thing(name: str) -> str:
+def stock_name(name: str) -> str:
     """Return the name of a thing in stock. Raises WrongStock."""
     said = one_line(name)
     if not said:

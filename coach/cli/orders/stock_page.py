@@ -7,10 +7,10 @@ from textwrap import wrap
 from typing import Any, Final
 
 from coach.cli.output import WIDTH
-from coach.orders.stock import Item, item_key
-from coach.orders.stock_yield import Gives, Makes
+from coach.orders.stock import Item
+from coach.orders.stock_yield import CopiesFromItem, StockYield
 from coach.quantities import show_cut, show_fineness, show_length, show_mass, trimmed
-from coach.text import counted, one_line
+from coach.text import counted, name_key, one_line
 
 _MOST: Final = 8  # remnants that are listed one by one
 
@@ -23,7 +23,7 @@ def as_list(items: Iterable[Item]) -> list[dict[str, Any]]:
     """
     return [
         {
-            "id": item_key(item.what),
+            "id": name_key(item.what),
             "what": item.what,
             "mm": None if item.by_number or _weighed(item) else round(item.mm, 1),
             "grams": round(item.grams, 1) if _weighed(item) else None,
@@ -50,7 +50,7 @@ def _price(item: Item) -> str | None:
 
 def as_yaml(items: Iterable[Item]) -> str:
     """Return a stock list for `coach.orders.read_stock`, to be counted and changed."""
-    ordered = sorted(items, key=lambda item: item_key(item.what))
+    ordered = sorted(items, key=lambda item: name_key(item.what))
     cords = [_cord_line(item) for item in ordered if not item.by_number]
     findings = [
         f"  {_quoted(item.what)}: {{number: {max(0, item.count)}{_priced(item)}}}"
@@ -79,7 +79,7 @@ def _quoted(text: str) -> str:
 
 def render_stock(items: Sequence[Item], unit: str = "cm") -> list[str]:
     """Return the stock as lines of at most 78 columns, by label."""
-    ordered = sorted(items, key=lambda item: item_key(item.what))
+    ordered = sorted(items, key=lambda item: name_key(item.what))
     return [line for item in ordered for line in item_line(item, unit)]
 
 
@@ -128,7 +128,7 @@ def _short(item: Item, unit: str) -> str:
     )
 
 
-def makes_object(title: str, found: Makes) -> dict[str, Any]:
+def makes_object(title: str, found: StockYield) -> dict[str, Any]:
     """Return the object that `coach stock --makes FILE --json` prints."""
     longest = found.longest
     return {
@@ -145,7 +145,7 @@ def makes_object(title: str, found: Makes) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def makes_lines(title: str, found: Makes, unit: str = "cm") -> list[str]:
+def makes_lines(title: str, found: StockYield, unit: str = "cm") -> list[str]:
     """Return how much the stock is enough for, as lines of at most 78 columns.
 
     Args:
@@ -158,7 +158,7 @@ def makes_lines(title: str, found: Makes, unit: str = "cm") -> list[str]:
     )]  # fmt: skip
 
 
-def _made_told(title: str, found: Makes, unit: str) -> Iterator[str]:
+def _made_told(title: str, found: StockYield, unit: str) -> Iterator[str]:
     most = f"; {found.most:,} if nothing is to spare" if found.most > found.sure else ""
     yield f"{one_line(title)}: {counted(found.sure, 'copy')}{most}."
     if found.bounding:
@@ -171,7 +171,7 @@ def _made_told(title: str, found: Makes, unit: str) -> Iterator[str]:
         yield f"As one long piece: {times}, about {length}."
 
 
-def _of(one: Gives) -> str:
+def _of(one: CopiesFromItem) -> str:
     if one.is_short:
         return f"{one.sure:,}; more was taken than was there: count it"
     if not one.in_stock:

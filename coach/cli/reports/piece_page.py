@@ -8,7 +8,7 @@ from coach.cli.reports.piece_data import PieceTold
 from coach.piece.reports.time_spent import TimeRecord
 from coach.plan.doubt.joint_ranges import Z80
 from coach.quantities import show_length, show_time
-from coach.session.time_format import dated, local
+from coach.session.time_format import dated_moment, local_time
 from coach.text import one_line
 
 _UNNAMED: Final = "steps without a knot"
@@ -36,7 +36,7 @@ def _head(told: PieceTold) -> Iterator[str]:
 
 
 def _moment(at_ms: int) -> str:
-    return dated(local(at_ms))
+    return dated_moment(local_time(at_ms))
 
 
 def _knots(told: PieceTold) -> Iterator[str]:

@@ -5,10 +5,10 @@ import shlex
 from contextlib import suppress
 from dataclasses import replace
 
-from coach.cli.orders.copies_asked import asked, group_planner, order_groups
-from coach.cli.orders.maker_desk import InHands, read_in_hands, today
+from coach.cli.orders.copies_asked import group_planner, order_groups, requested_groups
+from coach.cli.orders.maker_desk import MakerDesk, read_for_maker, today
 from coach.cli.orders.price_list import prices_if_sound
-from coach.cli.project_finder import SHELF, NoSuchProject, find
+from coach.cli.project_finder import SHELF, NoSuchProject, find_project
 from coach.cli.skill_question import skill_set
 from coach.cli.workshop.workshop import Workshop
 from coach.desk.order_start import ToBegin
@@ -20,7 +20,7 @@ from coach.session.ports import CannotOpen, OnBench
 from coach.text import one_line
 
 
-def begun_or_open(workshop: Workshop, options: argparse.Namespace) -> OnBench:
+def begin_or_open(workshop: Workshop, options: argparse.Namespace) -> OnBench:
     """Return the piece of an order to work on; begins the order where copies are given.
 
     Raises:
@@ -49,7 +49,7 @@ def _of_project(opened: OnBench, project: str, name: str) -> OnBench:
     """
     source = opened.sitting.state.source
     with suppress(NoSuchProject):
-        if find(project).key != source:
+        if find_project(project).key != source:
             opened.sitting.leave()
             raise CannotOpen(
                 f"‘{name}’ is an order of {one_line(opened.sitting.state.title)}, not of "
@@ -59,10 +59,10 @@ def _of_project(opened: OnBench, project: str, name: str) -> OnBench:
     return opened
 
 
-def _made(name: str) -> InHands | None:
+def _made(name: str) -> MakerDesk | None:
     """Return the project of an order, None where its file has errors. Raises CannotOpen."""
     try:
-        made = read_in_hands(name, skill_set)
+        made = read_for_maker(name, skill_set)
     except (NoSuchProject, CannotRefit) as error:
         raise CannotOpen(str(error)) from error
     if made and made.begun:
@@ -70,7 +70,7 @@ def _made(name: str) -> InHands | None:
     return made
 
 
-def begin(workshop: Workshop, options: argparse.Namespace, name: str, made: InHands) -> None:
+def begin(workshop: Workshop, options: argparse.Namespace, name: str, made: MakerDesk) -> None:
     """Begin an order with its quote as of today.
 
     Args:
@@ -83,7 +83,7 @@ def begin(workshop: Workshop, options: argparse.Namespace, name: str, made: InHa
         CannotOpen, PieceError: It cannot be fitted as asked, or cannot be stored.
     """
     try:
-        wanted = asked(options, made.plan)
+        wanted = requested_groups(options, made.plan)
         groups = order_groups(made.plan, options, wanted)
         plans = group_planner(made.plan, options, wanted)
     except CannotRefit as error:

@@ -3,7 +3,7 @@
 from pathlib import Path
 from typing import Final
 
-from coach.cli.file_output import see_target, why
+from coach.cli.file_output import check_target, write_failure
 from coach.cli.project_finder import SHELF
 from coach.piece import PieceError
 from coach.piece.storage.atomic_write import ANYBODYS_FILE, write_whole
@@ -47,10 +47,10 @@ def _write(name: str, text: str) -> str:
     path = Path(name).expanduser()
     try:
         if _is_database(path):
-            see_target(path)
+            check_target(path)
         write_whole(path, text.encode(), replace=True, mode=ANYBODYS_FILE)
     except (OSError, ValueError) as fault:
-        raise CannotWrite(f"{one_line(name)} cannot be written: {why(fault)}.") from fault
+        raise CannotWrite(f"{one_line(name)} cannot be written: {write_failure(fault)}.") from fault
     except PieceError as error:
         raise CannotWrite(str(error)) from error
     return f"{one_line(name)} is written. `coach knot {one_line(path.name)}` makes it again."

@@ -6,12 +6,12 @@ from functools import partial
 
 from coach import desk
 from coach.cli import orders
-from coach.cli.project_finder import by_key
+from coach.cli.project_finder import project_path
 from coach.cli.workshop.freehand_files import target_of
 from coach.cli.workshop.if_stocked import IfStocked
 from coach.cli.workshop.project_plans import plan_of_text
 from coach.piece import Clock, Sitting, Store, notes_before
-from coach.piece.entering.project_diff import change_for, stay, take_over, text_sum
+from coach.piece.entering.project_diff import adopt_project, change_for, keep_own_project, text_sum
 from coach.piece.open_piece import OpenPiece, is_freehand, open_piece
 from coach.piece.piece_management import take_without_pattern
 from coach.piece.reports.forecast import Forecast
@@ -21,7 +21,7 @@ from coach.session.ports import Batch, CannotOpen, Edited, FinishedPieceActions,
 from coach.yaml_reader.file_loader import load
 
 
-class Openings:
+class PieceLoader:
     """Opens pieces for work, each with its possible actions."""
 
     def __init__(
@@ -87,7 +87,7 @@ class Openings:
         """Return the order under way that a piece belongs to, by the piece's id."""
         if not self._store.has_desk():
             return None
-        order = desk.desk_now(self._store).order_of(uid)
+        order = desk.read_desk(self._store).order_of(uid)
         if order is None or not order.is_open:
             return None
         return orders.BatchOnBench(self._store, self._clock, order.name, self.open, uid)
@@ -95,7 +95,7 @@ class Openings:
     def _edited(self, piece: OpenPiece) -> Edited | None:
         """Return the edits of a piece's file, None if it is gone, unsound or declined."""
         state, piece_id = piece.state, piece.kept.summary.id
-        found = by_key(state.source)
+        found = project_path(state.source)
         if found is None or state.finished:
             return None
         text = load(found).text
@@ -111,10 +111,10 @@ class Openings:
         def take() -> OnBench:
             if change.refused:
                 raise CannotOpen(change.refused)
-            take_over(self._store, self._clock, piece_id, change)
+            adopt_project(self._store, self._clock, piece_id, change)
             return self.open(piece_id)
 
         def keep_on() -> None:
-            stay(self._store, self._clock, piece_id, change)
+            keep_own_project(self._store, self._clock, piece_id, change)
 
         return Edited(change, take, keep_on)

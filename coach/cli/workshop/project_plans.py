@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from coach.cli.project_finder import FoundProject, NoSuchProject, find, shelf
+from coach.cli.project_finder import FoundProject, NoSuchProject, find_project, shipped_projects
 from coach.desk.order_start import Begins
 from coach.pace import Paces
 from coach.piece import Store
@@ -19,15 +19,15 @@ from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, recompiled
 from coach.plan.resize.size_request import Wish
 from coach.plan.tension import NOMINAL, Hands
 from coach.project.model import Project
-from coach.session.adjusting.fitting import Wishing
-from coach.session.ports import CannotOpen, Offer
+from coach.session.adjusting.fitting import FittingController
+from coach.session.ports import CannotOpen, ProjectOffer
 from coach.text import one_line
 from coach.yaml_reader.diagnostics import Problem
 from coach.yaml_reader.file_loader import Loaded, load
 from coach.yaml_reader.render import as_lines
 
 
-class Unsound(CannotOpen):
+class FaultyProject(CannotOpen):
     """A project file with errors; `lines` report all of them."""
 
     def __init__(self, path: Path, lines: Sequence[str]) -> None:
@@ -36,7 +36,7 @@ class Unsound(CannotOpen):
 
 
 @dataclass(frozen=True, slots=True)
-class Sound:
+class SoundProject:
     """A project without errors: its text and its plan."""
 
     text: str
@@ -44,7 +44,7 @@ class Sound:
 
 
 @dataclass(frozen=True, slots=True)
-class ToStart:
+class PieceStart:
     """What a new piece starts with.
 
     Attributes:
@@ -56,7 +56,7 @@ class ToStart:
         beliefs: The prior of cords and knots.
     """
 
-    sound: Sound
+    sound: SoundProject
     source: str
     base: Plan
     wish: Wish | None
@@ -71,18 +71,18 @@ class ProjectPlans:
         """Set the store of earlier pieces, and what returns the maker's skill."""
         self._store = store
         self._skill = skill
-        self._read: Sound | None = None  # the project that was read last
+        self._read: SoundProject | None = None  # the project that was read last
         self._aim: tuple[tuple[Project, Hands], Refitted | None] | None = None
 
-    def offers(self) -> Sequence[Offer]:
+    def offers(self) -> Sequence[ProjectOffer]:
         """Return the shipped projects that can be begun."""
         offers = []
-        for path in shelf():
+        for path in shipped_projects():
             plan = plan_of_text(load(path).text or "")
             if plan:
                 project = plan.project
                 offers.append(
-                    Offer(path.stem, project.title, project.about, project.skill, plan.total)
+                    ProjectOffer(path.stem, project.title, project.about, project.skill, plan.total)
                 )
         return offers
 
@@ -102,15 +102,15 @@ class ProjectPlans:
         found = self._aimed(plan)
         return found.plan if found else plan
 
-    def fitting(self, key: str) -> Wishing:
+    def fitting(self, key: str) -> FittingController:
         """Return the fitting of a project. Raises CannotOpen, PieceError."""
         written = self._sound(_found(key)).plan
         carried = carry_over(self._store, written.project, written, self._skill())
         own = _in_hands(written, carried.beliefs)
         found = self._aimed(own)
-        return Wishing(found.plan if found else own, carried.paces, written, self._hands)
+        return FittingController(found.plan if found else own, carried.paces, written, self._hands)
 
-    def to_start(self, key: str, wish: Wish | None, plan: Plan | None = None) -> ToStart:
+    def to_start(self, key: str, wish: Wish | None, plan: Plan | None = None) -> PieceStart:
         """Return what a new piece starts with; `wish` comes before the project's own.
 
         Args:
@@ -131,7 +131,7 @@ class ProjectPlans:
             wished = _wished(sound.plan, wish)
         base = _in_hands(wished, carried.beliefs)
         paces = Forecast(sound.plan).prior(carried.paces)
-        return ToStart(sound, found.key, base, wish, paces, carried.beliefs)
+        return PieceStart(sound, found.key, base, wish, paces, carried.beliefs)
 
     def begins(self, key: str) -> Begins:
         """Return what every piece of a project begins with. Raises CannotOpen, PieceError."""
@@ -154,7 +154,7 @@ class ProjectPlans:
             self._aim = (asked, aimed(plan))
         return self._aim[1]
 
-    def _sound(self, found: FoundProject) -> Sound:
+    def _sound(self, found: FoundProject) -> SoundProject:
         """Read a project, cached until its text changes. Raises Unsound for errors."""
         loaded = load(found.path)
         if self._read is None or loaded.text is None or loaded.text != self._read.text:
@@ -191,17 +191,17 @@ def _wished(plan: Plan, wish: Wish | None) -> Plan:
 
 def _found(key: str) -> FoundProject:
     try:
-        return find(key)
+        return find_project(key)
     except NoSuchProject as error:
         raise CannotOpen(str(error)) from error
 
 
-def _sound(found: FoundProject, loaded: Loaded) -> Sound:
+def _sound(found: FoundProject, loaded: Loaded) -> SoundProject:
     """Return a project's text and plan. Raises Unsound where its file has errors."""
     problems: tuple[Problem, ...] = loaded.problems
     if loaded.text is not None:
         reading = read_plan(loaded.text)
         if reading.plan is not None:
-            return Sound(loaded.text, reading.plan)
+            return SoundProject(loaded.text, reading.plan)
         problems = (*problems, *reading.problems)
-    raise Unsound(found.path, as_lines(str(found.path), loaded.text or "", problems))
+    raise FaultyProject(found.path, as_lines(str(found.path), loaded.text or "", problems))

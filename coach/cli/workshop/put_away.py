@@ -8,7 +8,7 @@ from coach.settings.small_file import SmallFile
 FILE: Final = "put-away.json"
 
 
-class Drawer:
+class PutAwayPieces:
     """Remembers pieces that were put away, by their permanent ids."""
 
     def __init__(self, folder: Path | None = None) -> None:

@@ -9,11 +9,11 @@ from typing import Any
 
 from coach import desk
 from coach.cli import orders
-from coach.cli.project_finder import SHELF, NoSuchProject, find
+from coach.cli.project_finder import SHELF, NoSuchProject, find_project
 from coach.cli.workshop.freehand_files import freehand_source
-from coach.cli.workshop.piece_loader import Openings
+from coach.cli.workshop.piece_loader import PieceLoader
 from coach.cli.workshop.project_plans import ProjectPlans
-from coach.cli.workshop.put_away import Drawer
+from coach.cli.workshop.put_away import PutAwayPieces
 from coach.desk.order_start import Begins, ToBegin
 from coach.piece import (
     Clock,
@@ -22,19 +22,19 @@ from coach.piece import (
     Summary,
     find_named,
     find_unfinished,
-    pieces,
-    start,
+    list_pieces,
+    start_piece,
 )
 from coach.piece.events import Fitted
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.open_piece import OpenPiece, open_piece
-from coach.piece.piece_management import delete, rename, repeat_like
-from coach.piece.storage.read_piece import kept_piece, the_piece
+from coach.piece.piece_management import delete_piece, rename_piece, repeat_like
+from coach.piece.storage.read_piece import read_whole_piece, the_piece
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 from coach.recording.record import Recording
-from coach.session.adjusting.fitting import Wishing
-from coach.session.ports import CannotOpen, FinishedPieceActions, Offer, OnBench, Standing
+from coach.session.adjusting.fitting import FittingController
+from coach.session.ports import CannotOpen, FinishedPieceActions, OnBench, ProjectOffer, Standing
 from coach.text import one_line
 
 
@@ -46,7 +46,7 @@ class Workshop:
         store: Store,
         clock: Clock,
         skill: Callable[[], str] = str,
-        drawer: Drawer | None = None,
+        drawer: PutAwayPieces | None = None,
         units: Callable[[], str] = lambda: "cm",
     ) -> None:
         """Set up over a store.
@@ -61,18 +61,18 @@ class Workshop:
         self._store = store
         self._clock = clock
         self._skill = skill
-        self._drawer = drawer or Drawer()
+        self._drawer = drawer or PutAwayPieces()
         self._plans = ProjectPlans(store, skill)
-        self._openings = Openings(store, clock, units, self._ending)
+        self._openings = PieceLoader(store, clock, units, self._ending)
 
     def pieces(self) -> Sequence[Summary]:
         """Return the pieces, last touched first; an order under way is one entry."""
-        found = pieces(self._store)
+        found = list_pieces(self._store)
         if not self._store.has_desk():
             return found
         return orders.with_orders(found, desk.orders_now(self._store))
 
-    def projects(self) -> Sequence[Offer]:
+    def projects(self) -> Sequence[ProjectOffer]:
         """Return the shipped projects that can be begun."""
         return self._plans.offers()
 
@@ -80,7 +80,7 @@ class Workshop:
         """Return the plan of a project; see `ProjectPlans.plan`. Raises CannotOpen."""
         return self._plans.plan(key, cords)
 
-    def fitting(self, key: str) -> Wishing:
+    def fitting(self, key: str) -> FittingController:
         """Return the fitting of a project. Raises CannotOpen, PieceError."""
         return self._plans.fitting(key)
 
@@ -112,7 +112,7 @@ class Workshop:
         first = self._plans.to_start(key, wish, plan)
         with self._store.atomic():
             there = None if again else find_unfinished(self._store, first.source)
-            piece_id = there.id if there else start(
+            piece_id = there.id if there else start_piece(
                 self._store, self._clock, title=first.sound.plan.project.title,
                 project_text=first.sound.text, source=first.source, total=first.sound.plan.total,
                 name=name, paces=first.paces, beliefs=first.beliefs,
@@ -120,7 +120,9 @@ class Workshop:
         if there:
             return self.open(piece_id)
         base = first.base
-        opened = self._openings.on_bench(OpenPiece(kept_piece(self._store, piece_id), base, base))
+        opened = self._openings.on_bench(
+            OpenPiece(read_whole_piece(self._store, piece_id), base, base)
+        )
         if first.wish:
             opened.sitting.jot(Fitted, at_done=0, total=base.total, wish=first.wish.to_data())
         return opened
@@ -134,7 +136,7 @@ class Workshop:
             key: The project, by path or shelf name.
             name: The name of the order.
             groups: Its pieces, like ones together.
-            quote: Its quote; see `orders.quote_data.as_object`.
+            quote: Its quote; see `coach.orders.quote_data.quote_json`.
 
         Raises:
             CannotOpen, PieceError: The project cannot be read, or the order cannot be stored.
@@ -160,7 +162,7 @@ class Workshop:
         if plan is None:
             raise CannotOpen("Nothing can hang like that.")
         carried = carry_over(self._store, plan.project, plan, self._skill())
-        piece_id = start(
+        piece_id = start_piece(
             self._store, self._clock, title=plan.project.title, project_text=record.base,
             source=freehand_source(target), total=plan.total, paces=carried.paces,
             beliefs=carried.beliefs,
@@ -173,7 +175,7 @@ class Workshop:
 
     def away(self) -> Collection[int]:
         """Return the numbers of the pieces that were put away."""
-        return {piece.id for piece in pieces(self._store) if piece.uid in self._drawer.uids}
+        return {piece.id for piece in list_pieces(self._store) if piece.uid in self._drawer.uids}
 
     def put_away(self, piece_id: int, *, away: bool) -> None:
         """Put a piece away, or take it out again. Raises PieceError."""
@@ -183,12 +185,12 @@ class Workshop:
     def rename(self, piece_id: int, name: str) -> str:
         """Rename a piece, and return the stored name. Raises NameTaken, PieceError."""
         orders.refuse_for_orders(self._store, piece_id)
-        return rename(self._store, piece_id, name)
+        return rename_piece(self._store, piece_id, name)
 
     def delete(self, piece_id: int) -> Callable[[], str]:
         """Delete a piece, and return a function that restores it. Raises PieceError."""
         orders.refuse_for_orders(self._store, piece_id)
-        return delete(self._store, piece_id)
+        return delete_piece(self._store, piece_id)
 
     def again(self, piece_id: int, name: str = "") -> OnBench:
         """Begin another piece like one, with its measures and its repeats.
@@ -196,7 +198,7 @@ class Workshop:
         Raises:
             CannotOpen, PieceError: The project cannot be read, or the piece cannot be stored.
         """
-        kept = kept_piece(self._store, piece_id)
+        kept = read_whole_piece(self._store, piece_id)
         others = kept.state.happenings
         fitted = next((one for one in others if isinstance(one, Fitted)), None)
         wish = Wish.from_data(fitted.wish) if fitted else None
@@ -207,7 +209,7 @@ class Workshop:
     def named(self, name: str) -> Summary | None:
         """Return the piece of a name, None where there is none or a project has it."""
         try:
-            find(name)
+            find_project(name)
         except NoSuchProject:
             with suppress(NoSuchPiece):
                 return find_named(self._store, name)
@@ -216,7 +218,7 @@ class Workshop:
     def under_way(self, key: str) -> Summary | None:
         """Return the unfinished piece of a project that was worked on last, or None."""
         try:
-            return find_unfinished(self._store, find(key).key)
+            return find_unfinished(self._store, find_project(key).key)
         except NoSuchProject as error:
             raise CannotOpen(self._gone(key) or str(error)) from error
 

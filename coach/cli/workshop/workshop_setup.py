@@ -7,7 +7,7 @@ from functools import cache
 from coach.cli import orders
 from coach.cli.bench_setup import settings_of
 from coach.cli.skill_question import skill_set
-from coach.cli.workshop.put_away import Drawer
+from coach.cli.workshop.put_away import PutAwayPieces
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import Store, SystemClock, folders
 from coach.session.ports import Aids
@@ -24,7 +24,7 @@ def order_desk(workshop: Workshop, store: Store, kept: Kept, first: str = "") ->
         kept: The settings in use, whose current unit is used for lengths.
         first: The project that is quoted first, "" for none.
     """
-    return orders.DeskOnScreen(
+    return orders.DeskController(
         store, SystemClock(), workshop.begins, units=lambda: kept.now.units, first=first
     )
 
@@ -44,5 +44,5 @@ def with_order_desk(workshop: Workshop, store: Store, aids: Aids) -> Aids:
 def workshop_of_maker(store: Store, kept: Kept | None = None) -> Workshop:
     """Return the workshop over a store; cord is cut in the current unit."""
     known = kept or settings_of(os.environ).kept
-    drawer = Drawer(folders(os.environ).data)
+    drawer = PutAwayPieces(folders(os.environ).data)
     return Workshop(store, SystemClock(), skill_set, drawer, lambda: known.now.units)

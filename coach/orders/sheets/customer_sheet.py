@@ -13,7 +13,7 @@ from coach.orders.quote_model import Group, Quote, day_words, money_words
 from coach.orders.sheets.sheet_style import STYLE, whole_page
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import looks
-from coach.picture.render.svg_drawing import svg
+from coach.picture.render.svg_drawing import render_svg
 from coach.plan.wording.cautions import cautions
 from coach.quantities import show_length
 from coach.text import counted
@@ -51,7 +51,7 @@ def group_picture(group: Group) -> str:
     """Return the picture of a piece in its colours, as an image embedded in the page."""
     colours = dict(group.colours)
     name = f"{group.plan.project.title} {group.colourway}".strip()
-    drawn = svg(scene_of(group.plan), looks(list(colours), colours), name, plain=True)
+    drawn = render_svg(scene_of(group.plan), looks(list(colours), colours), name, plain=True)
     data = b64encode(drawn.encode()).decode()
     return f'<img alt="{escape(name)}" src="data:image/svg+xml;base64,{data}">'
 

@@ -8,7 +8,7 @@ from typing import Final
 
 from coach.knots import geometry, names
 from coach.knots.geometry import PINNED
-from coach.picture.layout.scene_builder import Loom
+from coach.picture.layout.scene_builder import SceneBuilder
 from coach.picture.scene import Fitting, FittingKind, Point, Segment, Shape, Tie
 from coach.picture.shapes.curves import box_of, halved, placed_segments
 from coach.picture.shapes.mountings import larks_head, pinned, single
@@ -23,7 +23,7 @@ _KINDS: Final[dict[str, FittingKind]] = {
 }  # fmt: skip
 
 
-def hang(loom: Loom) -> tuple[list[Tie], list[Fitting]]:
+def hang(loom: SceneBuilder) -> tuple[list[Tie], list[Fitting]]:
     """Lay out the pieces before the first knot; return mounts and what they hang on."""
     start, loom_of = loom.plan.project.start, _pieces(loom)
     loom.grid.stand(loom.plan.start)
@@ -37,7 +37,7 @@ def hang(loom: Loom) -> tuple[list[Tie], list[Fitting]]:
     return _each(loom, loom_of)
 
 
-def _pieces(loom: Loom) -> list[tuple[int, ...]]:
+def _pieces(loom: SceneBuilder) -> list[tuple[int, ...]]:
     """Return the strands of each piece from the left, pieces from the left."""
     found: dict[tuple[str, int], list[int]] = {}
     for strand in loom.plan.start:
@@ -46,7 +46,7 @@ def _pieces(loom: Loom) -> list[tuple[int, ...]]:
     return [tuple(strands) for strands in found.values()]
 
 
-def _nest(loom: Loom, pieces: list[tuple[int, ...]]) -> tuple[list[Tie], list[Fitting]]:
+def _nest(loom: SceneBuilder, pieces: list[tuple[int, ...]]) -> tuple[list[Tie], list[Fitting]]:
     """Hang all pieces as one lark's head, the first outermost."""
     looks = loom.look([piece[0] for piece in pieces])
     thick = round(geometry.bundle_hull([look[0] for look in looks]).diameter_mm, 3)
@@ -63,13 +63,13 @@ def _nest(loom: Loom, pieces: list[tuple[int, ...]]) -> tuple[list[Tie], list[Fi
     return [tie], [_fitting(bar, low - bar.thick_mm / 2, 2.2 * thick)]
 
 
-def _hung(loom: Loom, shape: Shape, x: float, strands: Sequence[int]) -> Tie:
+def _hung(loom: SceneBuilder, shape: Shape, x: float, strands: Sequence[int]) -> Tie:
     for strand, (dx, dy) in zip(strands, shape.leave, strict=True):
         loom.at[strand] = (x + dx, dy)
     return Tie(-1, "", shape, x, 0.0, tuple(strands))
 
 
-def _each(loom: Loom, pieces: list[tuple[int, ...]]) -> tuple[list[Tie], list[Fitting]]:
+def _each(loom: SceneBuilder, pieces: list[tuple[int, ...]]) -> tuple[list[Tie], list[Fitting]]:
     """Hang every piece on its own."""
     bar = _bar(loom, loom.grid.half_mm)
     front = loom.plan.project.start.by != names.REVERSE_LARKS_HEAD
@@ -90,7 +90,7 @@ def _each(loom: Loom, pieces: list[tuple[int, ...]]) -> tuple[list[Tie], list[Fi
     return ties, [_fitting(bar, -3.5 * most - bar.thick_mm / 2, loom.grid.half_mm)]
 
 
-def _pinned(loom: Loom, pieces: list[tuple[int, ...]]) -> tuple[list[Tie], list[Fitting]]:
+def _pinned(loom: SceneBuilder, pieces: list[tuple[int, ...]]) -> tuple[list[Tie], list[Fitting]]:
     ties, pins = [], []
     for piece in pieces:
         look, xs = loom.looks[piece[0]], [loom.grid.x_mm[strand] for strand in piece]
@@ -106,7 +106,7 @@ def _pinned(loom: Loom, pieces: list[tuple[int, ...]]) -> tuple[list[Tie], list[
     return ties, [_pin(x, y) for x, y in pins]
 
 
-def _free(loom: Loom, strand: int) -> float:
+def _free(loom: SceneBuilder, strand: int) -> float:
     """Return how much of a single strand's free end is drawn."""
     lead = loom.plan.project.cords[loom.plan.strands[strand].cord].lead_mm
     return round(min(max(lead, 6.0), _FREE_MM), 3)
@@ -130,7 +130,7 @@ class _Bar:
         return bend - sqrt(max(0.0, bend * bend - x * x))
 
 
-def _bar(loom: Loom, half: float) -> _Bar:
+def _bar(loom: SceneBuilder, half: float) -> _Bar:
     """Return what the pieces hang on, wide enough for all that hangs on it."""
     start = loom.plan.project.start
     kind, thick = _KINDS.get(start.on, "bar"), bar_mm(start)
@@ -187,7 +187,7 @@ class Hairpin:
         return self.foot_mm + (self.round_mm - self.foot_mm) * share * share * (3 - 2 * share)
 
 
-def bend(worked: Loom, pin: Hairpin) -> list[Tie]:
+def bend(worked: SceneBuilder, pin: Hairpin) -> list[Tie]:
     """Return the ties of straight work as they lie once it is folded."""
     bent = []
     for run in worked.runs:

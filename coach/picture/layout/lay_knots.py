@@ -6,7 +6,7 @@ from typing import Final
 
 from coach.knots import geometry, names
 from coach.picture.layout.lay_rigid import lay_rigid, own_knot_shape
-from coach.picture.layout.scene_builder import Loom
+from coach.picture.layout.scene_builder import SceneBuilder
 from coach.picture.scene import Shape, mirrored_shape
 from coach.picture.shapes.around_shapes import around_shape
 from coach.picture.shapes.bundle_shapes import berry_shape, josephine_shape, overhand_shape
@@ -22,7 +22,7 @@ _TURN_STEP_DEG: Final = 5.0
 _FLAT: Final = (0.0, 0.0)
 
 
-def lay_knots(loom: Loom, step: PlannedStep, done: int) -> None:
+def lay_knots(loom: SceneBuilder, step: PlannedStep, done: int) -> None:
     """Lay out the knots of a step that are made when `done` counts are.
 
     Args:
@@ -42,7 +42,9 @@ def lay_knots(loom: Loom, step: PlannedStep, done: int) -> None:
         )
 
 
-def _lay_flat(loom: Loom, step: PlannedStep, group: Sequence[int], run: range, done: int) -> None:
+def _lay_flat(
+    loom: SceneBuilder, step: PlannedStep, group: Sequence[int], run: range, done: int
+) -> None:
     """Lay out a run of square or half knots on one group, each from the end of the last."""
     x, counts, places = loom.middle(group), loom.plan.counts, loom.places
     clasped = bool(getattr(step.source, "clasp", ""))
@@ -61,20 +63,22 @@ def _lay_flat(loom: Loom, step: PlannedStep, group: Sequence[int], run: range, d
         _let_hang(loom, counts[run[-1]].knotters, run[-1])
 
 
-def _let_hang(loom: Loom, clasp: Sequence[int], number: int) -> None:
+def _let_hang(loom: SceneBuilder, clasp: Sequence[int], number: int) -> None:
     """Lay out the ends of a separate piece a little below the knots that it tied."""
     for strand in clasp:
         x, y = loom.at[strand]
         loom.reach(number, strand, x, y + _CLASP_ENDS_MM)
 
 
-def _lay_others(loom: Loom, step: PlannedStep, group: Sequence[int], run: range, done: int) -> None:
+def _lay_others(
+    loom: SceneBuilder, step: PlannedStep, group: Sequence[int], run: range, done: int
+) -> None:
     for made, number in enumerate(run[: done - run[0]]):
         _lay(loom, step, group, number, (made, len(run)))
 
 
 def _lay(
-    loom: Loom, step: PlannedStep, group: Sequence[int], number: int, run: tuple[int, int]
+    loom: SceneBuilder, step: PlannedStep, group: Sequence[int], number: int, run: tuple[int, int]
 ) -> None:
     """Lay out one knot, given its place in its run."""
     count, source = loom.plan.counts[number], step.source
@@ -105,7 +109,7 @@ def _lay(
 
 
 def _flat(
-    loom: Loom, count: Count, down: float, turn: tuple[float, float], *, bundled: bool
+    loom: SceneBuilder, count: Count, down: float, turn: tuple[float, float], *, bundled: bool
 ) -> Shape:
     looks, held = loom.look(count.knotters), loom.look(count.fillers)
     pair, inner = (looks[0][0], looks[1][0]), tuple([look[0] for look in held])
@@ -123,7 +127,7 @@ def _turn(each: float, made: int) -> tuple[float, float]:
     return first, first + round(each)
 
 
-def _gathering(loom: Loom, count: Count, down: float, *, mirrored: bool) -> Shape:
+def _gathering(loom: SceneBuilder, count: Count, down: float, *, mirrored: bool) -> Shape:
     wrap, bundle = loom.looks[count.knotters[0]], loom.look(count.fillers)
     inner = tuple([look[0] for look in bundle])
     across = geometry.gathering(wrap[0], inner, max(down, wrap[0])).across_mm
@@ -134,7 +138,7 @@ def _gathering(loom: Loom, count: Count, down: float, *, mirrored: bool) -> Shap
 
 
 def _around(
-    loom: Loom, source: model.AroundKnot, count: Count, down: float, run: tuple[int, int]
+    loom: SceneBuilder, source: model.AroundKnot, count: Count, down: float, run: tuple[int, int]
 ) -> tuple[float, Shape]:
     """Return a knot round others, or a barrel knot, and the height of its middle."""
     knotter, held = count.knotters[0], count.fillers
@@ -171,7 +175,7 @@ def _refilled(shape: Shape) -> Shape:
 
 
 def _chain(
-    loom: Loom, x: float, group: Sequence[int], count: Count, down: float
+    loom: SceneBuilder, x: float, group: Sequence[int], count: Count, down: float
 ) -> tuple[float, Shape]:
     """Return one hitch of a chain, tied by its left or its right strand, and its place."""
     look, held = loom.looks[count.knotters[0]], loom.looks[count.fillers[0]]
@@ -182,7 +186,7 @@ def _chain(
     return x - aside, mirrored_shape(shape)
 
 
-def _berry(loom: Loom, count: Count, down: float, squares: int, *, mirrored: bool) -> Shape:
+def _berry(loom: SceneBuilder, count: Count, down: float, squares: int, *, mirrored: bool) -> Shape:
     pair, held = loom.look(count.knotters), loom.look(count.fillers)
     outer = (pair[0][0], *[look[0] for look in held], pair[1][0])
     across = bundle_size(count.knot, outer, squares).across_mm
@@ -191,7 +195,7 @@ def _berry(loom: Loom, count: Count, down: float, squares: int, *, mirrored: boo
     return berry_shape((pair[0], pair[1]), held, round(across, 3), down)
 
 
-def _bundle(loom: Loom, group: Sequence[int], knot: str, down: float) -> Shape:
+def _bundle(loom: SceneBuilder, group: Sequence[int], knot: str, down: float) -> Shape:
     looks = loom.look(group)
     if knot != names.JOSEPHINE:
         return overhand_shape(knot, looks)

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Any, Final
 
-from coach.picture.layout.scene_builder import Loom
+from coach.picture.layout.scene_builder import SceneBuilder
 from coach.picture.scene import Fitting, mirrored_shape
 from coach.picture.shapes.mountings import onto_strand, pinned, single
 from coach.picture.shapes.wrap_shapes import drawn_through, picot, turned_round
@@ -13,7 +13,7 @@ from coach.project import model
 _SEEN_MM: Final = 30.0  # of an end that comes down, or of one that points back
 
 
-def bring_down(loom: Loom, step: PlannedStep, down: model.BringDown) -> None:
+def bring_down(loom: SceneBuilder, step: PlannedStep, down: model.BringDown) -> None:
     """Lay out free ends of the start that come down to the height of the work.
 
     Args:
@@ -30,13 +30,13 @@ def bring_down(loom: Loom, step: PlannedStep, down: model.BringDown) -> None:
         loom.reach(step.first, strand, x, y)
 
 
-def _height_mm(loom: Loom, step: PlannedStep) -> float:
+def _height_mm(loom: SceneBuilder, step: PlannedStep) -> float:
     at = [step.after.index(strand) for strand in step.new_strands]
     beside = [*step.after[max(0, min(at) - 1) : min(at)], *step.after[max(at) + 1 : max(at) + 2]]
     return max([loom.at[s][1] for s in beside if s in loom.at], default=0.0)
 
 
-def fold_back(loom: Loom, step: PlannedStep, fold: model.FoldBack) -> None:
+def fold_back(loom: SceneBuilder, step: PlannedStep, fold: model.FoldBack) -> None:
     """Lay out strands that go down to the end of their loop and back up.
 
     Args:
@@ -58,14 +58,14 @@ _BEAD_WIDE: Final = 1.05  # of its length
 _STUB_MM: Final = 40.0  # of a strand that is laid aside with nothing said of its end
 
 
-def lay_plain(loom: Loom, step: PlannedStep) -> None:
+def lay_plain(loom: SceneBuilder, step: PlannedStep) -> None:
     """Lay out a step without a knot."""
     laid = _LAID.get(type(step.source))
     if laid:
         laid(loom, step, step.source)
 
 
-def _bead(loom: Loom, step: PlannedStep, bead: model.Bead) -> None:
+def _bead(loom: SceneBuilder, step: PlannedStep, bead: model.Bead) -> None:
     strands = step.groups[0]
     xs, looks = loom.grid.side_by_side(strands), loom.look(strands)
     x, top = sum(xs) / len(xs), loom.places.top_mm[step.first]
@@ -77,7 +77,7 @@ def _bead(loom: Loom, step: PlannedStep, bead: model.Bead) -> None:
     loom.fittings.append(Fitting("bead", (x - wide / 2, top, x + wide / 2, top + down), inside))
 
 
-def _picot(loom: Loom, step: PlannedStep, loop: model.Picot) -> None:
+def _picot(loom: SceneBuilder, step: PlannedStep, loop: model.Picot) -> None:
     for strand in step.groups[0]:
         x, y = loom.at.get(strand, (loom.grid.x_mm[strand], loom.places.top_mm[step.first]))
         shape = picot(loom.looks[strand], loop.loop_mm)
@@ -86,7 +86,7 @@ def _picot(loom: Loom, step: PlannedStep, loop: model.Picot) -> None:
         loom.put(step.first, "", mirrored_shape(shape) if right else shape, (x, y), (strand,))
 
 
-def _turn(loom: Loom, step: PlannedStep, turn: model.Turn) -> None:
+def _turn(loom: SceneBuilder, step: PlannedStep, turn: model.Turn) -> None:
     holder, *around = step.groups[0]
     x, y = loom.at.get(holder, (loom.grid.x_mm[holder], loom.places.top_mm[step.first]))
     if turn.around is None:
@@ -101,7 +101,7 @@ def _turn(loom: Loom, step: PlannedStep, turn: model.Turn) -> None:
     loom.put(step.first, "", face, (middle, low), (holder, around[0]))
 
 
-def _cross(loom: Loom, step: PlannedStep, cross: model.Cross) -> None:
+def _cross(loom: SceneBuilder, step: PlannedStep, cross: model.Cross) -> None:
     """Lay out crossing strands, those going right on top; in a mirror those going left."""
     del cross
     before = {strand: place for place, strand in enumerate(step.before)}
@@ -111,7 +111,7 @@ def _cross(loom: Loom, step: PlannedStep, cross: model.Cross) -> None:
             loom.lift[strand] = 1 if right != step.mirrored else -1
 
 
-def _add(loom: Loom, step: PlannedStep, add: model.Add) -> None:
+def _add(loom: SceneBuilder, step: PlannedStep, add: model.Add) -> None:
     loom.grid.stand(step.after)
     new, held = step.new_strands, loom.plan.counts[step.first].fillers
     at = min(map(step.after.index, new))
@@ -127,7 +127,7 @@ def _add(loom: Loom, step: PlannedStep, add: model.Add) -> None:
 
 
 def _hang(
-    loom: Loom, step: PlannedStep, strands: list[int], held: tuple[int, ...], y: float
+    loom: SceneBuilder, step: PlannedStep, strands: list[int], held: tuple[int, ...], y: float
 ) -> None:
     """Lay out one new piece: on a strand, or with its fold above the next knots."""
     look, xs = loom.looks[strands[0]], [loom.grid.x_mm[strand] for strand in strands]
@@ -146,13 +146,13 @@ def _hang(
         loom.put(step.first, "", pinned(look, apart, look[0]), (middle, y), own)
 
 
-def _lay_aside(loom: Loom, step: PlannedStep, gone: model.LayAside) -> None:
+def _lay_aside(loom: SceneBuilder, step: PlannedStep, gone: model.LayAside) -> None:
     for strand in step.groups[0]:
         loom.aside[strand] = _STUB_MM if gone.leave_mm is None else gone.leave_mm
     loom.grid.stand(step.after)
 
 
-def _take_up(loom: Loom, step: PlannedStep, back: model.TakeUp) -> None:
+def _take_up(loom: SceneBuilder, step: PlannedStep, back: model.TakeUp) -> None:
     del back
     loom.grid.stand(step.after)
     for strand in step.groups[0]:
@@ -160,7 +160,7 @@ def _take_up(loom: Loom, step: PlannedStep, back: model.TakeUp) -> None:
         loom.lift[strand] = -1
 
 
-def _trim(loom: Loom, step: PlannedStep, trim: model.Trim) -> None:
+def _trim(loom: SceneBuilder, step: PlannedStep, trim: model.Trim) -> None:
     """Cut ends along a line below the lowest knot, lower in the middle."""
     strands = step.groups[0]
     low = max(loom.at[strand][1] for strand in strands if strand in loom.at)
@@ -175,17 +175,17 @@ def _trim(loom: Loom, step: PlannedStep, trim: model.Trim) -> None:
         loom.cut_mm[strand] = low + trim.leave_mm + share * more
 
 
-def _flip(loom: Loom, step: PlannedStep, flip: model.Flip) -> None:
+def _flip(loom: SceneBuilder, step: PlannedStep, flip: model.Flip) -> None:
     del flip
     loom.turn_over(step.after)
 
 
-def _seam(loom: Loom, step: PlannedStep, seam: model.Seam) -> None:
+def _seam(loom: SceneBuilder, step: PlannedStep, seam: model.Seam) -> None:
     del seam
     loom.grid.count_from(step.after)
 
 
-_LAID: Final[dict[type, Callable[[Loom, PlannedStep, Any], None]]] = {
+_LAID: Final[dict[type, Callable[[SceneBuilder, PlannedStep, Any], None]]] = {
     model.Bead: _bead,
     model.Picot: _picot,
     model.Turn: _turn,

@@ -3,7 +3,7 @@
 from typing import Final
 
 from coach.knots import geometry, names
-from coach.picture.layout.scene_builder import Loom
+from coach.picture.layout.scene_builder import SceneBuilder
 from coach.picture.scene import mirrored_shape
 from coach.picture.shapes.plaits import SIDE, crossing, plaited
 from coach.plan.plan_model import PlannedStep
@@ -11,7 +11,7 @@ from coach.plan.plan_model import PlannedStep
 _PERIOD: Final = 6  # crossings after which a plait's strands stand as before
 
 
-def lay_plait(loom: Loom, step: PlannedStep, done: int) -> None:
+def lay_plait(loom: SceneBuilder, step: PlannedStep, done: int) -> None:
     """Lay out a plait, whole if it is given by length, otherwise crossing by crossing.
 
     Args:
@@ -27,12 +27,12 @@ def lay_plait(loom: Loom, step: PlannedStep, done: int) -> None:
         _lay_whole_plait(loom, step)
 
 
-def _plait_size(loom: Loom, step: PlannedStep) -> geometry.PlaitCrossing:
+def _plait_size(loom: SceneBuilder, step: PlannedStep) -> geometry.PlaitCrossing:
     bundles = [[look[0] for look in loom.look(group)] for group in step.groups]
     return geometry.plait_size(bundles)
 
 
-def _lay_whole_plait(loom: Loom, step: PlannedStep) -> None:
+def _lay_whole_plait(loom: SceneBuilder, step: PlannedStep) -> None:
     """Lay out a plait in whole periods; in mirrored work bundles count from the right."""
     size, places, number = _plait_size(loom, step), loom.places, step.first
     strands = tuple([strand for group in step.groups for strand in group])
@@ -48,14 +48,14 @@ def _lay_whole_plait(loom: Loom, step: PlannedStep) -> None:
     loom.put(number, "", shape, (x, top), strands)
 
 
-def _gathered_next(loom: Loom, step: PlannedStep) -> bool:
+def _gathered_next(loom: SceneBuilder, step: PlannedStep) -> bool:
     """Return whether the strands are bundled by the next knot, and stay together below."""
     later = (s for s in loom.plan.steps[step.index + 1 :] if s.role != "plain")
     knot = next((loom.plan.counts[s.first].knot for s in later), "")
     return knot in (*names.BUNDLE_KNOTS, names.GATHERING)
 
 
-def _lay_crossing(loom: Loom, step: PlannedStep, number: int) -> None:
+def _lay_crossing(loom: SceneBuilder, step: PlannedStep, number: int) -> None:
     """Lay out one crossing, from the right or from the left in turn."""
     count, places = loom.plan.counts[number], loom.places
     across, top = round(_plait_size(loom, step).width_mm, 3), places.top_mm[number]

@@ -4,7 +4,7 @@ from functools import lru_cache
 from typing import Final
 
 from coach.knots import names
-from coach.picture.layout.scene_builder import Loom
+from coach.picture.layout.scene_builder import SceneBuilder
 from coach.picture.scene import Fitting, FittingKind, Point, Shape, mirrored_shape
 from coach.picture.shapes.bundle_shapes import josephine_shape, overhand_shape
 from coach.picture.shapes.hitch_shapes import holder_tie
@@ -18,7 +18,7 @@ _OVER: Final = 0.6  # of its thickness, how far a bar stands out beyond the oute
 _FEWEST_WOVEN: Final = 2
 
 
-def lay_rigid(loom: Loom, step: PlannedStep, row: model.RigidRow, number: int) -> None:
+def lay_rigid(loom: SceneBuilder, step: PlannedStep, row: model.RigidRow, number: int) -> None:
     """Lay out one tie onto something rigid; with the first one, the rigid thing itself.
 
     Args:
@@ -65,7 +65,9 @@ def bar_hitch_shape(knot: str, look: Point, thick_mm: float, across_mm: float) -
     return Shape(seen, tied.enter[:1], tied.leave[:1], tied.box, tied.lean_deg, key, covers)
 
 
-def own_knot_shape(loom: Loom, strands: tuple[int, ...], knot: str, down_mm: float) -> Shape:
+def own_knot_shape(
+    loom: SceneBuilder, strands: tuple[int, ...], knot: str, down_mm: float
+) -> Shape:
     """Return the shape of a maker's own knot: like a known one, or else a plain knob.
 
     Args:

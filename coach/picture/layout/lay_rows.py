@@ -5,7 +5,7 @@ from functools import lru_cache
 from typing import Final
 
 from coach.knots import geometry
-from coach.picture.layout.scene_builder import Loom
+from coach.picture.layout.scene_builder import SceneBuilder
 from coach.picture.scene import Shape, mirrored_shape
 from coach.picture.shapes.hitch_shapes import holder_tie, travelling_tie
 from coach.plan.measure.tie_size import row_size
@@ -15,7 +15,7 @@ from coach.project import model
 _STEEPEST_DEG: Final = 80.0
 
 
-def lay_row(loom: Loom, step: PlannedStep, done: int) -> None:
+def lay_row(loom: SceneBuilder, step: PlannedStep, done: int) -> None:
     """Lay out the ties of a row that are made when `done` counts are.
 
     Args:
@@ -55,7 +55,7 @@ class _Tied:
     slanting: bool
 
 
-def _shape(loom: Loom, row: model.Row, tied: _Tied, sign: float) -> Shape:
+def _shape(loom: SceneBuilder, row: model.Row, tied: _Tied, sign: float) -> Shape:
     one, other = (loom.looks[who[0]] for who in (tied.tie.knotters, tied.tie.fillers))
     knot = tied.tie.knot
     if not tied.holds:
@@ -66,7 +66,7 @@ def _shape(loom: Loom, row: model.Row, tied: _Tied, sign: float) -> Shape:
     return shape if sign > 0 else mirrored_shape(shape)
 
 
-def _inside(loom: Loom, x: float) -> float:
+def _inside(loom: SceneBuilder, x: float) -> float:
     """Return a horizontal place in round work, wrapped at its seam."""
     half = loom.grid.half_mm
     if -half < x < half:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import Final
 
-from coach.picture.layout.scene_builder import Loom
+from coach.picture.layout.scene_builder import SceneBuilder
 
 _HANGS_MM: Final = 35.0  # of strands that are not cut yet
 _STRAIGHT: Final = 1.27  # columns beside its own in which a strand still hangs straight down
@@ -12,7 +12,7 @@ _CLOSE: Final = 0.8  # of a strand's width, between two that hang from a bundle
 _APART: Final = 0.16  # how far ends swing out to the side for each length they hang
 
 
-def let_hang(loom: Loom, order: Sequence[int], made: int) -> None:
+def let_hang(loom: SceneBuilder, order: Sequence[int], made: int) -> None:
     """Let every strand hang down from its last tie, to where it is cut.
 
     Args:
@@ -42,27 +42,27 @@ def let_hang(loom: Loom, order: Sequence[int], made: int) -> None:
             loom.reach(made, strand, x, y + long)
 
 
-def _cut(loom: Loom, strand: int, made: int) -> float:
+def _cut(loom: SceneBuilder, strand: int, made: int) -> float:
     return loom.cut_mm.get(strand, loom.places.made_mm[made] + _HANGS_MM)
 
 
-def _most(loom: Loom, strand: int, made: int) -> float:
+def _most(loom: SceneBuilder, strand: int, made: int) -> float:
     """Return how far to the side a strand may hang."""
     return _APART * max(0.0, _cut(loom, strand, made) - loom.at[strand][1])
 
 
-def _apart(loom: Loom, one: int, other: int) -> float:
+def _apart(loom: SceneBuilder, one: int, other: int) -> float:
     """Return how far apart two neighbours come out, in their widths."""
     wide = (loom.loose_mm[one] + loom.loose_mm[other]) / 2
     return (loom.at[other][0] - loom.at[one][0]) / wide
 
 
-def _crossing(loom: Loom, hanging: Sequence[int]) -> set[int]:
+def _crossing(loom: SceneBuilder, hanging: Sequence[int]) -> set[int]:
     """Return the strands that come out on the wrong side of a neighbour and cross below."""
     return {s for pair in pairwise(hanging) if _apart(loom, *pair) < 0 for s in pair}
 
 
-def _bundles(loom: Loom, hanging: Sequence[int]) -> list[list[int]]:
+def _bundles(loom: SceneBuilder, hanging: Sequence[int]) -> list[list[int]]:
     """Return the strands grouped into bundles of those that come out close together."""
     found = [[strand] for strand in hanging[:1]]
     for one, other in pairwise(hanging):
@@ -75,13 +75,13 @@ def _bundles(loom: Loom, hanging: Sequence[int]) -> list[list[int]]:
     return found
 
 
-def _fans(loom: Loom, bundle: Sequence[int]) -> bool:
+def _fans(loom: SceneBuilder, bundle: Sequence[int]) -> bool:
     """Return whether a bundle comes out within the columns of its strands."""
     xs, (first, last) = loom.grid.x_mm, (bundle[0], bundle[-1])
     return len(bundle) > 1 and xs[first] <= loom.at[first][0] and loom.at[last][0] <= xs[last]
 
 
-def _fan(loom: Loom, bundle: Sequence[int], made: int) -> None:
+def _fan(loom: SceneBuilder, bundle: Sequence[int], made: int) -> None:
     """Fan a bundle out as far down as it hangs; what has no room side by side is behind."""
     widths = [loom.loose_mm[strand] for strand in bundle]
     first, last = bundle[0], bundle[-1]

@@ -20,7 +20,7 @@ _HALVES: Final[tuple[Half, Half]] = ("left", "right")
 _TURNED_HALVES: Final[tuple[Half, Half]] = ("right", "left")
 
 
-class Loom:
+class SceneBuilder:
     """Collects ties and the strands between them, in the maker's view.
 
     `at` is where each strand came out of its last tie. `turned` is whether the maker sees the

@@ -10,7 +10,7 @@ _CM: Final = 10.0
 _INCH: Final = 25.4
 
 
-def ruled(x: float, scene: Scene, scale: float, unit: str = "cm") -> Iterable[str]:
+def draw_ruler(x: float, scene: Scene, scale: float, unit: str = "cm") -> Iterable[str]:
     """Return a ruler beside the work, without ticks that would run together.
 
     Args:

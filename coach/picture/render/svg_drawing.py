@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from html import escape
 from typing import Final
 
-from coach.picture.render.ruler import ruled
+from coach.picture.render.ruler import draw_ruler
 from coach.picture.render.shades import Look
 from coach.picture.scene import Box, Point, Run, Scene, Segment, Tie, reversed_shape
 from coach.picture.shapes.fittings import fitting_svg
@@ -28,7 +28,7 @@ _TONES: Final = (("h", 1.16), ("e", 1.0), ("s", 0.84), ("b", 0.6), ("l", 0.26))
 """Shadow, edge, shade, body and light, and how wide each is in widths of the cord."""
 
 
-def svg(
+def render_svg(
     scene: Scene, looks: Mapping[str, Look], title: str, *, plain: bool = False, name: str = "",
     unit: str = "cm", room_mm: tuple[float, float] = PAPER_MM,
 ) -> str:  # fmt: skip
@@ -55,13 +55,13 @@ def svg(
         depth += "b"
         inside = Drawing(behind, looks, depth).drawn() + inside
         behind = behind.behind
-    paper = [] if plain else [_paper(box), *ruled(left - margin, scene, scale, unit)]
+    paper = [] if plain else [_paper(box), *draw_ruler(left - margin, scene, scale, unit)]
     label = _label(scene, title, scale, unit)
     wide, high = box[2] - box[0], box[3] - box[1]
+    style = "" if name else element("style", colour_classes(looks))
     return element(
         "svg",
-        "".join([f"<title>{escape(label)}</title>", "" if name else element("style", rules(looks)),
-                 *paper, inside]),
+        "".join([f"<title>{escape(label)}</title>", style, *paper, inside]),
         xmlns=None if name else "http://www.w3.org/2000/svg",
         viewBox=" ".join(str(round(side * _UNIT)) for side in (box[0], box[1], wide, high)),
         width=f"{svg_number(wide / scale)}mm", height=f"{svg_number(high / scale)}mm",
@@ -69,7 +69,7 @@ def svg(
     )  # fmt: skip
 
 
-def part_svg(
+def render_part(
     scene: Scene, looks: Mapping[str, Look], size: tuple[int, int], ground: str
 ) -> str:  # fmt: skip
     """Return the part of a scene inside its box as SVG, on a ground and without a ruler.
@@ -88,7 +88,7 @@ def part_svg(
     around = {"x": left * _UNIT, "y": top * _UNIT, "width": sides[0] * _UNIT}
     paper = element("rect", height=sides[1] * _UNIT, fill=ground, **around)
     return element(
-        "svg", element("style", rules(looks)) + paper + Drawing(scene, looks).drawn(),
+        "svg", element("style", colour_classes(looks)) + paper + Drawing(scene, looks).drawn(),
         xmlns="http://www.w3.org/2000/svg", width=size[0], height=size[1],
         viewBox=" ".join(svg_number(side * _UNIT) for side in (*corner, *sides)),
         preserveAspectRatio="none",
@@ -115,7 +115,7 @@ def _label(scene: Scene, title: str, scale: float, unit: str) -> str:
     return f"{title}{side}, at a scale of {told}: about {length} long and {width} wide{rest}"
 
 
-def rules(looks: Mapping[str, Look], kind: str = "") -> str:
+def colour_classes(looks: Mapping[str, Look], kind: str = "") -> str:
     """Return the CSS classes of the cords' colours: edge, shade, body, light, mark.
 
     `kind` distinguishes the classes of one set of cords from those of another on the same page.

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Final
 
-from coach.knots.diagram import CordPath, CordRole, Diagram, Made, Point
+from coach.knots.diagram import CordPath, CordRole, Diagram, FinishedKnot, Point
 from coach.picture.scene import Run, Scene, Segment, Shape, Tie
 from coach.picture.shapes.curves import Vertex, box_of, course, shape
 
@@ -59,12 +59,12 @@ def _finer(line: list[Vertex]) -> list[Vertex]:
     return [line[0], *line, line[-1]]
 
 
-def _inside(made: Made, point: Point) -> bool:
+def _inside(made: FinishedKnot, point: Point) -> bool:
     (x0, y0), (x1, y1) = made.top_left, made.bottom_right
     return x0 <= point[0] <= x1 and y0 <= point[1] <= y1
 
 
-def _lump(strand: int, made: Made) -> Iterator[Segment]:
+def _lump(strand: int, made: FinishedKnot) -> Iterator[Segment]:
     """Yield an earlier knot as turns side by side."""
     (x0, y0), (x1, y1) = made.top_left, made.bottom_right
     turns = max(2, round((y1 - y0) / _TURN))

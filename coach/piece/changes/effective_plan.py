@@ -45,6 +45,7 @@ def in_force(happenings: Sequence[Happening]) -> tuple[Happening, ...]:
             last = last_chosen(kept)
             kept = [one for one in kept if one is not last]
             continue
+        # A pick further on was made for other counts.
         if isinstance(happening, _CHANGE_WHAT_COMES):
             kept = [one for one in kept if not _is_later(one, happening.at_done)]
         kept.append(happening)
@@ -64,7 +65,7 @@ BETWEEN: Final = ", "
 """What stands between the names of strands in an order."""
 
 
-def follow(base: Plan, happenings: Sequence[Happening]) -> Plan:
+def plan_after(base: Plan, happenings: Sequence[Happening]) -> Plan:
     """Return the plan after all happenings.
 
     Args:
@@ -76,12 +77,14 @@ def follow(base: Plan, happenings: Sequence[Happening]) -> Plan:
     """
     happenings = in_force(happenings)
     project = as_repeated(base.project, happenings)
+    # Repeats and choices first, for they are part of the project; orders and picks change its plan.
     plan = base if project is base.project else _plan_of(project, base)
     for happening in happenings:
         if isinstance(happening, Reordered):
             plan = _reordered(plan, happening.at_done, happening.order.split(BETWEEN))
         elif isinstance(happening, Picked):
             plan = _picked(plan, happening)
+    # Last, since it cuts off what all others have made of the plan.
     end = ended_at(happenings)
     if end is not None:
         plan = _cut_off(plan, end)
@@ -108,7 +111,7 @@ def ended_at(happenings: Sequence[Happening]) -> int | None:
     return last.at_done if isinstance(last, Ended) else None
 
 
-def keeps(old: Plan, new: Plan, done: int) -> bool:
+def is_same_so_far(old: Plan, new: Plan, done: int) -> bool:
     """Return whether two plans are the same work so far: the same ties of the same strands.
 
     Args:
@@ -118,6 +121,7 @@ def keeps(old: Plan, new: Plan, done: int) -> bool:
     """
 
     def told(plan: Plan) -> list[tuple[str, list[str], list[str]]]:
+        # By name: an edited project may number its strands in another order.
         ids = [strand.id for strand in plan.strands]
         return [
             (c.knot, [ids[s] for s in c.knotters], [ids[s] for s in c.fillers])
@@ -154,6 +158,7 @@ def _reordered(plan: Plan, at: int, names: Sequence[str]) -> Plan:
         raise CannotFollow("Strands can be put in another order at the start of a step only.")
     number = {strand.id: n for n, strand in enumerate(plan.strands)}
     found = [number.get(name, -1) for name in names]
+    # Unknown names are -1 here, so this refuses them too.
     if sorted(found) != sorted(step.before):
         hanging = BETWEEN.join(plan.strands[s].id for s in step.before)
         raise CannotFollow(f"Every strand that hangs must be named once: {hanging}.")
@@ -202,5 +207,6 @@ def _begun(plan: Plan, step: PlannedStep, made: int) -> PlannedStep:
     """Return a step of which some counts are made, as if those were all of it."""
     groups = step.groups
     if step.role in ("row", "weave"):
+        # The mover and the strands that it has passed; a row of nothing could not be drawn.
         groups = (groups[0][: 1 + max(1, strands_passed(step, made))],)
     return replace(step, counts=made, after=standing(plan, step, made), groups=groups)

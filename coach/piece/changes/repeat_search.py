@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from coach.piece.changes.effective_plan import follow, in_force, keeps
+from coach.piece.changes.effective_plan import in_force, is_same_so_far, plan_after
 from coach.piece.changes.repeats import CannotFollow, as_repeated, part_varied
 from coach.piece.events import Happening, Repeats
 from coach.plan.plan_model import Plan
@@ -55,10 +55,10 @@ class Course:
             at_ms=0, tick_ms=0, sitting=0, at_done=self.done, total=0, part=part, call=call,
             times=times,
         )  # fmt: skip
-        return RepeatTimes(part, call, times, follow(self.base, (*self.happenings, wished)))
+        return RepeatTimes(part, call, times, plan_after(self.base, (*self.happenings, wished)))
 
 
-def more(course: Course, steps: int) -> RepeatTimes:
+def more_repeats(course: Course, steps: int) -> RepeatTimes:
     """Return the plan with `steps` more steps of repeats from here on, fewer below zero.
 
     A part that changes in pairs does so here.
@@ -68,11 +68,11 @@ def more(course: Course, steps: int) -> RepeatTimes:
     """
     part = part_varied(course.project)
     change = steps * by_repeats(course.project, part)
-    now = follow(course.base, course.happenings)
+    now = plan_after(course.base, course.happenings)
     for call, step in enumerate(calls(course.project, part)):
         if step.times + change >= 1:
             turns = course.turned(part, call, step.times + change)
-            if keeps(now, turns.plan, course.done):
+            if is_same_so_far(now, turns.plan, course.done):
                 return turns
     raise CannotFollow(_why_not(now, part, change, course.done))
 
@@ -88,7 +88,7 @@ def _why_not(plan: Plan, part: str, change: int, done: int) -> str:
     return f"Of {part}, {least} {'is' if least == 1 else 'are'} begun: fewer cannot be made now."
 
 
-def reaching(
+def repeats_for_length(
     course: Course, wish_mm: float, length_of: Callable[[Plan], float]
 ) -> tuple[RepeatTimes, float]:
     """Return the repeats whose length comes nearest to a wish, and that length in mm.
@@ -125,12 +125,12 @@ class _Ladder:
 
     def __init__(self, course: Course) -> None:
         try:
-            steps, first = 1, more(course, 1)
+            steps, first = 1, more_repeats(course, 1)
         except CannotFollow:
-            steps, first = -1, more(course, -1)
+            steps, first = -1, more_repeats(course, -1)
         self._course = course
         self._unit = by_repeats(course.project, first.part)
-        here = follow(course.base, course.happenings)
+        here = plan_after(course.base, course.happenings)
         self.now = replace(first, times=first.times - steps * self._unit, plan=here)
         self._found: dict[int, RepeatTimes | None] = {0: self.now, steps: first}
 
@@ -156,4 +156,4 @@ class _Ladder:
             if steps > 0:
                 raise CannotFollow(_TOO_MANY) from error
             return None
-        return turns if keeps(self.now.plan, turns.plan, self._course.done) else None
+        return turns if is_same_so_far(self.now.plan, turns.plan, self._course.done) else None

@@ -3,7 +3,13 @@
 from collections.abc import Sequence
 from typing import Any, Final
 
-from coach.piece.changes.effective_plan import BETWEEN, follow, in_force, keeps, last_chosen
+from coach.piece.changes.effective_plan import (
+    BETWEEN,
+    in_force,
+    is_same_so_far,
+    last_chosen,
+    plan_after,
+)
 from coach.piece.changes.repeat_search import RepeatTimes
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.entering.measure_events import Fields
@@ -119,9 +125,9 @@ def choice_event(
         "at_done": done, "total": 0, "step": step.open_number, "what": chosen.what,
         "value": chosen.value,
     }  # fmt: skip
-    now = follow(base, happenings)
-    plan = follow(base, (*happenings, Chosen(**_NO_TIME, **fields)))
-    if not keeps(now, plan, done):
+    now = plan_after(base, happenings)
+    plan = plan_after(base, (*happenings, Chosen(**_NO_TIME, **fields)))
+    if not is_same_so_far(now, plan, done):
         raise CannotFollow(
             "That would change what is made already. Take back first, or leave it as it is."
         )
@@ -172,7 +178,7 @@ def end_event(
         CannotFollow: Nothing is made yet.
     """
     fields: Fields = {"at_done": done, "total": done}
-    follow(base, (*happenings, Ended(**_NO_TIME, **fields)))
+    plan_after(base, (*happenings, Ended(**_NO_TIME, **fields)))
     return Ended, fields
 
 
@@ -201,5 +207,5 @@ def _followed(
         CannotFollow: The plan cannot follow it.
     """
     fields: Fields = {"at_done": done, "total": 0, **what}
-    plan = follow(base, (*happenings, kind(**_NO_TIME, **fields)))
+    plan = plan_after(base, (*happenings, kind(**_NO_TIME, **fields)))
     return kind, {**fields, "total": plan.total}

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Final, Literal
 
-from coach.pace.cord_learning import SURPRISING, asks_too_much, surprise
+from coach.pace.cord_learning import SURPRISING, is_implausible, surprise
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Expected, Known
 from coach.plan.doubt.joint_ranges import Z80
@@ -54,7 +54,7 @@ def doubt_measure(now: Known, seen: Measured) -> MeasureDoubt | None:
     """
     sight = now.sight_of(seen)
     off = sight.seen_mm - sight.expected_mm
-    if _off(now, seen) <= SURPRISING and not asks_too_much(now.ahead, sight, off):
+    if _off(now, seen) <= SURPRISING and not is_implausible(now.ahead, sight, off):
         return None
     likely = seen.length_mm + (off if seen.strand else -off)
     reach = Z80 * now.ahead.spread(sight.slopes)

@@ -7,14 +7,20 @@ from difflib import SequenceMatcher
 from typing import Final
 from zlib import crc32
 
-from coach.piece.changes.effective_plan import AT_THE_BENCH, follow, in_force, keeps, plan_at_start
+from coach.piece.changes.effective_plan import (
+    AT_THE_BENCH,
+    in_force,
+    is_same_so_far,
+    plan_after,
+    plan_at_start,
+)
 from coach.piece.changes.repeats import CannotFollow, unmet
 from coach.piece.clock import Clock
-from coach.piece.event_bounds import judged
+from coach.piece.event_bounds import checked_event
 from coach.piece.events import Happening, KeptProject, TookProject
 from coach.piece.folding import fold
 from coach.piece.open_piece import OpenPiece
-from coach.piece.storage.read_piece import stands, the_piece
+from coach.piece.storage.read_piece import read_state, the_piece
 from coach.piece.storage.store import Store
 from coach.plan.plan_model import Plan
 from coach.plan.wording.place_words import step_line
@@ -59,7 +65,7 @@ def change_for(piece: OpenPiece, new: Plan, text: str) -> ProjectChange:
         return ProjectChange(text, new, (), same=False, place=0, refused=why)
     chosen = _as_chosen(new, state.happenings)
     change = compare(piece.base, new, text, state.done, piece.plan)
-    if chosen is not None and keeps(piece.plan, chosen, state.done):
+    if chosen is not None and is_same_so_far(piece.plan, chosen, state.done):
         told = change.told
         change = replace(compare(piece.base, chosen, text, state.done, piece.plan), told=told)
         change = replace(change, choices=1)
@@ -74,7 +80,7 @@ def _as_chosen(new: Plan, happenings: Sequence[Happening]) -> Plan | None:
     """Return a plan with the choices made at the bench, None without any that fit it."""
     chosen = [one for one in in_force(happenings) if isinstance(one, AT_THE_BENCH)]
     try:
-        return follow(new, chosen) if chosen else None
+        return plan_after(new, chosen) if chosen else None
     except CannotFollow:
         return None
 
@@ -90,7 +96,7 @@ def compare(old: Plan, new: Plan, text: str, done: int, tied: Plan | None = None
         tied: The plan that they were made by, where that is not `old`.
     """
     tied = tied or old
-    same = keeps(tied, new, done) and _hung(old) == _hung(new)
+    same = is_same_so_far(tied, new, done) and _hung(old) == _hung(new)
     told = [*_cords(old, new), *_hanging(old, new), *_repeats(old, new), *_steps(old, new)]
     if not told:
         told = ["Only words, measures or times were edited; every tie is as before."]
@@ -104,7 +110,7 @@ def text_sum(text: str) -> int:
     return crc32(text.encode("utf-8", "surrogatepass"))
 
 
-def take_over(store: Store, clock: Clock, piece_id: int, change: ProjectChange) -> None:
+def adopt_project(store: Store, clock: Clock, piece_id: int, change: ProjectChange) -> None:
     """Set a piece to the edited project, at its place there.
 
     Args:
@@ -122,7 +128,7 @@ def take_over(store: Store, clock: Clock, piece_id: int, change: ProjectChange) 
     ))  # fmt: skip
 
 
-def stay(store: Store, clock: Clock, piece_id: int, change: ProjectChange) -> None:
+def keep_own_project(store: Store, clock: Clock, piece_id: int, change: ProjectChange) -> None:
     """Keep a piece's own project; this edit is not asked about again.
 
     Args:
@@ -141,8 +147,8 @@ def stay(store: Store, clock: Clock, piece_id: int, change: ProjectChange) -> No
 
 def _record(store: Store, piece_id: int, event: TookProject | KeptProject) -> None:
     with store.atomic():
-        state = stands(store, the_piece(store, piece_id))
-        store.append(piece_id, fold(state, judged(event, state)), event)
+        state = read_state(store, the_piece(store, piece_id))
+        store.append(piece_id, fold(state, checked_event(event, state)), event)
 
 
 def _hung(plan: Plan) -> list[str]:

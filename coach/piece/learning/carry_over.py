@@ -5,18 +5,18 @@ from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Final, TypeAlias
 
-from coach.pace.cord_learning import Figure, carried
-from coach.pace.estimate import Paces, beginning, new_piece
+from coach.pace.cord_learning import Figure, for_next_piece
+from coach.pace.estimate import Paces, initial_paces, new_piece
 from coach.pace.gaussian import Belief
 from coach.pace.pace_json import sound
 from coach.piece.beliefs import Beliefs, Shared, shared
-from coach.piece.event_bounds import passes
+from coach.piece.event_bounds import all_pass
 from coach.piece.events import Measured
 from coach.piece.learning.estimates import Known, known
 from coach.piece.open_piece import begun_plan, followed
 from coach.piece.piece_errors import PieceError
 from coach.piece.state import State
-from coach.piece.storage.read_piece import stands
+from coach.piece.storage.read_piece import read_state
 from coach.piece.storage.store import Store
 from coach.plan.compile.compiler import compile_project
 from coach.plan.doubt.doubt import prior_sd
@@ -77,7 +77,7 @@ def carry_over(
         if any(figure not in learnt for figure in found):
             names.append(past.name)
         learnt = {**found, **learnt}
-    known = new_piece(paces, elsewhere) if paces else beginning(skill)
+    known = new_piece(paces, elsewhere) if paces else initial_paces(skill)
     return PriorLearning(known, begun_with(project, learnt), tuple(names))
 
 
@@ -91,7 +91,7 @@ def begun_with(project: Project, learnt: Beliefs) -> dict[Figure, Belief]:
     """Return what was learnt of a project's cords and knots, as a prior for the next piece."""
     usual = usual_hands(project)
     plain = {f: Belief(usual.figure(f), prior_sd(project, f)) for f in learnt}
-    return carried(learnt, plain)
+    return for_next_piece(learnt, plain)
 
 
 def kind_of(project: Project, cord: str) -> Kind:
@@ -102,10 +102,10 @@ def kind_of(project: Project, cord: str) -> Kind:
 def _pasts(store: Store) -> Iterator[_Past]:
     for piece in store.pieces():
         try:
-            state = stands(store, piece)
+            state = read_state(store, piece)
         except PieceError:
             continue
-        if not state.teaches or not passes(state.happenings):
+        if not state.teaches or not all_pass(state.happenings):
             continue
         plan = begun_plan(state)
         yield _Past(piece.name, state, plan.project if plan else None, plan)

@@ -5,9 +5,17 @@ from dataclasses import dataclass, replace
 from math import hypot
 from typing import Final
 
-from coach.pace.cord_learning import Figure, Learnt, Sight, drifted, in_reason, is_wild, learn
+from coach.pace.cord_learning import (
+    Figure,
+    Learnt,
+    Observation,
+    clamped,
+    is_impossible,
+    learn,
+    with_drift,
+)
 from coach.piece.beliefs import Beliefs, hands_of
-from coach.piece.changes.effective_plan import follow
+from coach.piece.changes.effective_plan import plan_after
 from coach.piece.events import Happening, Joined, Measured
 from coach.plan.cord.cord_left import CordLeft, KnownCordLeft, shares_mm
 from coach.plan.cord.cut_list import cut_list
@@ -61,9 +69,9 @@ class Known:
     def ahead(self) -> Learnt:
         """The figures averaged over the work to come, in which hands may drift on."""
         share = 1 - self.seen_at / max(1, self.plan.total)
-        return drifted(self.learnt, share / 3) if self.seen_at else self.learnt
+        return with_drift(self.learnt, share / 3) if self.seen_at else self.learnt
 
-    def sight_of(self, seen: Measured) -> Sight:
+    def sight_of(self, seen: Measured) -> Observation:
         """Return what one more measurement would say about cords and hands."""
         books = _Sights(self.plan, self.slopes, {})
         books.rests, books.grown, books.seen_at = dict(self.rests), self.grown, self.seen_at
@@ -135,7 +143,7 @@ def known(
     Raises:
         CannotFollow: A happening is impossible on this plan.
     """
-    plan = follow(base, happenings) if followed is None else followed
+    plan = plan_after(base, happenings) if followed is None else followed
     slopes = slopes_of(plan)  # first: what is measured by knot serves for all else
     shares = _shares(base, plan)
     hands = hands_of(beliefs) if beliefs else plan.hands
@@ -146,7 +154,7 @@ def known(
         at = {figure: plan.hands.figure(figure) for figure in believed.unknowns}
         sights = _Sights(plan, slopes, shares).of(happenings)
         learnt = learn(believed, at, sights)
-        wild, learnt = is_wild(learnt), in_reason(learnt)
+        wild, learnt = is_impossible(learnt), clamped(learnt)
         hands = plan.hands.with_figures(dict(zip(learnt.unknowns, learnt.means, strict=True)))
         plan = remeasured(plan, hands)
         slopes = slopes_of(plan)
@@ -176,7 +184,7 @@ class _Sights:
         self.grown = KnownCordLeft(0, 0.0)
         self.seen_at = 0
 
-    def of(self, happenings: Sequence[Happening]) -> list[Sight]:
+    def of(self, happenings: Sequence[Happening]) -> list[Observation]:
         """Return the sights, and keep the last rests and length."""
         sights = []
         for happening in _settled(happenings):
@@ -191,7 +199,7 @@ class _Sights:
                 sights.append(self.sight(happening))
         return sights
 
-    def sight(self, seen: Measured) -> Sight:
+    def sight(self, seen: Measured) -> Observation:
         """Return what a measurement says, and keep it as the last one of its kind."""
         strand = self._strands[seen.strand] if seen.strand else None
         sight = self._length(seen) if strand is None else self._rest(seen, strand)
@@ -199,7 +207,7 @@ class _Sights:
         first, self.seen_at = not self.seen_at, max(self.seen_at, seen.at_done)
         return replace(sight, doubted=seen.doubt > 0, since=0.0 if first else since)
 
-    def _rest(self, seen: Measured, strand: int) -> Sight:
+    def _rest(self, seen: Measured, strand: int) -> Observation:
         """Return what a rest says about the cord used since the one before."""
         before, done = self.rests[strand], seen.at_done
         expected = self._plan.used_mm(strand, done) - self._plan.used_mm(strand, before.done)
@@ -207,14 +215,14 @@ class _Sights:
         if not seen.doubt or seen.length_mm < before.length_mm - expected:
             self.rests[strand] = KnownCordLeft(done, seen.length_mm)
         error = hypot(READING_SD_MM, READING_SD_MM if before.done else _CUT_SD_MM)
-        return Sight(
+        return Observation(
             self._slopes.of_use(strand, done, before.done),
             expected,
             before.length_mm - seen.length_mm,
             hypot(error, MODEL_SD * expected),
         )
 
-    def _length(self, seen: Measured) -> Sight:
+    def _length(self, seen: Measured) -> Observation:
         """Return what a length says; one measured in another state says less."""
         alike = seen.lying in ("", self._lie)
         before = self.grown if alike else KnownCordLeft(0, 0.0)
@@ -224,7 +232,7 @@ class _Sights:
             self.grown = KnownCordLeft(done, seen.length_mm)
         share = MODEL_SD if alike else OTHER_LIE_SD
         error = hypot(READING_SD_MM, READING_SD_MM if before.done else 0.0)
-        return Sight(
+        return Observation(
             self._slopes.of_length(done, before.done),
             expected,
             seen.length_mm - before.length_mm,

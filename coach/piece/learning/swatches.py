@@ -4,10 +4,10 @@ from dataclasses import dataclass, replace
 from math import hypot
 from typing import Final
 
-from coach.pace.cord_learning import Figure, Learnt, Sight, learn
+from coach.pace.cord_learning import Figure, Learnt, Observation, learn
 from coach.piece.beliefs import Beliefs, hands_of, shared
 from coach.piece.clock import Clock
-from coach.piece.service import start
+from coach.piece.service import start_piece
 from coach.piece.sitting.sitting import Sitting
 from coach.piece.storage.store import Store
 from coach.plan.cord.swatch import TrialSwatch, expected_of
@@ -53,7 +53,7 @@ def learnt_from(swatch: TrialSwatch, beliefs: Beliefs, length_mm: float, took_mm
     for _ in range(_TURNS):
         at = {figure: plan.hands.figure(figure) for figure in figures}
         sights = [
-            Sight(slopes, expected, seen, sd)
+            Observation(slopes, expected, seen, sd)
             for (slopes, expected, sd), seen in zip(
                 expected_of(swatch, plan), (length_mm, took_mm), strict=True
             )
@@ -146,7 +146,7 @@ def keep_swatch(
         PieceError: It cannot be stored.
     """
     plan = swatch.plan
-    piece = start(
+    piece = start_piece(
         store, clock, title=plan.project.title, project_text=swatch.text + measured,
         source=_SOURCE + swatch.cord, total=plan.total, beliefs=beliefs,
     )  # fmt: skip

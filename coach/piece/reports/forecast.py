@@ -2,7 +2,7 @@
 
 from functools import cached_property
 
-from coach.pace.estimate import Paces, Range, beginning, hear_writer, time_for
+from coach.pace.estimate import Paces, Range, initial_paces, learn_claim, time_for
 from coach.pace.prior import STATED_SKILLS
 from coach.pace.work_amount import WorkAmount
 from coach.plan.plan_model import Plan
@@ -38,7 +38,7 @@ class Forecast:
         if project.takes_s is None:
             return paces
         skill = STATED_SKILLS.get(project.skill, "")
-        return hear_writer(paces, self.work(0, self.plan.total), project.takes_s, skill)
+        return learn_claim(paces, self.work(0, self.plan.total), project.takes_s, skill)
 
     def left(self, paces: Paces, done: int, end: int | None = None) -> Range:
         """Return how long some counts take.
@@ -63,4 +63,4 @@ def time_of(plan: Plan, skill: str, base: Plan | None = None) -> Range:
         base: The plan as the file has it, if `plan` was fitted: the file's `takes` is about that
             one.
     """
-    return Forecast(plan).left(Forecast(base or plan).prior(beginning(skill)), 0)
+    return Forecast(plan).left(Forecast(base or plan).prior(initial_paces(skill)), 0)

@@ -11,7 +11,7 @@ from pathlib import Path
 from shutil import copyfile
 from typing import Final
 
-from coach.orders.desk_bounds import passes_at_desk
+from coach.orders.desk_bounds import desk_event_passes
 from coach.orders.desk_events import DeskEvent
 from coach.piece.events import Counted, Event, TakenBack
 from coach.piece.export_import import ExportedPiece, restore_piece
@@ -21,7 +21,7 @@ from coach.piece.rescue.salvage import Heap, read_bytes
 from coach.piece.service import free_name
 from coach.piece.state import State
 from coach.piece.storage.atomic_write import write_whole
-from coach.piece.storage.folders import own_file
+from coach.piece.storage.folders import ensure_private_file
 from coach.piece.storage.snapshots import file_name_time, snapshots
 from coach.piece.storage.store import Store
 
@@ -147,11 +147,11 @@ def make_anew(
     with Store(fresh) as store, store.atomic():
         for piece in pieces:
             restore_piece(store, piece.number, piece.carried)
-        store.add_to_desk(0, [event for event in desk if passes_at_desk(event)])
+        store.add_to_desk(0, [event for event in desk if desk_event_passes(event)])
     return _exchange(fresh, database, now_ms)
 
 
-def take_snapshot(database: Path, snapshot: Path, now_ms: int) -> Path:
+def restore_snapshot(database: Path, snapshot: Path, now_ms: int) -> Path:
     """Replace a damaged database by a copy of a snapshot.
 
     Args:
@@ -187,7 +187,7 @@ def _exchange(fresh: Path, database: Path, now_ms: int) -> Path:
         fresh.replace(database)
     except OSError as error:
         raise CannotKeep(f"{fresh} cannot be renamed to {database}: {error.strerror}.") from error
-    own_file(database)
+    ensure_private_file(database)
     return aside
 
 
@@ -207,4 +207,4 @@ def _twin(path: Path, other: Path) -> None:
     try:
         other.hardlink_to(path)
     except OSError:
-        copyfile(path, own_file(other))
+        copyfile(path, ensure_private_file(other))

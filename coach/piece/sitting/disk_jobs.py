@@ -7,25 +7,25 @@ from functools import partial
 from typing import Final, TypeAlias
 
 from coach.piece.piece_errors import PieceError, StillWriting
-from coach.piece.sitting.stored_piece import Heard
+from coach.piece.sitting.stored_piece import DiskResult
 from coach.piece.storage import writer
 from coach.piece.storage.store import Store
 
-Deed: TypeAlias = Callable[[], Heard | None]
+Deed: TypeAlias = Callable[[], DiskResult | None]
 """Something that is done on the disk."""
 
 LEAVING_S: Final = 1.0
 """How long it is waited on leaving for what is on its way to the disk."""
 
 
-class DiskDeeds:
+class DiskJobs:
     """Runs operations at once or, once the bench is on screen, on another thread."""
 
     def __init__(self, store: Store) -> None:
         """Set the store that the operations read and write."""
         self._store = store
         self._hurried = self._leaving = False  # whether a hand waits, and for what
-        self.asked: Future[Heard | None] | None = None  # the deed that is not over yet
+        self.asked: Future[DiskResult | None] | None = None  # the deed that is not over yet
 
     def hurry(self) -> None:
         """From here on wait only briefly for an operation, which then goes on in the background."""
@@ -48,7 +48,7 @@ class DiskDeeds:
         """The current time limit, in seconds."""
         return LEAVING_S if self._leaving else writer.MOMENT_S
 
-    def ask(self, deed: Deed) -> Heard | None:
+    def ask(self, deed: Deed) -> DiskResult | None:
         """Run an operation and return its result.
 
         Raises:
@@ -62,7 +62,7 @@ class DiskDeeds:
         self.asked = self._store.writer.ask(unhurried if self._leaving else deed)
         return self.hear(self.most_s)
 
-    def hear(self, most_s: float = 0) -> Heard | None:
+    def hear(self, most_s: float = 0) -> DiskResult | None:
         """Return the result of the operation that took too long, None if there is none.
 
         Raises:
@@ -84,7 +84,7 @@ class DiskDeeds:
         return heard
 
 
-def _unhurried(store: Store, deed: Deed) -> Heard | None:
+def _unhurried(store: Store, deed: Deed) -> DiskResult | None:
     """Run an operation with the usual timeout for other programs."""
     with store.at_leisure():
         return deed()

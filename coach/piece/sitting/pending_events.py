@@ -23,6 +23,7 @@ def not_stored(state: State, waiting: Sequence[Event], stored: Sequence[Event]) 
     for number, (_, event) in enumerate(_fitted_after(state, waiting), start=1):
         if event and next(rest, None) != event:
             break
+        # Events with nothing left to do are known to be settled only if a stored one follows.
         known = number if event else known
     return waiting[known:]
 
@@ -43,6 +44,7 @@ def _fitted_after(state: State, waiting: Sequence[Event]) -> Iterator[tuple[Stat
     numbers: dict[int, int] = {}
     for event in waiting:
         if isinstance(event, Opened):
+            # The number is the place of the `Opened` itself, which differs after other events.
             numbers[event.sitting] = state.seq + 1
         sitting = numbers.get(event.sitting, event.sitting)
         fitted = _fitted(state, replace(event, sitting=sitting))

@@ -6,13 +6,13 @@ from functools import partial
 from typing import Final
 
 from coach.piece.clock import Clock
-from coach.piece.event_bounds import judged
+from coach.piece.event_bounds import checked_event
 from coach.piece.events import Counted, Event, TakenBack
 from coach.piece.folding import fold
 from coach.piece.piece_errors import NotOurs, OutOfTurn, PieceError, StillWriting, TakenOver
-from coach.piece.sitting.disk_jobs import DiskDeeds
+from coach.piece.sitting.disk_jobs import DiskJobs
 from coach.piece.sitting.pending_events import put_after
-from coach.piece.sitting.stored_piece import Beside, Heard, StoredPiece
+from coach.piece.sitting.stored_piece import Beside, DiskResult, StoredPiece
 from coach.piece.state import State
 from coach.piece.storage.event_rows import event_of
 from coach.piece.storage.read_piece import KeptPiece
@@ -49,7 +49,7 @@ class Recorder:
         self._waiting: list[Event] = []
         self._stored = StoredPiece(store, kept, beside)
         self._stored_ms: int | None = None  # when something was stored that is not settled yet
-        self._disk = DiskDeeds(store)
+        self._disk = DiskJobs(store)
         self._tried_ms = 0
         self._sitting = 0
         self.state = kept.state
@@ -160,7 +160,7 @@ class Recorder:
             if event is None:
                 return self.state
             # Checked before it is shown: an invalid event would be refused again at every retry.
-            judged(event, self.state)
+            checked_event(event, self.state)
             after = fold(self.state, event)
             # Events are stored in order: this one must not overtake those in the queue.
             if self._waiting or self._disk.asked:
@@ -187,7 +187,7 @@ class Recorder:
             return False
         return self.state.seq > shown
 
-    def _take(self, heard: Heard | None, mine: int | None = None) -> None:
+    def _take(self, heard: DiskResult | None, mine: int | None = None) -> None:
         """Show what is on the disk, and the queue after it."""
         if heard is None:
             return

@@ -21,11 +21,11 @@ from coach.piece.folding import fold
 from coach.piece.sitting.recorder import Recorder
 from coach.piece.sitting.stored_piece import Beside
 from coach.piece.state import State
-from coach.piece.storage.read_piece import KeptPiece, kept_piece
+from coach.piece.storage.read_piece import KeptPiece, read_whole_piece
 from coach.piece.storage.store import Store
 
 WorkOf: TypeAlias = Callable[[int, int], WorkAmount]
-"""Gives the work from one count up to another."""
+"""Returns the work from one count up to another."""
 
 
 class Sitting(Recorder):
@@ -57,7 +57,7 @@ class Sitting(Recorder):
             NoSuchPiece: No piece has that number.
             PieceError: It cannot be read.
         """
-        kept = kept or kept_piece(store, piece_id)
+        kept = kept or read_whole_piece(store, piece_id)
         super().__init__(store, clock, kept, beside)
         self._knots = knots
         self._work = work

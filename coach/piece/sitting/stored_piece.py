@@ -13,7 +13,7 @@ from coach.piece.piece_errors import NotOurs, OutOfTurn, PieceError, TakenOver
 from coach.piece.sitting.pending_events import not_stored, put_after
 from coach.piece.state import State
 from coach.piece.storage.event_rows import event_of
-from coach.piece.storage.read_piece import KeptPiece, caught_up
+from coach.piece.storage.read_piece import KeptPiece, catch_up
 from coach.piece.storage.store import Store
 from coach.piece.storage.summary import LastEntry
 
@@ -32,7 +32,7 @@ class Beside(Protocol):
 
 
 @dataclass(frozen=True, slots=True)
-class Heard:
+class DiskResult:
     """The result of an operation: the state on the disk, and the new events.
 
     `mine` is how many of the first queued events are among them, `opened` the number that the
@@ -65,7 +65,7 @@ class StoredPiece:
         self._new: list[Event] = []  # stored, and not told of yet
         self._mine = self._opened = 0
 
-    def append(self, after: State, event: Event) -> Heard:
+    def append(self, after: State, event: Event) -> DiskResult:
         """Store an event after all that is known of.
 
         Args:
@@ -81,7 +81,7 @@ class StoredPiece:
         self._mine = 1
         return self._heard()
 
-    def put(self, waiting: Sequence[Event], *, anew: bool = False) -> Heard:
+    def put(self, waiting: Sequence[Event], *, anew: bool = False) -> DiskResult:
         """Store queued events, after what others did meanwhile.
 
         Args:
@@ -116,7 +116,7 @@ class StoredPiece:
             self._store.be_patient()
         return self._heard()
 
-    def look(self, *, closely: bool = False) -> Heard | None:
+    def look(self, *, closely: bool = False) -> DiskResult | None:
         """Read what others did to the piece, None where nobody wrote anything.
 
         Args:
@@ -151,8 +151,8 @@ class StoredPiece:
         self.settle()
         self._store.snapshot(now_ms)
 
-    def _heard(self) -> Heard:
-        heard = Heard(self._state, tuple(self._new), self._mine, self._opened)
+    def _heard(self) -> DiskResult:
+        heard = DiskResult(self._state, tuple(self._new), self._mine, self._opened)
         self._new, self._mine, self._opened = [], 0, 0
         return heard
 
@@ -162,7 +162,7 @@ class StoredPiece:
         self._stamp = self._store.stamp()  # before the reading: what comes later is read later
         with self._store.one_view():
             self._store.see_same(self._piece.id, self._last)
-            self._state, rows = caught_up(self._store, self._piece, self._state)
+            self._state, rows = catch_up(self._store, self._piece, self._state)
         if rows:
             self._last = LastEntry(self._last.uid, self._state.seq, rows[-1][-1])
         events = list(map(event_of, rows))

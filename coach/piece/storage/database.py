@@ -12,7 +12,7 @@ from coach.piece.storage import sqlite_errors
 from coach.piece.storage.guarded_file import GuardedFile
 from coach.piece.storage.identity import file_mark, write_mark
 from coach.piece.storage.opening import check_pages, file_size
-from coach.piece.storage.sqlite_errors import full, pragma, transaction
+from coach.piece.storage.sqlite_errors import disk_full_error, pragma, transaction
 from coach.piece.storage.writer import Writer
 
 BUSY_TIMEOUT_S: Final = 5.0
@@ -121,7 +121,7 @@ class Database(GuardedFile):
                 return
             self.see_whose()
             if self._reads_only:
-                raise full(self.path)
+                raise disk_full_error(self.path)
             with self.plain_errors(), transaction(self._db, "IMMEDIATE"):
                 # First in the transaction, so that two copies of the database can never write under
                 # one number.

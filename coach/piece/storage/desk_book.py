@@ -80,7 +80,7 @@ def _judged(seq: int, happened: "Sequence[orders.DeskEvent]") -> None:
         raise CannotBe(f"The desk has {seq:,} entries; it can hold {orders.MOST_ENTRIES:,}.")
     try:
         for event in happened:
-            orders.judged_at_desk(event)
+            orders.checked_desk_event(event)
     except BadEntry as error:
         raise CannotBe(str(error)) from error
 

@@ -42,7 +42,7 @@ def folders(environment: Mapping[str, str]) -> Folders:
     return Folders(dirs.user_data_path, dirs.user_config_path, dirs.user_cache_path)
 
 
-def made(folder: Path) -> Path:
+def ensure_folder(folder: Path) -> Path:
     """Return `folder`, created with its parents for its owner alone if it was not there.
 
     Raises:
@@ -59,7 +59,7 @@ def made(folder: Path) -> Path:
     return folder
 
 
-def own_file(path: Path) -> Path:
+def ensure_private_file(path: Path) -> Path:
     """Return `path`, created empty if it was not there, for its owner alone.
 
     A file that is there is not opened for it: closing any handle of a file releases all locks
@@ -68,7 +68,7 @@ def own_file(path: Path) -> Path:
     Raises:
         CannotKeep: It cannot be created, or its folder cannot.
     """
-    made(path.parent)
+    ensure_folder(path.parent)
     try:
         if not (path.is_file() and os.access(path, os.R_OK | os.W_OK)):
             os.close(os.open(path, os.O_RDWR | os.O_CREAT, OWN_FILE))

@@ -6,20 +6,20 @@ from contextlib import suppress
 from pathlib import Path
 
 from coach.piece.piece_errors import CannotKeep, Damaged, NotOurs, PieceError
-from coach.piece.storage.folders import own_file
+from coach.piece.storage.folders import ensure_private_file
 from coach.piece.storage.identity import (
     NOBODY,
     FileMark,
     Identity,
     WriteMark,
     file_mark,
-    gone,
+    foreign_database_error,
     identity_in,
     identity_of_file,
-    journal_gone,
-    other_pieces,
+    missing_file_error,
+    missing_journal_error,
+    overwritten_error,
     write_mark,
-    written_over,
 )
 from coach.piece.storage.opening import (
     check_if_small,
@@ -28,7 +28,7 @@ from coach.piece.storage.opening import (
     journal_of,
     only_read,
 )
-from coach.piece.storage.sqlite_errors import damaged, plain_errors
+from coach.piece.storage.sqlite_errors import damaged_error, plain_errors
 
 
 class GuardedFile:
@@ -48,7 +48,7 @@ class GuardedFile:
         Raises:
             PieceError: It cannot be opened.
         """
-        self.path = own_file(path)
+        self.path = ensure_private_file(path)
         self._journal_path = journal_of(path)
         self._known = NOBODY  # what the database said of itself last
         self._settled = NOBODY  # what the file by itself said last, without its journal
@@ -64,13 +64,13 @@ class GuardedFile:
         if file_mark(self.path) != self._file:
             with suppress(sqlite3.Error):
                 self._roll_in()  # into the file that was opened, wherever it is now
-            self._part(gone(self.path))
+            self._part(missing_file_error(self.path))
         if self._beside() != self._journal and not self._reads_only:
             if self._beside()[1] == self._journal[1]:  # what all windows lock is still there
                 with suppress(sqlite3.Error):
                     self._roll_in()
             # if nobody else has it open, closing writes the journal into the file too
-            self._part(journal_gone(self._journal_path))
+            self._part(missing_journal_error(self._journal_path))
         written = write_mark(self.path)
         # Somebody wrote: usually another coach. Only then is the file itself read, for that takes
         # time.
@@ -103,10 +103,10 @@ class GuardedFile:
         """Remember what identifies the database and its files. Raises NotOurs, Damaged."""
         found = identity_in(self._db)
         if not found.id:
-            raise damaged(self.path, "it does not say which database it is")
+            raise damaged_error(self.path, "it does not say which database it is")
         # Reopened after a fault: an older copy would lose counts that were shown as stored.
         if self._known.id and found.goes_back_behind(self._known):
-            raise other_pieces(self.path, found, self._known)
+            raise foreign_database_error(self.path, found, self._known)
         self._known = found
         self._file, self._journal = file_mark(self.path), self._beside()
         alone = identity_of_file(self.path) or NOBODY
@@ -123,7 +123,7 @@ class GuardedFile:
             (self._known.id, self._known.writes),
         )
         if turned.rowcount != 1:
-            raise other_pieces(self.path, identity_in(self._db), self._known)
+            raise foreign_database_error(self.path, identity_in(self._db), self._known)
         return identity_in(self._db)
 
     def _look_again(self) -> None:
@@ -133,7 +133,7 @@ class GuardedFile:
             raise CannotKeep(f"Another program is writing to {self.path}. Try again in a moment.")
         if self._is_another(found):
             self._drop_journal()
-            self._part(other_pieces(self.path, found, self._known))
+            self._part(foreign_database_error(self.path, found, self._known))
         self._settled = found
         try:
             with plain_errors(self.path):
@@ -141,7 +141,7 @@ class GuardedFile:
                 check_if_small(self._db, self.path)
         except Damaged:  # not for SQLite's own fault: file and journal do not go together
             self._drop_journal()
-            self._part(written_over(self.path))
+            self._part(overwritten_error(self.path))
 
     def _beside(self) -> tuple[FileMark, FileMark]:
         """Return the marks of the journal and of its shared index."""
@@ -150,12 +150,12 @@ class GuardedFile:
     def _see_alone(self) -> None:
         """Check that the file at the path is the database that was opened. Raises NotOurs."""
         if file_mark(self.path) is None:
-            raise gone(self.path)
+            raise missing_file_error(self.path)
         found = identity_of_file(self.path)
         if found is None:
             raise CannotKeep(f"{self.path} cannot be read. Check the drive.")
         if self._is_another(found):
-            raise other_pieces(self.path, found, self._known)
+            raise foreign_database_error(self.path, found, self._known)
 
     def _is_another(self, found: Identity) -> bool:
         """Return whether the file alone is another one, by what it said before.

@@ -78,14 +78,14 @@ def write_mark(path: Path) -> WriteMark:
     return found.st_size, found.st_mtime_ns, found.st_ctime_ns
 
 
-def gone(path: Path) -> NotOurs:
+def missing_file_error(path: Path) -> NotOurs:
     """Return the error for a file that is not where it was."""
     return NotOurs(
         f"The file {path} is not there any more, or another one is. Put the drive or folder back."
     )
 
 
-def journal_gone(journal: Path) -> NotOurs:
+def missing_journal_error(journal: Path) -> NotOurs:
     """Return the error for a journal that is not there, or another one."""
     return NotOurs(
         f"The journal {journal} was taken away while the pieces were open. Leave what lies beside "
@@ -93,14 +93,14 @@ def journal_gone(journal: Path) -> NotOurs:
     )
 
 
-def written_over(path: Path) -> NotOurs:
+def overwritten_error(path: Path) -> NotOurs:
     """Return the error for a file that does not go with its journal any more."""
     return NotOurs(
         f"Something else was written over {path} while the pieces were open. Put your file back."
     )
 
 
-def other_pieces(path: Path, found: Identity, known: Identity) -> NotOurs:
+def foreign_database_error(path: Path, found: Identity, known: Identity) -> NotOurs:
     """Return the error for a file that is another database, or an older copy.
 
     Args:

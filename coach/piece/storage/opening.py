@@ -14,7 +14,7 @@ from coach.piece.storage.packed_events import moved_over
 from coach.piece.storage.sqlite_errors import (
     BUSY,
     code_of,
-    damaged,
+    damaged_error,
     plain_errors,
     pragma,
     transaction,
@@ -93,7 +93,7 @@ def check_pages(db: sqlite3.Connection, path: Path) -> None:
     """Check the pages of a file. Raises Damaged where SQLite finds it broken."""
     (found,) = db.execute("PRAGMA quick_check(1)").fetchone()
     if found != "ok":
-        raise damaged(path, str(found).splitlines()[-1])
+        raise damaged_error(path, str(found).splitlines()[-1])
 
 
 def check_if_small(db: sqlite3.Connection, path: Path) -> None:
@@ -176,7 +176,7 @@ def _version(db: sqlite3.Connection, path: Path) -> int:
     (tables,) = db.execute("SELECT count(*) FROM sqlite_master").fetchone()
     # An empty file has none of the three and may become ours.
     if mark != APPLICATION_ID and (mark or version or tables):
-        raise damaged(path, "it belongs to another program")
+        raise damaged_error(path, "it belongs to another program")
     if version > len(MIGRATIONS):
         raise NewerVersion(
             f"The pieces in {path} were kept by a newer coach (their form is "
@@ -205,7 +205,7 @@ def _do(db: sqlite3.Connection, path: Path, step: Step) -> None:
     try:
         step(db)
     except Damaged as error:
-        raise damaged(path, str(error)) from error
+        raise damaged_error(path, str(error)) from error
 
 
 def _lenient(data: bytes) -> str:

@@ -37,7 +37,7 @@ _KNOTS: Final = (
 )  # fmt: skip
 
 
-def summed(data: bytes, piece_id: int, place: int) -> bytes:
+def with_sum(data: bytes, piece_id: int, place: int) -> bytes:
     """Return data followed by its checksum, for this place of a piece.
 
     Args:
@@ -48,7 +48,7 @@ def summed(data: bytes, piece_id: int, place: int) -> bytes:
     return data + placed_sum(piece_id, place, data).to_bytes(_SUM_BYTES, "little")
 
 
-def bare(entry: bytes) -> bytes:
+def without_sum(entry: bytes) -> bytes:
     """Return an entry without its checksum."""
     return entry[:-_SUM_BYTES]
 
@@ -62,7 +62,7 @@ def is_whole(entry: object, piece_id: int, place: int) -> bool:
         place: The number of the entry in it, from 1.
     """
     # a flipped bit may make text or a number of it
-    return isinstance(entry, bytes) and summed(bare(entry), piece_id, place) == entry
+    return isinstance(entry, bytes) and with_sum(without_sum(entry), piece_id, place) == entry
 
 
 def unpacked(data: bytes) -> tuple[str, dict[str, Any]]:
@@ -93,7 +93,7 @@ def packed_row(number: int, entry: bytes) -> Row:
     piece_id, seq = divmod(number, PLACES)
     if not is_whole(entry, piece_id, seq):
         raise Damaged("an entry is not as it was written")
-    return row_of_values(piece_id, seq, *unpacked(bare(entry)))
+    return row_of_values(piece_id, seq, *unpacked(without_sum(entry)))
 
 
 def into_rows(db: sqlite3.Connection) -> None:
@@ -121,4 +121,4 @@ def moved_over(*columns: Any) -> bytes | None:
     if checksum(*row) != kept:
         return None
     piece_id, seq, kind, _, data = row
-    return summed(f"{kind}{data}".encode(), piece_id, seq)
+    return with_sum(f"{kind}{data}".encode(), piece_id, seq)

@@ -41,12 +41,12 @@ def the_piece(store: Store, piece_id: int) -> Summary:
     return piece
 
 
-def kept_piece(store: Store, piece_id: int) -> KeptPiece:
+def read_whole_piece(store: Store, piece_id: int) -> KeptPiece:
     """Read a piece whole; what was folded before is checked and not folded again.
 
     Raises:
         NoSuchPiece: No piece has that number.
-        Damaged, NewerVersion: See `caught_up`.
+        Damaged, NewerVersion: See `catch_up`.
     """
     piece = the_piece(store, piece_id)
     with _told(piece):
@@ -60,16 +60,16 @@ def kept_piece(store: Store, piece_id: int) -> KeptPiece:
         return KeptPiece(piece, tuple(rows), state)
 
 
-def stands(store: Store, piece: Summary) -> State:
+def read_state(store: Store, piece: Summary) -> State:
     """Return the state of a piece; entries that were folded before are not read again.
 
     Raises:
-        PieceError: See `caught_up`.
+        PieceError: See `catch_up`.
     """
-    return caught_up(store, piece, store.folded(piece.id))[0]
+    return catch_up(store, piece, store.folded(piece.id))[0]
 
 
-def caught_up(store: Store, piece: Summary, state: State) -> tuple[State, list[Row]]:
+def catch_up(store: Store, piece: Summary, state: State) -> tuple[State, list[Row]]:
     """Fold the entries after `state`; return the state now, and those rows.
 
     Args:

@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
 
-from coach.piece.storage.folders import made, own_file
+from coach.piece.storage.folders import ensure_folder, ensure_private_file
 
 MOST_KEPT: Final = 5
 _STAMP: Final = "%Y-%m-%d-%H%M%S"
@@ -41,7 +41,7 @@ def taken_ms(snapshot: Path) -> int:
     return round(taken.timestamp() * 1000)
 
 
-def take(source: sqlite3.Connection, database: Path, now_ms: int) -> Path:
+def take_snapshot(source: sqlite3.Connection, database: Path, now_ms: int) -> Path:
     """Copy a database into a dated file, written beside and renamed, and keep only the last five.
 
     Args:
@@ -57,8 +57,8 @@ def take(source: sqlite3.Connection, database: Path, now_ms: int) -> Path:
         OSError: The file cannot be renamed.
         CannotKeep: The folder cannot be created.
     """
-    final = made(folder_of(database)) / f"coach-{file_name_time(now_ms)}.db"
-    beside = own_file(final.with_suffix(".part"))
+    final = ensure_folder(folder_of(database)) / f"coach-{file_name_time(now_ms)}.db"
+    beside = ensure_private_file(final.with_suffix(".part"))
     try:
         with closing(sqlite3.connect(beside, isolation_level=None)) as copy:
             source.backup(copy)

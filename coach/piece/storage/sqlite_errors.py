@@ -27,7 +27,7 @@ def plain_errors(path: Path) -> Iterator[None]:
     except sqlite3.Error as error:
         raise _plain(error, path) from error
     except UnicodeDecodeError as error:  # of SQLite's own message, with a name out of the file
-        raise damaged(path, "names in it are not text") from error
+        raise damaged_error(path, "names in it are not text") from error
 
 
 @contextmanager
@@ -53,7 +53,7 @@ def code_of(error: sqlite3.Error) -> int:
     return getattr(error, "sqlite_errorcode", sqlite3.SQLITE_IOERR) & 0xFF
 
 
-def damaged(path: Path, why: str) -> Damaged:
+def damaged_error(path: Path, why: str) -> Damaged:
     """Return the error for a database that cannot be read."""
     return Damaged(
         f"The pieces in {path} cannot be read: {why}. Nothing was changed. `coach mend` "
@@ -61,7 +61,7 @@ def damaged(path: Path, why: str) -> Damaged:
     )
 
 
-def full(path: Path) -> CannotKeep:
+def disk_full_error(path: Path) -> CannotKeep:
     """Return the error for a full disk."""
     return CannotKeep(f"The disk is full: nothing can be kept in {path}. Make room.")
 
@@ -71,9 +71,9 @@ def _plain(error: sqlite3.Error, path: Path) -> PieceError:
     if code in BUSY:
         return Busy(f"Another program holds {path}. Close it, or try again in a moment.")
     if code in _DAMAGE:
-        return damaged(path, str(error))
+        return damaged_error(path, str(error))
     if code == sqlite3.SQLITE_FULL:
-        return full(path)
+        return disk_full_error(path)
     return CannotKeep(
         f"Nothing can be kept in {path}: {error}. Check that there is room on the disk "
         "and that the file and its folder are writable for you."

@@ -19,9 +19,10 @@ from coach.piece.storage.event_rows import (
     row_of,
 )
 from coach.piece.storage.migrations import PIECE_FIELDS, new_id
-from coach.piece.storage.sqlite_errors import damaged
+from coach.piece.storage.sqlite_errors import damaged_error
 from coach.piece.storage.state_cache import FOLD, state_of, to_text_of
-from coach.piece.storage.summary import LastEntry, Summary, name_key
+from coach.piece.storage.summary import LastEntry, Summary
+from coach.text import name_key
 
 _PIECE: Final = f"SELECT {', '.join(PIECE_FIELDS)}, sum FROM piece"  # noqa: S608 - our own names
 _SUM_UP: Final = f"UPDATE piece SET sum = checksum({', '.join(PIECE_FIELDS)}) WHERE id = ?"  # noqa: S608 - our own names
@@ -213,12 +214,12 @@ class Store(DeskBook):
         try:
             self.desk_events()
         except Damaged as error:
-            raise damaged(self.path, str(error)) from error
+            raise damaged_error(self.path, str(error)) from error
         for piece in self.pieces():
             try:
                 self.rows_after(piece.id)
             except Damaged as error:
-                raise damaged(self.path, str(error)) from error
+                raise damaged_error(self.path, str(error)) from error
 
     def snapshot(self, now_ms: int) -> bool:
         """Take a snapshot of all pieces, unless something is broken; return whether it did.
@@ -228,7 +229,7 @@ class Store(DeskBook):
         try:
             self.check()
             with self.plain_errors():
-                snapshots.take(self._db, self.path, now_ms)
+                snapshots.take_snapshot(self._db, self.path, now_ms)
         except (PieceError, OSError):
             return False
         return True
@@ -236,7 +237,7 @@ class Store(DeskBook):
     def _summary(self, row: tuple[Any, ...]) -> Summary:
         *values, kept = row
         if checksum(*values) != kept:
-            raise damaged(self.path, "what it says of a piece is not as it was written")
+            raise damaged_error(self.path, "what it says of a piece is not as it was written")
         found = dict(zip(PIECE_FIELDS, values, strict=True))
         return Summary(**found)
 
@@ -259,7 +260,7 @@ class Store(DeskBook):
             (state.touched_ms, state.done, state.total, state.worked_ms, state.seq, piece_id),
         )
         if not found.rowcount:
-            raise damaged(self.path, "it has no line for a piece that something happened to")
+            raise damaged_error(self.path, "it has no line for a piece that something happened to")
         self._db.execute(_SUM_UP, (piece_id,))
 
     def _keep_folded(self, piece_id: int, state: State) -> None:

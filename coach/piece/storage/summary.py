@@ -62,8 +62,3 @@ class LastEntry:
     uid: str
     seq: int
     sum: int
-
-
-def name_key(name: str) -> str:
-    """Return a name normalized for comparison: without regard to case or spacing."""
-    return " ".join(name.split()).casefold()

@@ -40,6 +40,7 @@ def compile_project(project: model.Project, hands: Hands = NOMINAL) -> Compiled:
     """
     compiled = _compiled(project, hands, {})
     expected: dict[int, int] = {}
+    # Letting another strand tie may make yet another one the longest; in practice that settles.
     for _ in range(_PASSES):
         found = longest_expected(compiled.plan) if compiled.plan else expected
         if found == expected:
@@ -51,6 +52,7 @@ def compile_project(project: model.Project, hands: Hands = NOMINAL) -> Compiled:
 
 def _compiled(project: model.Project, hands: Hands, expected: Mapping[int, int]) -> Compiled:
     problems = Problems()
+    # Estimated before anything is built, or a few lines of YAML could fill the memory.
     bomb = too_much(project, _hung_strands(project))
     if bomb:
         return Compiled(None, (bomb,))
@@ -65,6 +67,7 @@ def _compiled(project: model.Project, hands: Hands, expected: Mapping[int, int])
     if not (problems.errors or unfolding.unread):
         _check_pieces(project, roster, problems)
         _check_work(project, unfolding, problems)
+    # Reported together with what the walk found, so that one run tells everything.
     if problems.errors or not unfolding.counts:
         return Compiled(None, problems.sorted())
     plan = Plan(

@@ -96,6 +96,7 @@ class Unfolding:
 
     def _make(self, apart: model.Apart) -> None:
         """Make all of a part that is made by itself, each piece on a board of its own."""
+        # A part made inside a group is no part of that group: it has a board of its own.
         frame, number, groups = self._frame, self._number, self._in_groups
         self._in_groups = 0
         self.boards.under_way.append(apart.name)
@@ -135,6 +136,7 @@ class Unfolding:
         """Do one step; one that cannot be done leaves the board as it is, and a problem."""
         if isinstance(step, model.Unreadable):
             self.unread = True
+            # Every position after it would mean another strand: further problems would be false.
             if step.changes_count:
                 raise Lost
             return board
@@ -151,11 +153,13 @@ class Unfolding:
             return self._lines(step, board)
         except Misfit as misfit:
             self.problems.put(misfit.problem)
+            # Without its strands the rest cannot be followed, and would only seem wrong.
             if isinstance(step, _COMES_AND_GOES):
                 raise Lost from misfit
             return board
 
     def _lines(self, step: model.Step, board: Board) -> Board:
+        # Reported before it is compiled, since the board itself would allow it.
         self._check_place(step)
         before = board
         self._opened, taken = self._open.taken(step, board)
@@ -201,7 +205,10 @@ class Unfolding:
             inside = self._known.window(board, board.here, mirrored=True) if mirrored else board
             inside = self._walk(steps, inside, step.part, turn, step.times)
             board = inside.leave() if mirrored else inside
+            # The first round shows what every later one does, which the advice is worked out from.
             once = board if turn == unit else once
+            # Once warned, a step is not looked at again: its later repeats go wrong in the same
+            # way.
             if turn % period == 0 and turn >= unit and not checked:
                 checked = self._warned(step, (before, board), (first, once))
                 before = board

@@ -127,9 +127,11 @@ class CordLeft:
         hand = self._at_hand(done)
         tying = {strand for part in hand for strand in part if self._is_tying(strand, done)}
         hanging = tying.union(order)
-        hung = [strand for strand in self._worst_first if strand in hanging]
-        hung.sort(key=lambda strand: tuple(strand not in part for part in hand))
-        return tuple(self._strand(strand, done) for strand in hung[:most])
+        next_tie = {strand for part in hand for strand in part}
+        first = [strand for strand in self._worst_first if strand in hanging & next_tie]
+        first.sort(key=lambda strand: tuple(strand not in part for part in hand))
+        others = [strand for strand in self._worst_first if strand in hanging - next_tie]
+        return tuple(self._strand(strand, done) for strand in [*first, *others][:most])
 
     def short(self, done: int, order: Sequence[int]) -> tuple[StrandLeft, ...]:
         """Return the strands that will not reach: those that hang, then those to come.

@@ -9,7 +9,7 @@ from typing import Final
 
 from coach.knots.names import CHAIN, FLAT_KNOTS
 from coach.pace.cord_learning import OLDER_SD, Figure
-from coach.pace.gaussian import observed
+from coach.pace.gaussian import conditioned
 from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cut_list import SURE, CordCut, cut_list
 from coach.plan.doubt.doubt import MODEL_SD, READING_SD_MM, STRAND_SD
@@ -186,7 +186,7 @@ def swatch_offer(
         return None
     doubt = doubt_of(plan)
     for slopes, _, sd in expected_of(swatch, swatch.plan):
-        doubt = observed(doubt, slopes, 0.0, (sd * OLDER_SD) ** 2)
+        doubt = conditioned(doubt, slopes, 0.0, (sd * OLDER_SD) ** 2)
     after = cut_list(plan, unit, copies, sure, Risk(plan, doubt))
     saved = sum(cord.total_mm for cord in cuts) - sum(cord.total_mm for cord in after)
     return SwatchOffer(swatch, max(0.0, saved))

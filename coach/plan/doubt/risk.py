@@ -15,10 +15,9 @@ from operator import add, mul
 from typing import Final, TypeAlias
 
 from coach.knots import geometry
-from coach.pace.gaussian import also
+from coach.pace.gaussian import extended
 from coach.plan.doubt.doubt import STRAND_SD, Doubt, doubt_after_measures
-from coach.plan.doubt.joint_ranges import Point, along, main_directions, normal_points
-from coach.plan.doubt.matrices import cholesky
+from coach.plan.doubt.joint_ranges import Point, along, cholesky, main_directions, normal_points
 from coach.plan.doubt.own_measures import beside_measures, own_figures
 from coach.plan.doubt.sensitivity import slopes_of
 from coach.plan.pieces import around_mm, pieces_of
@@ -82,6 +81,7 @@ class Risk:
         self._needs = needs_mm(plan)
         self._turns = whole_turns(plan)
         for wrap, turns in self._turns.items():
+            # Independent errors add as squares.
             self._own[wrap] = hypot(STRAND_SD, turns.sd_mm / self._used[wrap])
             self._needs[wrap] += turns.more_mm
         self._moved: dict[Vectors, list[float]] = {}
@@ -94,6 +94,7 @@ class Risk:
             (self._vector(strand, one, lower, 0), self._vector(strand, one, lower, 1))
             for strand, one in enumerate(slopes)
         ]
+        # Even points fill a few directions well and many badly, so nearly all is put into a few.
         ways = main_directions([vector for vectors in whole for vector in vectors])
         self._ways = len(ways)
         self._vectors = [(along(gives, ways), along(slacks, ways)) for gives, slacks in whole]
@@ -131,6 +132,7 @@ class Risk:
         left = [1.0] * len(points)
         for (spare, own, vectors), times in kinds.items():
             found, by = self._more(vectors, points), _ROOT_HALF / own
+            # Its factor is 1 at every point, and most strands of a piece are that safe.
             if (max(found) - spare) * by < _SURELY:
                 continue
             left = [
@@ -188,7 +190,7 @@ def needs_mm(plan: Plan) -> list[float]:
 def doubt_of(plan: Plan) -> Doubt:
     """Return mean and covariance of a plan's figures, measurements in its file included."""
     doubt = doubt_after_measures(plan.project, plan.hands, slopes_of(plan).figures)
-    return also(doubt, own_figures(plan))
+    return extended(doubt, own_figures(plan))
 
 
 def slopes_of_needs(plan: Plan) -> list[Slopes]:

@@ -77,7 +77,12 @@ class Cordwork:
         return found
 
     def end_counts(self, lines_mm: Sequence[float], downs_mm: Sequence[float]) -> None:
-        """Keep between which heights counts were tied, and the length of the work after each."""
+        """Record the heights of counts, and the length of the work after each.
+
+        Args:
+            lines_mm: How far down the work each begins.
+            downs_mm: How far down it ends.
+        """
         heights = list(accumulate(downs_mm, max, initial=self.lowest_mm))[1:]
         self.lowest_mm = heights[-1]
         self.line_mm.extend(self._from_top(lines_mm))
@@ -91,7 +96,7 @@ class Cordwork:
         return [self.top_mm + mm * share for mm in heights_mm]
 
     def end_untied(self) -> None:
-        """Keep the length of the work after a count that ties nothing: it is tied at its end."""
+        """Record the length of the work after a count that ties nothing."""
         self.line_mm.append(self.heights[-1])
         self.below_mm.append(self.heights[-1])
         self.heights.append(self.top_mm + self.lowest_mm * self.share)
@@ -203,12 +208,12 @@ class Cordwork:
         columns_mm: Iterable[float],
         cluster: Cluster | None = None,
     ) -> None:
-        """Give strands the widths of their columns in a knot, and let others stand under it.
+        """Set the widths of strands' columns in a knot, and let others stand under it.
 
         Args:
             strands: The strands of the knot.
-            columns_mm: How wide the column of each is, in mm.
-            cluster: What a flat knot is to those that stand under it.
+            columns_mm: The width of the column of each.
+            cluster: The flat knot, for those that stand under it; None for another knot.
         """
         for strand, column_mm in zip(strands, columns_mm):  # noqa: B905 - see `tie`
             strand.cluster = cluster

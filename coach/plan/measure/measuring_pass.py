@@ -121,6 +121,8 @@ class Measuring:
         """
         work, factor, mover = self.work, self.work.length_factor, worked[0]
         along, lines, downs = lie == "along", list[float](), list[float]()
+        # A level row hangs from the lowest strand that it crosses; a slanting one from its own
+        # mover.
         line = lowest_mm(worked) if lie == "level" else mover.down_mm
         if line > mover.down_mm:
             mover.place = mover.spot
@@ -138,6 +140,7 @@ class Measuring:
                 drop = size.drop_mm * factor * ties
                 fall = 0.0 if along else drop
                 before, line = line, to if along and made else max(line + fall, to)
+                # What the mover runs beyond the drop that its knots include already.
                 uses_mm += max(0.0, abs(line - before) - drop)
                 # A knotter leaves square to a slant: its next tie is one column back along the row.
                 to, down = line, line + max(0.0, size.apart_mm * factor - fall)
@@ -196,7 +199,8 @@ class Measuring:
         base += gap or 0.0
         twisting, back, ends = len(ties) > 1 or last == knot, work.goes_back(strands), list[Ends]()
         for number, count in enumerate(ties, start=first):
-            strands = work.tied_in(count)
+            if len(ties) > 1:
+                strands = work.tied_in(count)
             size = self._sizes.knot(step.source, count, strands, nested, twisting)
             nested, grown = False, size.down_mm * work.length_factor
             line, below = (base - grown, base) if back else (base, base + grown)
@@ -211,6 +215,8 @@ class Measuring:
         work.spread(strands, columns, cluster)
         if back:
             for strand in strands:
+                # Work goes up along what was folded back, so that it hangs where the last knot
+                # ended.
                 strand.down_mm = base
         return ends
 

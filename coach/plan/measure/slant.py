@@ -113,6 +113,8 @@ class Rows:
 
     def _slant(self, *steps: PlannedStep) -> None:
         """Let rows of clove hitches slant together, unless one of them is said to be level."""
+        if all(self.readings[step.index] == "slant" for step in steps):
+            return
         if all(map(_of_clove_hitches, steps)) and all(map(self._may_slant, steps)):
             for step in steps:
                 self.readings[step.index] = "slant"

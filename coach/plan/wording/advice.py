@@ -7,7 +7,7 @@ about a plan, each with a place in the file.
 from collections.abc import Iterator
 from typing import Final
 
-from coach.pace.estimate import beginning, expect
+from coach.pace.estimate import expected_seconds, initial_paces
 from coach.pace.prior import STATED_SKILLS
 from coach.plan.from_text import PlanReading
 from coach.plan.measure.measure import contact_mm
@@ -218,9 +218,9 @@ def _takes_contradicted(plan: Plan) -> Iterator[Problem]:
     if not claims:
         return
     standard, seen = StandardTimes(plan), set[Span]()
-    paces = beginning(STATED_SKILLS.get(project.skill, "practised"))
+    paces = initial_paces(STATED_SKILLS.get(project.skill, "practised"))
     for (least, most), first, end, span in claims:
-        likely = expect(paces, standard.of(first, end))
+        likely = expected_seconds(paces, standard.of(first, end))
         if least / _CONTRADICTED <= likely <= most * _CONTRADICTED or span in seen:
             continue
         seen.add(span)

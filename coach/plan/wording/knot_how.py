@@ -1,13 +1,19 @@
 """How the next knot is tied: one of the catalogue, or one of the maker's own."""
 
-from coach.knots.explanation import How, Side, begun_over, how, own_how
+from coach.knots.explanation import (
+    KnotExplanation,
+    Side,
+    begun_over,
+    explain_knot,
+    explain_own_knot,
+)
 from coach.plan.plan_model import Plan
 from coach.project import model
 
-__all__ = ["How", "how_at", "own_hows"]
+__all__ = ["KnotExplanation", "how_at", "own_hows"]
 
 
-def how_at(plan: Plan, number: int, side: Side | None = None) -> How:
+def how_at(plan: Plan, number: int, side: Side | None = None) -> KnotExplanation:
     """Return how the knot of a count is tied.
 
     Args:
@@ -21,15 +27,15 @@ def how_at(plan: Plan, number: int, side: Side | None = None) -> How:
     knot = plan.counts[number].knot
     own = plan.project.knots.get(knot)
     if own:
-        return own_how(own.name, own.strands, own.how)
+        return explain_own_knot(own.name, own.strands, own.how)
     source = plan.step_of(number).source
-    told = how(knot, side)
+    told = explain_knot(knot, side)
     return begun_over(told) if isinstance(source, model.Row) and source.first == "over" else told
 
 
-def own_hows(project: model.Project) -> dict[str, How]:
+def own_hows(project: model.Project) -> dict[str, KnotExplanation]:
     """Return how each of the maker's own knots is tied, by name."""
     return {
-        name: own_how(own.name, own.strands, own.how, own.order)
+        name: explain_own_knot(own.name, own.strands, own.how, own.order)
         for name, own in project.knots.items()
     }

@@ -11,7 +11,7 @@ from coach.plan.wording.strand_names import (
     span_words,
     strand_words,
     strands_at,
-    those,
+    strands_met,
 )
 from coach.project import model
 from coach.quantities.formatting import centimetres
@@ -29,7 +29,7 @@ def step_line(plan: Plan, index: int) -> str:
     count = plan.counts[step.first]
     if step.role in ("row", "weave"):
         mover, *crossed = step.groups[0]
-        over = those(plan, step, crossed)
+        over = strands_met(plan, step, crossed)
         what = "weave" if step.role == "weave" else plural(count.knot, len(crossed))
         moving = strand_words(plan, mover, step.before)
         return f"{what}, {moving} to the {step.direction} over {over}"

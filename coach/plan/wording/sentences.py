@@ -11,7 +11,7 @@ from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.wording.bench_phrases import own_knot_words, rigid_words
 from coach.plan.wording.place_words import gap_words
 from coach.plan.wording.step_phrases import plain_sentence
-from coach.plan.wording.strand_names import strand_words, those
+from coach.plan.wording.strand_names import strand_words, strands_met
 from coach.project import model
 from coach.quantities.formatting import centimetres, length_phrase
 from coach.text import an, capital, counted_words
@@ -72,17 +72,17 @@ def _row(plan: Plan, step: PlannedStep, done: int) -> str:
     last = len(crossed) == 1
     what = _knots(count.knot, step.source.times if isinstance(step.source, model.Row) else 1)
     if step.role == "weave" and not last:
-        over = f"Lay {moving} {way} over {those(plan, step, crossed)}."
+        over = f"Lay {moving} {way} over {strands_met(plan, step, crossed)}."
         if holds:
             return f"{over} Now {now} ties {an(count.knot)} onto it."
         return f"{over} Now it ties {an(explained_knot(count.knot))} round {now}."
     if holds:
-        ties = f"{those(plan, step, crossed)} {'ties' if last else 'each tie'} {what} onto it"
+        ties = f"{strands_met(plan, step, crossed)} {'ties' if last else 'each tie'} {what} onto it"
         return f"Hold {moving} {way}. {capital(ties)}{'' if last else f'; now {now}'}."
     begun = begun_words(step.source, "it" if last else "each")
     if last:
         return f"Take {moving} {way}, tying {what} round {now}{begun}."
-    every_one = f"each of {those(plan, step, crossed)}"
+    every_one = f"each of {strands_met(plan, step, crossed)}"
     return f"Take {moving} {way}, tying {what} round {every_one}{begun}; now round {now}."
 
 
@@ -110,7 +110,7 @@ def _knot(plan: Plan, step: PlannedStep, count: Count) -> str:
         return f"Half hitch chain: {knotter} hitches round {other}."
     if count.knot == names.JOSEPHINE:
         return _josephine(plan, step, count)
-    bundle = those(plan, step, count.knotters)
+    bundle = strands_met(plan, step, count.knotters)
     how = f"with {bundle} together" if len(count.knotters) > 1 else f"in {bundle}"
     return f"Tie {an(count.knot)} {how}."
 
@@ -121,14 +121,14 @@ def _clasp(plan: Plan, step: PlannedStep, done: int) -> str:
     begun = any(before.knotters == count.knotters for before in plan.counts[:done])
     which = "the same" if begun else "a new"
     cord = plan.strands[count.knotters[0]].cord
-    inside = those(plan, step, count.fillers)
+    inside = strands_met(plan, step, count.fillers)
     return f"With {which} length of {cord}, tie {an(count.knot)} round {inside}."
 
 
 def _josephine(plan: Plan, step: PlannedStep, count: Count) -> str:
     half = len(count.knotters) // 2
     left, right = (
-        those(plan, step, side) for side in (count.knotters[:half], count.knotters[half:])
+        strands_met(plan, step, side) for side in (count.knotters[:half], count.knotters[half:])
     )
     size = step.source.size_mm if isinstance(step.source, model.GroupKnot) else 0.0
     what = f"an open josephine knot {centimetres(size)} high" if size else "a josephine knot"
@@ -143,7 +143,7 @@ def _flat(plan: Plan, step: PlannedStep, count: Count) -> str:
     for strand, end in zip(count.knotters, (group[0], group[-1]), strict=True):
         places[step.before.index(end)] = strand
     left, right = count.knotters
-    around = f" round {those(plan, step, count.fillers)}" if count.fillers else ""
+    around = f" round {strands_met(plan, step, count.fillers)}" if count.fillers else ""
     first, second = (right, left) if count.knot.startswith("reverse") else (left, right)
     first_words, second_words = (strand_words(plan, s, places) for s in (first, second))
     if count.knot in (names.HALF_KNOT, names.REVERSE_HALF_KNOT):
@@ -162,7 +162,7 @@ def _around(plan: Plan, step: PlannedStep, count: Count) -> str:
     turns = f" of {counted_words(count.passes, 'turn')}" if count.knot == names.BARREL else ""
     if not count.fillers:
         return f"Tie {an(count.knot)}{turns} in {knotter}."
-    inside = those(plan, step, count.fillers)
+    inside = strands_met(plan, step, count.fillers)
     return capital(f"{knotter} ties {an(explained_knot(count.knot))}{turns} round {inside}.")
 
 
@@ -170,7 +170,8 @@ def _gathering(plan: Plan, step: PlannedStep, count: Count) -> str:
     cord = plan.strands[count.knotters[0]].cord
     source = step.source
     what = length_phrase(source.length_mm) if isinstance(source, model.Gathering) else "a"
+    fillers = strands_met(plan, step, count.fillers)
     return (
-        f"Tie {what} gathering knot round {those(plan, step, count.fillers)} with a length of "
-        f"{cord}. Put the strands back in order below it."
+        f"Tie {what} gathering knot round {fillers} with a length of {cord}. "
+        "Put the strands back in order below it."
     )

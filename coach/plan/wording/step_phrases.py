@@ -14,7 +14,7 @@ from coach.plan.wording.strand_names import (
     positions_of,
     strand_words,
     strands_at,
-    those,
+    strands_met,
 )
 from coach.project import model
 from coach.quantities.formatting import centimetres, length_phrase
@@ -34,7 +34,7 @@ def plain_sentence(plan: Plan, step: PlannedStep, done: int) -> str:  # noqa: C9
             crossing.
     """
     source, strands = step.source, tuple(s for group in step.groups for s in group)
-    on = those(plan, step, [strand for strand in step.before if strand in strands])
+    on = strands_met(plan, step, [strand for strand in step.before if strand in strands])
     match source:
         case model.Do(text=text):
             return text

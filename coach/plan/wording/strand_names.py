@@ -1,7 +1,8 @@
 """The names of strands: by where they hang on the board and by their cord."""
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 from coach.plan.plan_model import Plan, PlannedStep
@@ -97,7 +98,7 @@ def strands_at(positions: Sequence[int]) -> str:
     return f"{plural('strand', len(positions))} {span_words(positions)}"
 
 
-def those(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
+def strands_met(plan: Plan, step: PlannedStep, strands: Sequence[int]) -> str:
     """Return strands by their positions at the start of a step, in the order they are met.
 
     One is named with its cord, `strand 2 (clay)`; several are `strands 2 to 4` or `all strands`.
@@ -119,5 +120,10 @@ def is_all(step: PlannedStep, strands: Sequence[int]) -> bool:
 
 def positions_of(step: PlannedStep, strands: Sequence[int]) -> list[int]:
     """Return where strands hang at the start of a step; those not on the board are left out."""
-    at = {strand: position for position, strand in enumerate(step.before, start=1)}
+    at = _positions(step.before)
     return [at[strand] for strand in strands if strand in at]
+
+
+@lru_cache(maxsize=8)  # asked for each group of a step in turn, and for the next count again
+def _positions(order: tuple[int, ...]) -> Mapping[int, int]:
+    return {strand: position for position, strand in enumerate(order, start=1)}

@@ -18,7 +18,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.steps import PlannedStep
 from coach.plan.wording.open_words import What, asked_for, made_each, open_offer, open_to
 from coach.plan.wording.strand_names import span_words
-from coach.session.adjusting.deviations import Otherwise
+from coach.session.adjusting.deviations import DeviationRecorder
 from coach.session.counting import Counting, Outcome
 
 NOTHING_OPEN: Final = "There is nothing to choose at this step."
@@ -49,7 +49,7 @@ class Choosing:
     and the sentence says what would be possible.
     """
 
-    def __init__(self, otherwise: Otherwise) -> None:
+    def __init__(self, otherwise: DeviationRecorder) -> None:
         """Set the recorder of happenings at this count."""
         self._otherwise = otherwise
 
@@ -131,7 +131,9 @@ class Choosing:
         return self._otherwise.record(withdrawn, "Took the choice back.")
 
 
-def take_back(sitting: Sitting, counting: Counting, otherwise: Callable[[], Otherwise]) -> Outcome:
+def take_back(
+    sitting: Sitting, counting: Counting, otherwise: Callable[[], DeviationRecorder]
+) -> Outcome:
     """Take back the choice made at this count, or else what the last press counted.
 
     Args:

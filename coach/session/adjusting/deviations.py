@@ -6,7 +6,7 @@ from functools import partial
 from typing import Final
 
 from coach.piece.changes.effective_plan import ended_at
-from coach.piece.changes.repeat_search import Course, RepeatTimes, more, reaching
+from coach.piece.changes.repeat_search import Course, RepeatTimes, more_repeats, repeats_for_length
 from coach.piece.changes.repeats import CannotFollow
 from coach.piece.entering import happening_events as what
 from coach.piece.entering.measure_events import Fields, Unlikely, length_event, rest_event
@@ -23,7 +23,7 @@ Jot = Callable[[type[Happening], Fields], object]
 _RUN: Final = re.compile(r"(\d{1,4})\s*-\s*(\d{1,4})")
 
 
-class Otherwise:
+class DeviationRecorder:
     """Checks the maker's reports, stores them, and says what follows from them.
 
     Methods that take a text return a sentence. If the text is unreadable or impossible, nothing is
@@ -140,7 +140,7 @@ class Otherwise:
 
         def turned() -> None:
             self._not_ended()
-            turns = more(self.course, steps)
+            turns = more_repeats(self.course, steps)
             self._keep(what.repeats_event(turns, self.done))
             told.append(self._told(turns, self.known.length_of(turns.plan)))
 
@@ -166,7 +166,7 @@ class Otherwise:
         def sought() -> None:
             self._not_ended()
             wish = length_mm(text, zero=False)
-            found.append(reaching(self.course, wish, self.known.length_of))
+            found.append(repeats_for_length(self.course, wish, self.known.length_of))
 
         said = self._say(sought, "")
         if not found:

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Final
 
-from coach.pace.estimate import Paces, Range, beginning
+from coach.pace.estimate import Paces, Range, initial_paces
 from coach.piece.changes.repeats import CannotFollow, part_varied
 from coach.piece.reports.forecast import Forecast
 from coach.plan.plan_model import Plan
@@ -20,7 +20,7 @@ NOTHING: Final = "Nothing is changed: "
 _THIN_MM, _THICK_MM = 0.1, 100.0
 
 
-class Wishing:
+class FittingController:
     """Collects wishes for one project, and compiles the plan that meets them.
 
     `plan` is the plan so far, `wish` all that is wished, `told` the sentence about the last wish.
@@ -45,7 +45,7 @@ class Wishing:
         """
         self._base = plan
         self._hands = hands or (lambda _: plan.hands)
-        self._paces = Forecast(written or plan).prior(paces or beginning())
+        self._paces = Forecast(written or plan).prior(paces or initial_paces())
         self.plan = plan
         self.wish = Wish()
         self.told = ""

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from coach.knots.diagram import CordPath, CordRole, Diagram, Made, Point
+from coach.knots.diagram import CordPath, CordRole, Diagram, FinishedKnot, Point
 from coach.tui.drawing.cells import ASCII, Glyphs
 
 _ACROSS: Final = 3  # columns a grid step
@@ -102,7 +102,7 @@ def _stroke(strokes: Strokes, into: Point, out: Point) -> str:
     return strokes.corners[_CORNERS[frozenset({(-into[0], -into[1]), out})]]
 
 
-def _lump(rows: list[list[Drawn]], lump: Made, glyphs: Glyphs) -> None:
+def _lump(rows: list[list[Drawn]], lump: FinishedKnot, glyphs: Glyphs) -> None:
     """Shade the area of an earlier knot, except for cords in front of it."""
     (x0, y0), (x1, y1) = lump.top_left, lump.bottom_right
     kept = {x * _ACROSS for x in lump.over}

@@ -26,6 +26,15 @@ def recent_steps(
     They go back until every strand has been worked that often, to a step on all of them: from
     there on all hang level. The mounting is included if all steps are. Turning the work over, or
     moving its seam, hides what was made before.
+
+    Args:
+        plan: The plan.
+        done: How many counts are made.
+        frame: The columns of the strands.
+        most: The lines that there are.
+
+    Returns:
+        The steps, each with how many of its counts are made, and the lines of the mounting.
     """
     steps: list[tuple[PlannedStep, int]] = []
     worked: Counter[int] = Counter()

@@ -23,7 +23,7 @@ def least_width(plan: Plan) -> int:
     return 2 * (len(plan.finish) or len(plan.strands)) + 2 * MARGIN + 2
 
 
-def squeezed(rows: Sequence[Sequence[Cell]], width: int, height: int) -> list[list[Cell]]:
+def shrink_picture(rows: Sequence[Sequence[Cell]], width: int, height: int) -> list[list[Cell]]:
     """Return a picture in at most `width` columns and `height` rows, without its labels.
 
     A solid one is sampled in half cells, each by the majority of what is there; one in lines leaves

@@ -25,6 +25,12 @@ def draw_crossing(
 
     The strand nearest to the other side goes first, a line each, so that a bundle lies
     across as a slanting band. What goes under comes out below.
+
+    Args:
+        glyphs: The characters.
+        over: The strands that go over, from the left.
+        under: The strands that go under, from the left.
+        at: The column of each strand.
     """
     xs = sorted(at[strand] for strand in (*over, *under))
     rightward = min(at[s] for s in over) == xs[0]

@@ -16,7 +16,7 @@ TYPED: Final = (events.InputEvent, events.Paste)
 """What hands do: keys, the mouse, pasted text."""
 
 
-class Typed:
+class InputQueue:
     """Passes keys, taps and pasted text to an app one at a time, in order.
 
     Mouse moves are not queued, since they do nothing.

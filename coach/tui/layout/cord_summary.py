@@ -13,7 +13,7 @@ from coach.plan.wording.strand_names import strand_short
 from coach.session.time_format import length_span
 from coach.session.view_model import CORDS, View
 from coach.settings.settings import Units
-from coach.tui.layout.styled_text import Inks, ellipsized, sized, written
+from coach.tui.layout.styled_text import Inks, ellipsized, exact_width, written
 
 _LABEL: Final = 10
 _COLUMN: Final = 22
@@ -32,9 +32,9 @@ def cord_columns(plan: Plan, inks: Inks, view: View, width: int) -> list[Text]:
     end = Text(f"{'at the end':<{_LABEL}}", inks.style("quiet"))
     for name, left in zip(cord_names(plan, view), shown, strict=False):
         named = Text(ellipsized(name, column - _LENGTH) + " ", inks.style("text", bold=True))
-        now += sized(named + Text(*_length(inks, left, view.units, end=False)), column)
+        now += exact_width(named + Text(*_length(inks, left, view.units, end=False)), column)
         below = Text(" " * named.cell_len) + Text(*_length(inks, left, view.units, end=True))
-        end += sized(below, column)
+        end += exact_width(below, column)
     return [now, end]
 
 
@@ -68,7 +68,7 @@ def cord_rows(
         if not end_only:
             now, ink = _length(inks, left, units, end=False)
             parts.append((set_cell_size(now, _LENGTH), ink))
-        lines.append(sized(written(*parts, _length(inks, left, units, end=True)), width))
+        lines.append(exact_width(written(*parts, _length(inks, left, units, end=True)), width))
     return lines
 
 

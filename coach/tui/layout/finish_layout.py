@@ -7,7 +7,7 @@ from rich.text import Text
 from coach.plan.wording.sentences import ADMIRE
 from coach.session.view_model import CORDS_OVER, View
 from coach.tui.drawing.cells import BLANK
-from coach.tui.drawing.shrunk_picture import least_width, squeezed
+from coach.tui.drawing.shrunk_picture import least_width, shrink_picture
 from coach.tui.layout.cord_summary import cord_names, cord_rows
 from coach.tui.layout.finished_lines import Abreast
 from coach.tui.layout.large_print import HEIGHTS, fitting_sign
@@ -72,6 +72,6 @@ def _whole(parts: Parts, width: int, height: int) -> list[Row]:
 
 def _drawn(parts: Parts, width: int, height: int) -> list[Row]:
     rows = parts.drawing.whole(max(width, least_width(parts.plan)))
-    small = squeezed(rows, width, height)
+    small = shrink_picture(rows, width, height)
     margin = max(0, width - len(small[0])) // 2 if small else 0
     return [parts.inks.row([BLANK] * margin + row) for row in small]

@@ -51,7 +51,7 @@ def paragraph(text: str, width: int, most: int, style: Style) -> list[Text]:
     return [Text(line, style) for line in lines[: max(0, most)]]
 
 
-def sized(line: Text, width: int) -> Text:
+def exact_width(line: Text, width: int) -> Text:
     """Return a line filled or cut to exactly `width` columns."""
     line = line.copy()
     line.truncate(width, pad=True)
@@ -62,7 +62,7 @@ def in_columns(left: Sequence[Text], right: Sequence[Text], left_width: int) -> 
     """Return lines side by side, the right ones beginning at column `left_width`."""
     rows = max(len(left), len(right))
     return [
-        sized(left[i] if i < len(left) else Text(), left_width)
+        exact_width(left[i] if i < len(left) else Text(), left_width)
         + (right[i] if i < len(right) else Text())
         for i in range(rows)
     ]
@@ -82,7 +82,7 @@ def ends(left: Text, right: Text, width: int) -> Text:
     """Return one text at each end of a line; the right one is cut if need be."""
     room = width - left.cell_len - right.cell_len
     if room < 1:
-        return sized(left, width)
+        return exact_width(left, width)
     return left + Text(" " * room) + right
 
 

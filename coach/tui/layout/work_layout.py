@@ -33,7 +33,7 @@ _LONG: Final = 19  # rows from which it has room for who does what in large figu
 _LEAST_WORDS: Final = 30  # columns that a sentence needs beside the count
 
 
-class Face:
+class WorkLayout:
     """Lays out the work screen of one piece, for any view of it and any size.
 
     It is painted as one widget of finished lines. A count changes digits, sentence and board at

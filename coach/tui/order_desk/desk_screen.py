@@ -11,7 +11,7 @@ from coach.piece import PieceError
 from coach.session.ports import CannotOpen
 from coach.session.view_model import DeskPage, OrderDesk, QuoteSelection
 from coach.tui import screens
-from coach.tui.layout.styled_text import Inks, ellipsized, paragraph, sized
+from coach.tui.layout.styled_text import Inks, ellipsized, exact_width, paragraph
 from coach.tui.order_desk.desk_lines import section, wrapped_lines
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, keyed
 
@@ -228,7 +228,7 @@ class DeskScreen(LinesScreen[None]):
         ]  # fmt: skip
         rows = max(len(left), len(right))
         left, right = ([*one, *[Text()] * (rows - len(one))] for one in (left, right))
-        both = [sized(a, half + _GAP) + b for a, b in zip(left, right, strict=True)]
+        both = [exact_width(a, half + _GAP) + b for a, b in zip(left, right, strict=True)]
         return self._in_view(both, most)
 
     def _in_view(self, lines: list[Text], most: int) -> list[Text]:

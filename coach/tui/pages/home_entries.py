@@ -8,7 +8,7 @@ from rich.text import Text
 from textual.message import Message
 
 from coach.piece import Summary
-from coach.session.ports import Offer
+from coach.session.ports import ProjectOffer
 from coach.session.view_model import OrderLine
 from coach.text import counted
 from coach.tui.layout.styled_text import Inks
@@ -55,7 +55,7 @@ class HomeListing:
 
     pieces: Sequence[Summary] = ()
     away: Collection[int] = ()
-    projects: Sequence[Offer] = ()
+    projects: Sequence[ProjectOffer] = ()
     orders: Mapping[int, OrderLine] = field(default_factory=dict)
     days: Mapping[OrderLine, str] = field(default_factory=dict)
 

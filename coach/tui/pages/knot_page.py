@@ -10,7 +10,7 @@ from rich.style import Style
 from rich.text import Text
 
 from coach.knots.diagram import CordRole, Diagram
-from coach.knots.explanation import How, HowStage, Side, own_side
+from coach.knots.explanation import ExplanationStage, KnotExplanation, Side, own_side
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.wording.knot_how import how_at
 from coach.tui.drawing.cells import Glyphs
@@ -42,7 +42,7 @@ def tie_near(plan: Plan, done: int) -> tuple[Count, Side] | None:
     return None if at is None else (plan.counts[at], _side(plan.step_of(at), plan.counts[at]))
 
 
-def how_near(plan: Plan, done: int, side: Side) -> How | None:
+def how_near(plan: Plan, done: int, side: Side) -> KnotExplanation | None:
     """Return how the tie that `tie_near` finds is tied, begun on a side; None for no knot.
 
     Args:
@@ -67,7 +67,7 @@ def _side(step: PlannedStep, count: Count) -> Side:
     return own_side(count.knot)
 
 
-def cord_colours(inks: Inks, told: How, count: Count) -> dict[CordRole, str]:
+def cord_colours(inks: Inks, told: KnotExplanation, count: Count) -> dict[CordRole, str]:
     """Return the colours of the current strands by their roles in the drawings.
 
     Args:
@@ -108,7 +108,7 @@ class Pens:
         return replace(self.inks, strands=tuple(found))
 
 
-def how_lines(told: How, pens: Pens, width: int) -> list[Text]:
+def how_lines(told: KnotExplanation, pens: Pens, width: int) -> list[Text]:
     """Return the page: the knot, who does what, each stage with its words, a caution."""
     inks = pens.inks
     name = f"{told.knot} ({told.said_as})" if told.said_as else told.knot
@@ -126,12 +126,12 @@ def how_lines(told: How, pens: Pens, width: int) -> list[Text]:
     return lines
 
 
-def printed_how(told: How, inks: Inks, glyphs: Glyphs, width: int) -> list[str]:
+def printed_how(told: KnotExplanation, inks: Inks, glyphs: Glyphs, width: int) -> list[str]:
     """Return the page in lines without colour, as they are printed."""
     return [inks.shown(line).plain.rstrip() for line in how_lines(told, Pens(inks, glyphs), width)]
 
 
-def _strokes(told: How, pens: Pens, width: int) -> list[Text]:
+def _strokes(told: KnotExplanation, pens: Pens, width: int) -> list[Text]:
     """Return which cord is which in the drawings."""
     roles = {cord.role for stage in told.stages for cord in stage.diagram.cords}
     quiet = pens.inks.style("quiet")
@@ -153,7 +153,7 @@ def _drawn(diagram: Diagram, before: Diagram | None, pens: Pens) -> list[Text]:
     return [_inked(row, pens) for row in draw_stage(diagram, pens.glyphs, before)]
 
 
-def _stage(stage: HowStage, before: Diagram | None, pens: Pens, width: int) -> list[Text]:
+def _stage(stage: ExplanationStage, before: Diagram | None, pens: Pens, width: int) -> list[Text]:
     """Return the drawing with its words beside it, or below them if there is no room."""
     picture = _drawn(stage.diagram, before, pens)
     across = max(line.cell_len for line in picture) + _GAP

@@ -9,8 +9,8 @@ from coach.piece import Summary
 from coach.quantities import show_time
 from coach.report.plan_report import PlanReport
 from coach.report.report_phrases import size_line, time_words
-from coach.session.ports import Offer
-from coach.session.time_format import local, when
+from coach.session.ports import ProjectOffer
+from coach.session.time_format import local_time, moment_words
 from coach.session.view_model import OrderLine
 from coach.text import capital, counted, join_words
 from coach.tui.layout.styled_text import Inks, ellipsized, paragraph
@@ -29,7 +29,7 @@ def matches(typed: str, *texts: str) -> bool:
     return all(word in told for word in typed.casefold().split())
 
 
-def easiest_first(offers: Sequence[Offer]) -> list[Offer]:
+def easiest_first(offers: Sequence[ProjectOffer]) -> list[ProjectOffer]:
     """Return projects, the easiest first, of these the shortest."""
     levels = {level: rank for rank, level in enumerate(_LEVELS)}
     return sorted(offers, key=lambda offer: (levels.get(offer.skill, len(levels)), offer.total))
@@ -38,7 +38,7 @@ def easiest_first(offers: Sequence[Offer]) -> list[Offer]:
 def piece_row(piece: Summary, width: int, inks: Inks) -> Text:
     """Return a piece on one line: its name, its progress, when it was last worked on."""
     far = "finished" if piece.finished else _how_far(piece)
-    told = f"{far}, {when(local(piece.touched_ms))}" if width >= _ROOMY else far
+    told = f"{far}, {moment_words(local_time(piece.touched_ms))}" if width >= _ROOMY else far
     return _line(piece.name, told, width, inks)
 
 
@@ -75,7 +75,7 @@ def order_detail(order: OrderLine, day: str, inks: Inks, width: int) -> list[Tex
     return [*lines, Text(), *(line for one in told for line in _told(one, inks, width))]
 
 
-def project_row(project: Offer, width: int, inks: Inks, *, first: bool) -> Text:
+def project_row(project: ProjectOffer, width: int, inks: Inks, *, first: bool) -> Text:
     """Return a project on one line; `first` is the one for a first evening."""
     level = "start here" if first else project.skill
     told = ": ".join(filter(None, (level, project.about))) if width >= _ROOMY else level
@@ -101,7 +101,7 @@ def piece_detail(piece: Summary, inks: Inks, width: int) -> list[Text]:
     """Return the details of a piece."""
     told = [
         "Finished." if piece.finished else f"{_how_far(piece).removesuffix(' made')} made.",
-        f"Last worked on {when(local(piece.touched_ms))}.",
+        f"Last worked on {moment_words(local_time(piece.touched_ms))}.",
     ]
     if piece.worked_ms >= _A_MINUTE_MS:
         told.append(f"{show_time(piece.worked_ms / 1000)} of work so far.")

@@ -8,7 +8,7 @@ from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.wording.strand_names import strand_words
 from coach.plan.wording.tension_text import figure_line
 from coach.quantities import in_units, show_length
-from coach.session.adjusting.deviations import Otherwise
+from coach.session.adjusting.deviations import DeviationRecorder
 from coach.session.view_model import outlook_words
 from coach.settings.settings import Units
 from coach.text import capital
@@ -19,7 +19,7 @@ _MOST = 8  # strands, but for those that are short
 
 
 def measure_lines(
-    otherwise: Otherwise, inks: Inks, width: int, said: str = "", units: Units = "cm"
+    otherwise: DeviationRecorder, inks: Inks, width: int, said: str = "", units: Units = "cm"
 ) -> list[Text]:
     """Return the lines of the page.
 
@@ -48,7 +48,7 @@ def _heading(text: str, inks: Inks) -> Text:
     return Text(text, inks.style("quiet"))
 
 
-def _size(otherwise: Otherwise) -> Iterator[str]:
+def _size(otherwise: DeviationRecorder) -> Iterator[str]:
     """Yield how long the work will be, and how many repeats reach the wanted length."""
     length = otherwise.expected()
     yield (
@@ -61,7 +61,7 @@ def _size(otherwise: Otherwise) -> Iterator[str]:
         yield f"For {show_length(wanted)}: {told}" + (" Press m to enter it." * bool(turns))
 
 
-def _cords(otherwise: Otherwise) -> Iterator[tuple[str, bool]]:
+def _cords(otherwise: DeviationRecorder) -> Iterator[tuple[str, bool]]:
     """Yield what is left at the end of the first strands, short ones with their tie."""
     plan, done, order = otherwise.plan, otherwise.done, otherwise.order()
     cords = otherwise.known.cord_left()
@@ -86,7 +86,7 @@ def _falls_short(left: StrandLeft, tail_mm: float) -> str:
     return f"; {sure} its tail of {show_length(tail_mm)}{at}"
 
 
-def _figures(otherwise: Otherwise) -> Iterator[str]:
+def _figures(otherwise: DeviationRecorder) -> Iterator[str]:
     """Yield a line for each cord's compression and each knot's slack that measures spoke about."""
     told = 0
     for figure, belief in otherwise.known.learnt.beliefs.items():

@@ -24,7 +24,7 @@ from coach.settings.key_names import key_label
 from coach.settings.settings import Units
 from coach.text import capital, counted
 from coach.tui.layout.cord_summary import cord_rows, name_room
-from coach.tui.layout.styled_text import Inks, ellipsized, in_columns, paragraph, sized
+from coach.tui.layout.styled_text import Inks, ellipsized, exact_width, in_columns, paragraph
 
 _MANY = 99
 _PLAIN = "For a screen reader or a simple terminal, `coach knot --plain` says all this in words."
@@ -96,7 +96,7 @@ def cord_lines(
     return [
         Text("Cord left on every strand that hangs", inks.style("text", bold=True)),
         Text(),
-        sized(Text(f"{'strand':<{at}}{'now':<13}at the end", inks.style("quiet")), width),
+        exact_width(Text(f"{'strand':<{at}}{'now':<13}at the end", inks.style("quiet")), width),
         *_cord_rows(names, inks, cords, width, units),
         Text(),
         *paragraph(told, width, 3, inks.style("quiet")),
@@ -112,7 +112,7 @@ def _cord_rows(
         means = Text(outlook_words(left, units), inks.style("quiet"))
         row.rstrip()
         beside = row.cell_len + 2 + means.cell_len <= width
-        lines += [sized(row + "  " + means, width)] if beside else [row, Text("  ") + means]
+        lines += [exact_width(row + "  " + means, width)] if beside else [row, Text("  ") + means]
     return lines
 
 

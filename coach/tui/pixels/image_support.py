@@ -5,7 +5,12 @@ from importlib.util import find_spec
 from typing import Final
 
 from coach.settings.settings import Picture
-from coach.tui.pixels.terminal_capabilities import NO_IMAGES, NOT_INSTALLED, Claims, Images
+from coach.tui.pixels.terminal_capabilities import (
+    NO_IMAGES,
+    NOT_INSTALLED,
+    Images,
+    TerminalCapabilities,
+)
 from coach.tui.pixels.tile_drawer import Draw, TileDrawer
 
 _NEEDED: Final = ("resvg_py", "PIL", "textual_image")
@@ -16,7 +21,7 @@ def is_installed() -> bool:
     return all(find_spec(name) for name in _NEEDED)
 
 
-class Showing:
+class ImageSupport:
     """Knows how images are shown, once the terminal has answered, and draws tiles.
 
     `asks` is whether the terminal is to be asked at all.
@@ -36,7 +41,7 @@ class Showing:
         """
         self.asks = installed and picture != "cells"
         self.draw = draw or TileDrawer()
-        self._claims = Claims(picture, environment)
+        self._claims = TerminalCapabilities(picture, environment)
         self._wished = picture == "pixels"
         self._missing = self._wished and not installed
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from typing import Final
 
 from coach.tui.pixels.terminal_capabilities import Images
-from coach.tui.pixels.tile import Lying
+from coach.tui.pixels.tile import PlacedTiles
 from coach.tui.pixels.tile_drawer import Draw
 
 RESTED_S: Final = 0.15
@@ -41,7 +41,7 @@ class Overlay:
         self.painted(range(1000))
 
     async def lay(
-        self, lying: Lying, images: Images, draw: Draw, wanted: Callable[[], bool]
+        self, lying: PlacedTiles, images: Images, draw: Draw, wanted: Callable[[], bool]
     ) -> None:
         """Send the tiles that are not visible yet, one by one.
 

@@ -39,7 +39,7 @@ class Images:
     cell: tuple[int, int]
 
 
-class Claims:
+class TerminalCapabilities:
     """Collects the replies of one terminal; `images` is known once `whole` is true."""
 
     def __init__(self, picture: Picture, environment: Mapping[str, str]) -> None:

@@ -28,7 +28,7 @@ class Tile:
 
 
 @dataclass(frozen=True, slots=True)
-class Lying:
+class PlacedTiles:
     """The tiles of a board, and the column and line of the terminal where they begin, from 0."""
 
     tiles: tuple[Tile, ...]

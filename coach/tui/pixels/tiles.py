@@ -11,7 +11,7 @@ from typing import Final
 
 from coach.picture.compose import scene_of
 from coach.picture.render.shades import Look
-from coach.picture.render.svg_drawing import part_svg
+from coach.picture.render.svg_drawing import render_part
 from coach.picture.scene import Box, Run, Scene
 from coach.plan.plan_model import Plan
 from coach.plan.sections import current_section
@@ -61,7 +61,7 @@ class BoardTiles:
 
     def _tile(self, part: Scene, line: int, lines: int, room: BoardArea) -> Tile:
         size = room.columns * room.cell[0], lines * room.cell[1]
-        return Tile(line, lines, part_svg(part, self._looks, size, self._ground))
+        return Tile(line, lines, render_part(part, self._looks, size, self._ground))
 
 
 def _placed(plan: Plan, scene: Scene, room: BoardArea) -> tuple[float, float]:

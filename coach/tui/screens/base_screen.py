@@ -14,9 +14,9 @@ from textual.widget import Widget
 
 from coach.session.keymap import ACTIONS, Keys
 from coach.settings.key_names import key_label
-from coach.tui.layout.styled_text import Inks, ellipsized, sized
+from coach.tui.layout.styled_text import Inks, ellipsized, exact_width
 from coach.tui.widgets.keys_line import Hint, KeysLine
-from coach.tui.widgets.painted_lines import Shown
+from coach.tui.widgets.painted_lines import PaintedLines
 
 T = TypeVar("T")
 _MARGINS: Final = 2
@@ -127,7 +127,12 @@ def set_key(name: str, action: str, what: str = "", tip: str = "", *, show: bool
 def keyed(key: str, action: str, what: str = "", tip: str = "", sign: str | None = None) -> Binding:
     """Return a binding for fixed keys; without a name it is on no line of keys.
 
-    `sign` is the name of its keys on the line, by default that of the first one.
+    Args:
+        key: The ids of the keys, with commas between.
+        action: What is done on the current screen.
+        what: Its name on the line of keys, "" to leave it out.
+        tip: Its explanation in a sentence.
+        sign: The name of the keys on the line, by default that of the first one.
     """
     return Binding(key, action, what, show=bool(what), tooltip=tip, key_display=sign)
 
@@ -148,7 +153,7 @@ class LinesScreen(BenchScreen[T]):
     def __init__(self, inks: Inks) -> None:
         super().__init__()
         self.inks = inks
-        self._sheet = Shown(self._drawn, "lines")
+        self._sheet = PaintedLines(self._drawn, "lines")
 
     def lines(self, width: int, height: int) -> Sequence[Text]:
         """Return the lines for so many columns and rows."""
@@ -180,13 +185,18 @@ class LinesScreen(BenchScreen[T]):
         margin = " " * (inner < width)
         drawn = self.lines(inner, height)[:height]
         rows = [*drawn, *[Text()] * (height - len(drawn))]
-        return [self.inks.finished(sized(Text(margin) + line, width)) for line in rows]
+        return [self.inks.finished(exact_width(Text(margin) + line, width)) for line in rows]
 
 
 def in_view(at: int, count: int, most: int) -> range:
-    """Return the visible entries of a list of `count`, at most `most`, with `at` among them.
+    """Return the visible entries of a list, `at` among them.
 
     Only these are to be written, for what a key costs must not grow with the list.
+
+    Args:
+        at: The current entry.
+        count: How many entries there are.
+        most: How many can be visible.
     """
     first = max(0, min(at - most // 2, count - most))
     return range(first, min(first + most, count))
@@ -202,6 +212,6 @@ def at_both_ends(left: Text, right: Text, width: int) -> Text:
     """
     room = width - right.cell_len - 2
     if room < 8:  # noqa: PLR2004 - too little to tell anything
-        return sized(left, width)
+        return exact_width(left, width)
     short = Text(ellipsized(left.plain, room), left.style)
-    return sized(short, width - right.cell_len) + right
+    return exact_width(short, width - right.cell_len) + right

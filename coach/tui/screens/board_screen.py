@@ -9,20 +9,20 @@ from textual.app import ComposeResult
 from textual.strip import Strip
 from textual.timer import Timer
 
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.view_model import View
 from coach.tui.base_app import PaletteApp
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.key_footer import work_hints
 from coach.tui.layout.styled_text import Inks
-from coach.tui.layout.work_layout import Face
+from coach.tui.layout.work_layout import WorkLayout
 from coach.tui.pixels.board_image import BoardImage
 from coach.tui.pixels.overlay import RESTED_S, Overlay
 from coach.tui.pixels.terminal_capabilities import Images
-from coach.tui.pixels.tile import BoardArea, Lying
+from coach.tui.pixels.tile import BoardArea, PlacedTiles
 from coach.tui.screens.base_screen import BenchScreen
 from coach.tui.widgets.keys_line import Hint, KeysLine
-from coach.tui.widgets.painted_lines import Shown
+from coach.tui.widgets.painted_lines import PaintedLines
 
 _LEAST: Final = 4  # lines that an image is worth
 _STILL_S: Final = 0.05  # after which a key is on the screen and the next board may be drawn
@@ -31,13 +31,13 @@ _STILL_S: Final = 0.05  # after which a key is on the screen and the next board 
 class BoardScreen(BenchScreen[None]):
     """Shows one piece and its keys, and repaints what has changed."""
 
-    def __init__(self, work: Work, inks: Inks, glyphs: Glyphs) -> None:
+    def __init__(self, work: BenchController, inks: Inks, glyphs: Glyphs) -> None:
         super().__init__()
         self._work = work
         self.glyphs = glyphs
-        self._face = Face(work.plan, inks.of(work.plan), work.keys, glyphs)
+        self._face = WorkLayout(work.plan, inks.of(work.plan), work.keys, glyphs)
         self._view: View | None = None  # as it is drawn, or will be
-        self._sheet = Shown(self._drawn, "face")
+        self._sheet = PaintedLines(self._drawn, "face")
         self._sheet.painted = self._painted
         self._overlay: Overlay | None = None
         self._image: BoardImage | None = None
@@ -133,19 +133,21 @@ class BoardScreen(BenchScreen[None]):
         return self._face.inks
 
     @property
-    def work(self) -> Work:
+    def work(self) -> BenchController:
         """The controller of the piece."""
         return self._work
 
-    def _take_up(self, work: Work) -> None:
+    def _take_up(self, work: BenchController) -> None:
         """Go on with a controller whose plan follows the last happening."""
         self._work, self._view = work, None
-        self._face = Face(work.plan, self._face.inks.of(work.plan), work.keys, self.glyphs)
+        self._face = WorkLayout(work.plan, self._face.inks.of(work.plan), work.keys, self.glyphs)
         self._image = None
 
     def wear(self, inks: Inks) -> None:
         """Show the piece in other colours."""
-        self._face = Face(self._work.plan, inks.of(self._work.plan), self._work.keys, self.glyphs)
+        self._face = WorkLayout(
+            self._work.plan, inks.of(self._work.plan), self._work.keys, self.glyphs
+        )
         self._image = None
         self._sheet.show()
 
@@ -184,7 +186,7 @@ class BoardScreen(BenchScreen[None]):
 
         tiles = await self._shown_as().tiles(view.done, room[0])
         if wanted():
-            lying = Lying(tiles, *room[1], room[0].columns)
+            lying = PlacedTiles(tiles, *room[1], room[0].columns)
             await self._overlay.lay(lying, images, app.showing.draw, wanted)
         if not wanted() and app.screen is self:
             self._painted(())

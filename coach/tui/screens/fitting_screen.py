@@ -10,7 +10,7 @@ from textual.binding import BindingType
 from coach.plan.plan_model import Plan
 from coach.plan.wording.tension_text import known_lines
 from coach.report.plan_report import report_of
-from coach.session.adjusting.fitting import Wishing
+from coach.session.adjusting.fitting import FittingController
 from coach.settings.settings import Units
 from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
@@ -46,7 +46,7 @@ class WishScreen(PageScreen):
     ]
 
     def __init__(
-        self, wishing: Wishing, inks: Inks, units: Units = "cm", glyphs: Glyphs = UNICODE,
+        self, wishing: FittingController, inks: Inks, units: Units = "cm", glyphs: Glyphs = UNICODE,
         keep: KeepColours | None = None,
     ) -> None:  # fmt: skip
         """Set up for a plan.

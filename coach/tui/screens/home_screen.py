@@ -16,7 +16,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from coach.piece import Summary
-from coach.session.ports import Offer
+from coach.session.ports import ProjectOffer
 from coach.session.view_model import OrderLine
 from coach.tui import screens
 from coach.tui.layout.styled_text import Inks
@@ -90,7 +90,7 @@ class ListScreen(BenchScreen[None]):
     def offer(
         self,
         pieces: Sequence[Summary],
-        projects: Sequence[Offer],
+        projects: Sequence[ProjectOffer],
         told: str = "",
         away: Collection[int] = (),
     ) -> None:

@@ -10,7 +10,7 @@ from textual.binding import BindingType
 
 from coach.plan.plan_model import PlannedStep
 from coach.project.tried_colours import TriedColours
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.navigation import fields, ties_between, typed, with_figure
 from coach.text import counted
 from coach.tui import screens
@@ -50,7 +50,9 @@ class LookScreen(LinesScreen[None]):
         set_key("unpick", "back", show=False),
     ]
 
-    def __init__(self, work: Work, inks: Inks, glyphs: Glyphs, action: str = "goto") -> None:
+    def __init__(
+        self, work: BenchController, inks: Inks, glyphs: Glyphs, action: str = "goto"
+    ) -> None:
         """Begin to look through the work.
 
         Args:

@@ -10,8 +10,8 @@ from textual.widgets import Input
 from coach.piece import Note
 from coach.plan.wording.place_words import where
 from coach.session.annotations import spots
-from coach.session.controller import Work
-from coach.tui.layout.styled_text import Inks, ellipsized, sized
+from coach.session.controller import BenchController
+from coach.tui.layout.styled_text import Inks, ellipsized, exact_width
 from coach.tui.screens.base_screen import keyed
 from coach.tui.screens.choosing_screen import ChoosingScreen
 
@@ -26,7 +26,7 @@ class NotesScreen(ChoosingScreen[None]):
         keyed("up", "mark(-1)", "another spot", "Write on another spot.", sign="up down"),
     ]
 
-    def __init__(self, work: Work, inks: Inks) -> None:
+    def __init__(self, work: BenchController, inks: Inks) -> None:
         self._work = work
         self._spots: tuple[Note | None, ...] = (None, *spots(work.asides.notes))
         super().__init__(inks, f"Notes, {len(self._spots) - 1} kept", MOST_WORDS)
@@ -59,7 +59,7 @@ class NotesScreen(ChoosingScreen[None]):
         words = spot.words or "no words yet" if spot else "new note, here"
         room = width - len(place)
         told = Text(ellipsized(words, room - 3), self.inks.style("text"))
-        return sized(told, room) + Text(place, self.inks.style("quiet"))
+        return exact_width(told, room) + Text(place, self.inks.style("quiet"))
 
     def _place(self, tie: int, width: int) -> str:
         """Return where a spot is in the piece; beyond the plan's end it is the end."""

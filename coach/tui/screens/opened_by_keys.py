@@ -7,7 +7,7 @@ from typing import Any, Final, Protocol
 from textual.app import App
 
 from coach.session.adjusting.choosing import NOTHING_OPEN, Choosing
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
 from coach.tui.layout.styled_text import Inks
@@ -25,7 +25,7 @@ class Below(Protocol):
         """The app that holds all screens."""
 
     @property
-    def work(self) -> Work:
+    def work(self) -> BenchController:
         """The controller of the piece."""
 
     @property

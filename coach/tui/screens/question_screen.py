@@ -37,7 +37,7 @@ class QuestionScreen(TextScreen[str]):
         self._asked = asked
 
     def on_key(self, event: events.Key) -> None:
-        """Give the answer whose key it is."""
+        """Choose the answer of a key."""
         if self._asked.answer(event.key):
             event.stop()
             event.prevent_default()

@@ -7,9 +7,9 @@ from textual.binding import BindingType
 from textual.timer import Timer
 
 from coach.plan.wording.place_words import where
-from coach.session.controller import Work
-from coach.session.resume_summary import made_last, strands_by_role
-from coach.session.time_format import local, when, when_short
+from coach.session.controller import BenchController
+from coach.session.resume_summary import latest_steps, strands_by_role
+from coach.session.time_format import local_time, moment_words, short_moment
 from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
@@ -39,7 +39,7 @@ class ResumeScreen(LinesScreen[bool]):
         keyed("escape", "right"),
     ]  # fmt: skip
 
-    def __init__(self, work: Work, inks: Inks, glyphs: Glyphs, left_ms: int) -> None:
+    def __init__(self, work: BenchController, inks: Inks, glyphs: Glyphs, left_ms: int) -> None:
         """Set up for a piece that was left before.
 
         Args:
@@ -52,8 +52,8 @@ class ResumeScreen(LinesScreen[bool]):
         self._work = work
         self._glyphs = glyphs
         self._drawing = BoardDrawing(work.plan, board_glyphs(glyphs, shaded=inks.shaded))
-        self._left = f"Last worked on {when(local(left_ms))}"
-        self._left_short = f"last {when_short(local(left_ms))}"
+        self._left = f"Last worked on {moment_words(local_time(left_ms))}"
+        self._left_short = f"last {short_moment(local_time(left_ms))}"
         self._looked_at: Timer | None = None
 
     def action_right(self) -> None:
@@ -106,7 +106,7 @@ class ResumeScreen(LinesScreen[bool]):
                     ellipsized(" · ".join(where(work.plan, work.done)), width), inks.style("quiet")
                 )
             )
-        made = made_last(work.plan, work.done, 3 if roomy else 1)
+        made = latest_steps(work.plan, work.done, 3 if roomy else 1)
         lines += [self._labelled("made" if not i else "before", m, width)
                   for i, m in enumerate(made)]  # fmt: skip
         hands = " · ".join(f"{part} {who}" for part, who in strands_by_role(work.plan, work.done))
@@ -121,6 +121,6 @@ class ResumeScreen(LinesScreen[bool]):
     def _short(self, width: int, height: int) -> list[Text]:
         """Return the state of the piece in a few lines."""
         work = self._work
-        last = next(iter(made_last(work.plan, work.done, 1)), "")
+        last = next(iter(latest_steps(work.plan, work.done, 1)), "")
         said = f"{work.message or self._left}. {work.done} of {work.plan.total} made: {last}."
         return paragraph(said, width, height, self.inks.style("text", bold=True))

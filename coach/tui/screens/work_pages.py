@@ -6,11 +6,11 @@ from typing import ClassVar
 from rich.text import Text
 from textual.binding import BindingType
 
-from coach.knots.explanation import Side, how
+from coach.knots.explanation import Side, explain_knot
 from coach.plan.plan_model import Count, Plan
 from coach.plan.wording.tension_text import known_lines
 from coach.report.plan_report import report_of
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.tui.drawing.cells import Glyphs, board_glyphs
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.knot_page import Pens, cord_colours, how_lines, how_near, tie_near
@@ -28,12 +28,12 @@ def hints_page(inks: Inks, hints: Sequence[Hint]) -> PageScreen:
     return _page(inks, lambda ink, width: hint_lines(told, ink, width))
 
 
-def keys_page(work: Work, inks: Inks) -> PageScreen:
+def keys_page(work: BenchController, inks: Inks) -> PageScreen:
     """Return the page of all keys as they are set."""
     return _page(inks, lambda ink, width: key_lines(work.keys, ink, width))
 
 
-def cords_page(work: Work, inks: Inks) -> PageScreen:
+def cords_page(work: BenchController, inks: Inks) -> PageScreen:
     """Return the page of the cord left on every strand."""
     cords, order, units = work.cords(), work.order(), work.settings.units
     return _page(
@@ -41,18 +41,18 @@ def cords_page(work: Work, inks: Inks) -> PageScreen:
     )
 
 
-def plan_page(work: Work, inks: Inks) -> PageScreen:
+def plan_page(work: BenchController, inks: Inks) -> PageScreen:
     """Return the page of the plan that the piece follows."""
     report, known = report_of(work.plan, unit=work.settings.units), known_lines(work.plan)
     return _page(inks, lambda ink, width: plan_lines(report, ink, width, known))
 
 
-def legend_page(work: Work, inks: Inks, glyphs: Glyphs) -> PageScreen:
+def legend_page(work: BenchController, inks: Inks, glyphs: Glyphs) -> PageScreen:
     """Return the page that explains the drawing of the board."""
     return _page(inks, lambda ink, width: legend_lines(work.plan, ink, glyphs, width))
 
 
-def measured_page(work: Work, inks: Inks, said: str) -> PageScreen:
+def measured_page(work: BenchController, inks: Inks, said: str) -> PageScreen:
     """Return the page after a measurement: its result, and what is expected now."""
     told, units = work.otherwise(), work.settings.units
     return _page(inks, lambda ink, width: measure_lines(told, ink, width, said, units))
@@ -86,7 +86,9 @@ class HowScreen(PageScreen):
         def lines(inks: Inks, width: int) -> Sequence[Text]:
             if self._at_hand is None:
                 return [Text("This piece has no knots.", inks.style("text"))]
-            told = how_near(plan, done, self._side) or how(self._at_hand[0].knot, self._side)
+            told = how_near(plan, done, self._side) or explain_knot(
+                self._at_hand[0].knot, self._side
+            )
             drawn_with = board_glyphs(glyphs, shaded=inks.shaded)
             pens = Pens(inks, drawn_with, cord_colours(inks, told, self._at_hand[0]))
             return how_lines(told, pens, width)

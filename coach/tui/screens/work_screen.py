@@ -8,7 +8,7 @@ from textual.binding import Binding, BindingType
 from textual.message import Message
 
 from coach.session import unsaved_counts
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.current_order.piece_switching import (
     COUNTED,
     TOO_SOON,
@@ -52,7 +52,7 @@ class WorkScreen(BoardScreen):
     ]
 
     def __init__(
-        self, work: Work, inks: Inks, glyphs: Glyphs, came: CameOver | None = None
+        self, work: BenchController, inks: Inks, glyphs: Glyphs, came: CameOver | None = None
     ) -> None:
         """Set the piece, and the automatic change that led to it, if any."""
         super().__init__(work, inks, glyphs)
@@ -87,6 +87,7 @@ class WorkScreen(BoardScreen):
         if action is None:
             self._tell_unknown(event.key)
             return
+        # A binding whose action is disabled swallows its key in silence; here it is explained.
         if self._why_not(action) or self._work.settings.any_key:
             event.stop()
             event.prevent_default()
@@ -109,6 +110,7 @@ class WorkScreen(BoardScreen):
             self.app.post_message(_OF_THE_APP[action]())
         elif action in self._deeds:
             self._deeds[action]()
+        # Only before the first count here: after it, taking back is about this piece.
         elif self.came and action == "take_back" and self.came.leads_back(self._work.done):
             self.app.post_message(messages.AskedOfOrder("back"))
         elif not self._over.open(action):
@@ -122,6 +124,7 @@ class WorkScreen(BoardScreen):
     def _do(self, action: str, read_s: float | None) -> None:
         """Carry out an action of the controller; a finished step may lead to another piece."""
         before, counting = self._work.done, action in COUNTED
+        # The key was pressed for the piece before, which the hands still held.
         if counting and self.came and self.came.too_soon(self._work.presses.tick_ms(read_s)):
             self._work.message = TOO_SOON
             return
@@ -152,6 +155,7 @@ class WorkScreen(BoardScreen):
 
     def on_click(self, event: events.Click) -> None:
         """Count a tap on digits or board like a key."""
+        # Other buttons belong to the terminal's own menu and paste.
         if event.button == 1 and not self._why_not("count"):
             self.action_bench("count")
 
@@ -166,7 +170,7 @@ class WorkScreen(BoardScreen):
     def leave(self) -> None:
         """Leave the piece for the list, or the program where there is none."""
         self._work.leave()
-        if unsaved_counts.must_ask(self._work.sitting):
+        if unsaved_counts.must_ask_before_leaving(self._work.sitting):
             asked = screens.TroubleScreen(self._work.sitting, self.inks)
             self.app.push_screen(asked, self._left)
         else:
@@ -176,7 +180,7 @@ class WorkScreen(BoardScreen):
         if leaving:
             self.left()
 
-    def _take_up(self, work: Work) -> None:
+    def _take_up(self, work: BenchController) -> None:
         """Go on with a controller whose plan follows the last happening."""
         super()._take_up(work)
         self._sounds = Sounds(self, work)

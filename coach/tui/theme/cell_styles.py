@@ -10,9 +10,16 @@ from coach.tui.theme.palette import OWN_GROUND
 
 @lru_cache(maxsize=1024)
 def cell_style(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) -> Style:
-    """Return the style of a colour on the ground; `turned` swaps the two.
+    """Return the style of a colour on the ground, cached.
 
-    Without colours, and on a ground that only the terminal knows, it is reverse video instead.
+    Without colours, and on a ground that only the terminal knows, `turned` is reverse video.
+
+    Args:
+        depth: How many colours the terminal has.
+        ground: The colour of the ground.
+        colour: The colour of the character.
+        bold: Whether it is bold.
+        turned: Whether colour and ground are swapped.
     """
     if depth == "none":
         return Style(bold=bold, reverse=turned)

@@ -6,7 +6,7 @@ import re
 from typing import Final
 
 from coach.cli.bench_setup import chosen_units
-from coach.cli.file_output import refused
+from coach.cli.file_output import refuse_call
 from coach.cli.open_store import open_store
 from coach.cli.orders.orders_page import (
     batch_object,
@@ -33,7 +33,7 @@ from coach.desk.order_log import OrderAt, order_now, orders_now
 from coach.desk.order_material import material_of
 from coach.piece import NoSuchPiece, PieceError, Store, SystemClock, folders
 from coach.piece.service import find_named
-from coach.piece.storage.read_piece import kept_piece
+from coach.piece.storage.read_piece import read_whole_piece
 from coach.text import counted, join_words, one_line
 
 DOINGS: Final = (
@@ -71,7 +71,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Show the orders, or change one; 2 if the call is wrong, or the store fails."""
     if options.earned and not _MONEY.fullmatch(options.earned):
-        return refused("--earned: Write an amount of money, as in 60 or 62.50.")
+        return refuse_call("--earned: Write an amount of money, as in 60 or 62.50.")
     try:
         if not folders(os.environ).database.exists():
             return _none(options)
@@ -81,12 +81,12 @@ def run(options: argparse.Namespace) -> int:
                 print(said)
             return _listed(store, options) if options.doing == "list" else _tell(store, options)
     except PieceError as error:
-        return refused(str(error))
+        return refuse_call(str(error))
 
 
 def _none(options: argparse.Namespace) -> int:
     if options.order:
-        return refused(f"No order is called ‘{one_line(options.order)}’: there are none yet.")
+        return refuse_call(f"No order is called ‘{one_line(options.order)}’: there are none yet.")
     print("[]" if options.json else "No orders yet. `coach knot FILE --copies 12 --order stall`"
           " begins one.")  # fmt: skip
     return 0
@@ -199,7 +199,7 @@ def _recut(store: Store, order: OrderAt, what: list[str]) -> str:
             f"‘{one_line(piece.name)}’ has no length ‘{one_line(what[1])}’ in this order. "
             f"It has {join_words(labels) or 'none'}."
         )
-    tick = cut_again(what[1], kept_piece(store, piece.id).state.ticks)
+    tick = cut_again(what[1], read_whole_piece(store, piece.id).state.ticks)
     said = tick_pieces(store, SystemClock(), [(piece.id, what[1])], tick[1], unit)
     return f"{one_line(what[1])} of ‘{one_line(piece.name)}’ was cut again. {said}".rstrip()
 

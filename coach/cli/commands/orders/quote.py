@@ -4,13 +4,17 @@ import argparse
 from pathlib import Path
 
 from coach.cli.bench_setup import add_units, chosen_units
-from coach.cli.file_output import refused, write_output
+from coach.cli.file_output import refuse_call, write_output
 from coach.cli.options.maker_plan import add_untaught
 from coach.cli.options.size_options import cords_wished
-from coach.cli.orders.copies_asked import asked, order_groups
-from coach.cli.orders.maker_desk import InHands, read_in_hands, today
+from coach.cli.orders.copies_asked import order_groups, requested_groups
+from coach.cli.orders.maker_desk import MakerDesk, read_for_maker, today
 from coach.cli.orders.order_options import add_order_options
-from coach.cli.orders.previous_order import last_lines, last_object, last_time
+from coach.cli.orders.previous_order import (
+    previous_order,
+    previous_order_json,
+    previous_order_lines,
+)
 from coach.cli.orders.price_list import BadPrices, prices
 from coach.cli.orders.quote_page import render_quote
 from coach.cli.output import csv_table, print_json
@@ -47,7 +51,7 @@ def run(options: argparse.Namespace) -> int:
     """Print a quote; 1 if the project or the prices have errors, 2 if the call is wrong."""
     try:
         skill = skill_set if options.json or options.csv else skill_asked
-        made = read_in_hands(
+        made = read_for_maker(
             options.project, skill, untaught=options.untaught, cords=cords_wished(options)
         )
         if made is None:
@@ -57,23 +61,25 @@ def run(options: argparse.Namespace) -> int:
     except BadPrices:
         return 1
     except (NoSuchProject, CannotRefit, PieceError) as error:
-        return refused(str(error))
+        return refuse_call(str(error))
     if options.sheet:
         text = sheet(quote, chosen_units(options.units))
         return write_output(Path(options.sheet), text, over=options.replace)
-    last = last_time(quote.title)
+    last = previous_order(quote.title)
     if options.json:
-        print_json({**quote_json(quote), "last": last_object(last) if last else None})
+        print_json({**quote_json(quote), "last": previous_order_json(last) if last else None})
     elif options.csv:
         print(csv_table(COLUMNS, quote_rows(quote)), end="")
     else:
-        lines = last_lines(last, known.hour if known else None) if last else ()
+        lines = previous_order_lines(last, known.hour if known else None) if last else ()
         print("\n".join((*render_quote(quote, chosen_units(options.units)), *lines)))
     return 0
 
 
-def _quote(made: InHands, options: argparse.Namespace, known: Prices | None) -> Quote:
+def _quote(made: MakerDesk, options: argparse.Namespace, known: Prices | None) -> Quote:
     """Return the quote that is asked for. Raises CannotRefit."""
-    groups = order_groups(made.plan, options, asked(options, made.plan), begun=made.begun)
+    groups = order_groups(
+        made.plan, options, requested_groups(options, made.plan), begun=made.begun
+    )
     unit = chosen_units(options.units)
     return quote_of(groups, made.desk.stock, known, made.time_for, today(), unit=unit)

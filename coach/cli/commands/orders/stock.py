@@ -9,10 +9,10 @@ from pathlib import Path
 from typing import Any, Final
 
 from coach.cli.bench_setup import add_units, chosen_units
-from coach.cli.file_output import refused
+from coach.cli.file_output import refuse_call
 from coach.cli.open_store import open_store
-from coach.cli.orders.maker_desk import read_in_hands
-from coach.cli.orders.stock_lines import stock_now
+from coach.cli.orders.maker_desk import read_for_maker
+from coach.cli.orders.stock_lines import read_current_stock
 from coach.cli.orders.stock_options import (
     Amounts,
     WrongStock,
@@ -20,7 +20,7 @@ from coach.cli.orders.stock_options import (
     amounts,
     known_things,
     price,
-    thing,
+    stock_name,
     weighs_tex,
 )
 from coach.cli.orders.stock_page import (
@@ -34,12 +34,12 @@ from coach.cli.orders.stock_page import (
 from coach.cli.output import print_json, print_page
 from coach.cli.project_finder import NoSuchProject
 from coach.cli.skill_question import skill_set
-from coach.desk.desk_log import at_desk
+from coach.desk.desk_log import append_to_desk
 from coach.orders.desk_events import DeskEvent, StockAdded, StockCounted, StockTaken
 from coach.orders.desk_state import DeskState
 from coach.orders.read_stock import StockEntry, happened, read_stock
 from coach.orders.stock import Item, Stock
-from coach.orders.stock_yield import makes
+from coach.orders.stock_yield import stock_yield
 from coach.piece import PieceError, SystemClock
 from coach.text import join_words, one_line
 from coach.yaml_reader.file_loader import load
@@ -77,12 +77,12 @@ def run(options: argparse.Namespace) -> int:
         if options.file:
             return _from_list(options)
         if not options.doing:
-            return _listed(stock_now(), options)
-        what, much = thing(options.what), amounts(options)
+            return _listed(read_current_stock(), options)
+        what, much = stock_name(options.what), amounts(options)
         with open_store() as store:
-            desk = at_desk(store, lambda desk: [_happened(desk, what, much, options)])
+            desk = append_to_desk(store, lambda desk: [_happened(desk, what, much, options)])
     except (WrongStock, PieceError, NoSuchProject) as error:
-        return refused(str(error))
+        return refuse_call(str(error))
     return _told(desk, what, options)
 
 
@@ -90,7 +90,7 @@ def _made(options: argparse.Namespace) -> int:
     """Print how much of a project the stock is enough for. Raises WrongStock, NoSuchProject."""
     if options.doing:
         raise WrongStock("--makes stands alone, as in 'coach stock --makes reed-keyring'.")
-    made = read_in_hands(options.makes, skill_set)
+    made = read_for_maker(options.makes, skill_set)
     if made is None:
         return 1
     ways = made.plan.project.colourways
@@ -99,7 +99,7 @@ def _made(options: argparse.Namespace) -> int:
         raise WrongStock(
             f"--colourway: This project has no colourway ‘{one_line(options.colourway)}’. {known}"
         )
-    found = makes(made.plan, made.desk.stock, options.colourway)
+    found = stock_yield(made.plan, made.desk.stock, options.colourway)
     if options.json:
         print_json(makes_object(made.plan.project.title, found))
     else:
@@ -138,7 +138,7 @@ def _from_list(options: argparse.Namespace) -> int:
         return 1
     counted, at_ms = options.doing == "count", SystemClock().now_ms()
     with open_store() as store:
-        desk = at_desk(store, lambda desk: [
+        desk = append_to_desk(store, lambda desk: [
             event
             for thing in reading.things
             for event in happened(_as_kept(desk, thing), at_ms, counted=counted)

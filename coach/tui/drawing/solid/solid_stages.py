@@ -7,7 +7,7 @@ knotter rough: so the cords can be told apart without their colours too.
 
 from typing import Final
 
-from coach.knots.diagram import CordRole, Diagram, Made, Point
+from coach.knots.diagram import CordRole, Diagram, FinishedKnot, Point
 from coach.tui.drawing.cells import BLANK, Cell, Line
 from coach.tui.drawing.solid.solid_cords import BODY, LIGHT, SHADE
 
@@ -108,7 +108,7 @@ def _give_way(rows: list[Line], at: Point, turning: set[Point], *, level: bool) 
                 rows[beside][column] = rows[beside][column]._replace(char=char, under=None)
 
 
-def _lump(rows: list[Line], made: Made) -> None:
+def _lump(rows: list[Line], made: FinishedKnot) -> None:
     """Draw an earlier knot as turns below each other, except for what lies in front of it."""
     (x0, y0), (x1, y1) = made.top_left, made.bottom_right
     kept = {x * _ACROSS + n for x in made.over for n in range(_WIDE)}

@@ -10,11 +10,11 @@ from textual.binding import Binding, BindingType
 from coach.desk.batch_lines import CUT, MARKS, BatchLine, BatchList, Cord
 from coach.piece import PieceError
 from coach.quantities import show_length
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.current_order.boxes import Box, boxes_in_order, far, last_ticked, open_after
 from coach.session.ports import Batch
 from coach.tui import screens
-from coach.tui.layout.styled_text import Inks, ellipsized, paragraph, sized
+from coach.tui.layout.styled_text import Inks, ellipsized, exact_width, paragraph
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keyed, set_key
 
 _LENGTH: Final = 9
@@ -44,7 +44,7 @@ class OrderBeforeScreen(LinesScreen[None]):
         set_key("leave", "close", show=False),
     ]
 
-    def __init__(self, work: Work, batch: Batch, inks: Inks) -> None:
+    def __init__(self, work: BenchController, batch: Batch, inks: Inks) -> None:
         """Set up for the order of the current piece.
 
         Args:
@@ -185,7 +185,7 @@ class OrderBeforeScreen(LinesScreen[None]):
         box = _box_width(width)
         names = "".join(f"{mark[: box - 1]:^{box}}" for mark in MARKS) if width >= _TINY else ""
         text = f"  {'cord':<{self._name_width(width) - 2}}{'each':<{_LENGTH}}{names}"
-        return sized(Text(text, self.inks.style("quiet")), width)
+        return exact_width(Text(text, self.inks.style("quiet")), width)
 
     def _name_width(self, width: int) -> int:
         boxes = len(MARKS) * _box_width(width) if width >= _TINY else 0
@@ -202,9 +202,11 @@ class OrderBeforeScreen(LinesScreen[None]):
         name = _called(line) if whole else line.label
         row = Text(">" if here else " ", ink) + Text(f" {ellipsized(name, room - _BESIDE)}", ink)
         unit = self._work.settings.units
-        row = sized(row, room) + sized(Text(show_length(line.length_mm, unit), ink), _LENGTH)
+        row = exact_width(row, room) + exact_width(
+            Text(show_length(line.length_mm, unit), ink), _LENGTH
+        )
         boxes = [self._box((place, mark), width) for mark in MARKS if width >= _TINY]
-        return sized(Text().join([row, *boxes]), width)
+        return exact_width(Text().join([row, *boxes]), width)
 
     def _box(self, box: Box, width: int) -> Text:
         """Return one box: how many lengths are ticked, `all`, or nothing to be done."""

@@ -10,7 +10,7 @@ from textual.binding import Binding, BindingType
 
 from coach.desk.batch_lines import CUT, cut_again, last_again, times_again
 from coach.quantities import show_length
-from coach.session.controller import Work
+from coach.session.controller import BenchController
 from coach.session.preparation import (
     MARKS,
     PieceToReady,
@@ -20,7 +20,7 @@ from coach.session.preparation import (
     rest_of,
     ticks_in_order,
 )
-from coach.tui.layout.styled_text import Inks, ellipsized, paragraph, sized
+from coach.tui.layout.styled_text import Inks, ellipsized, exact_width, paragraph
 from coach.tui.screens.base_screen import LinesScreen, at_both_ends, in_view, keyed, set_key
 
 _LENGTH: Final = 9
@@ -49,7 +49,7 @@ class BeforeScreen(LinesScreen[None]):
         set_key("leave", "close", show=False),
     ]
 
-    def __init__(self, work: Work, inks: Inks) -> None:
+    def __init__(self, work: BenchController, inks: Inks) -> None:
         super().__init__(inks)
         self._work = work
         self._asides = work.asides
@@ -165,15 +165,17 @@ class BeforeScreen(LinesScreen[None]):
         boxes = f"{names}{told}" if box > 1 else ""
         label = f"{'  ' if box > 1 else ''}{'piece':<{self._label_width(width)}}"
         text = f"{label[: self._label_width(width)]}{'length':<{_LENGTH}}{boxes}"
-        return sized(Text(text, self.inks.style("quiet")), width)
+        return exact_width(Text(text, self.inks.style("quiet")), width)
 
     def _row(self, ready: PieceToReady, width: int) -> Text:
         here = self._at is not None and self._at[0] == ready.label
         ink = self.inks.style("text", bold=here)
         line = Text((">" if here else " ") + " " * (width >= _NARROW), ink)
         line += Text(ellipsized(ready.label, _MOST_LABEL), self._in_its_colour(ready, bold=here))
-        line = sized(line, self._label_width(width))
-        line += sized(Text(show_length(ready.length_mm, self._work.settings.units), ink), _LENGTH)
+        line = exact_width(line, self._label_width(width))
+        line += exact_width(
+            Text(show_length(ready.length_mm, self._work.settings.units), ink), _LENGTH
+        )
         for mark in MARKS:
             line += self._box(ready, mark, self._box_width(width))
         if width >= _WIDE:

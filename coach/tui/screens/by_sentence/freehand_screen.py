@@ -10,9 +10,8 @@ from textual.widget import Widget
 from textual.widgets import Input
 
 from coach.session import unsaved_counts
-from coach.session.by_sentence.freehand import MOST_SAID, Freehand
+from coach.session.by_sentence.freehand import MOST_SAID, OPENING, Freehand, forms_as_actions
 from coach.session.by_sentence.freehand_questions import Asking, FreehandQuestion, ask_file
-from coach.session.by_sentence.freehand_words import OPENING, forms_as_actions
 from coach.session.ports import Aids
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs
@@ -78,7 +77,7 @@ class FreehandScreen(OfferingScreen):
     def on_unmount(self) -> None:
         """End the sitting; what is not stored goes to the first place that works."""
         self.freehand.leave()
-        if unsaved_counts.must_ask(self.freehand.sitting):
+        if unsaved_counts.must_ask_before_leaving(self.freehand.sitting):
             unsaved_counts.rescue(self.freehand.sitting)
 
     def on_input_changed(self, event: Input.Changed) -> None:
@@ -192,7 +191,7 @@ class FreehandScreen(OfferingScreen):
 
     def action_leave(self) -> None:
         """Leave the piece; if something could not be stored, ask first."""
-        if unsaved_counts.must_ask(self.freehand.sitting):
+        if unsaved_counts.must_ask_before_leaving(self.freehand.sitting):
             asked = screens.TroubleScreen(self.freehand.sitting, self.inks)
             self.app.push_screen(asked, lambda leaving: self.left() if leaving else None)
         else:

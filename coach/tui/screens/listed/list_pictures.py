@@ -12,7 +12,7 @@ from coach.plan.plan_model import Plan
 from coach.session.ports import CannotOpen, Standing
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import BLANK, Cell, Glyphs, board_glyphs
-from coach.tui.drawing.shrunk_picture import least_width, squeezed
+from coach.tui.drawing.shrunk_picture import least_width, shrink_picture
 from coach.tui.layout.painted_cells import painted
 from coach.tui.layout.styled_text import Inks
 
@@ -94,6 +94,6 @@ def _rows(
     """Return the board as it hangs; of a finished piece the whole, centred."""
     if stands.done < stands.plan.total:
         return drawing.picture(stands.done, width, height).rows[:height]
-    small = squeezed(drawing.whole(max(width, least_width(stands.plan))), width, height)
+    small = shrink_picture(drawing.whole(max(width, least_width(stands.plan))), width, height)
     margin = max(0, width - len(small[0])) // 2 if small else 0
     return [[BLANK] * margin + row for row in small]
