@@ -294,6 +294,36 @@ def test_shells_ask_all_commands_for_their_arguments_without_a_screen() -> None:
     assert not {"textual", "pint"} & loaded
 
 
+_BENCH_SHOWN = """
+import sys
+from coach import tui
+from coach.cli import main, terminal
+
+def shown(*_, **__):
+    import coach.tui.app, coach.tui.screens.resume_screen
+    return 0
+
+tui.run_bench, terminal.is_interactive, terminal.is_dumb = shown, lambda: True, lambda: False
+main.main(["knot", "reed-keyring"])
+sys.stderr.write("\\n".join(sys.modules))
+"""
+
+
+def test_a_piece_comes_to_the_bench_without_what_few_pieces_need(tmp_path: Path) -> None:
+    """No order desk without orders, no report, no list, no plain lines, no rescue of a store."""
+    home = {"COACH_HOME": str(tmp_path), "PYTHONWARNINGS": ""}
+    done = run_python("-c", _BENCH_SHOWN, check=True, environment=home)
+    loaded = set(done.stderr.split())
+    assert "coach.tui.screens.resume_screen" in loaded
+    needless = (
+        "coach.report.", "coach.plain_ui.", "coach.picture.", "coach.words", "coach.card",
+        "coach.orders.desk", "coach.orders.stock", "coach.orders.quote", "coach.knots.explanation",
+        "coach.piece.storage.rescue", "coach.plan.wording.advice", "coach.tui.screens.listed",
+        "coach.tui.screens.question", "pint",
+    )  # fmt: skip
+    assert [name for name in loaded if name.startswith(needless)] == []
+
+
 def test_help_loads_no_command() -> None:
     assert not [name for name in loaded_by("--help") if name.startswith("coach.cli.commands.")]
 

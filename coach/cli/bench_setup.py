@@ -16,8 +16,8 @@ from coach.session.count_mode import PassStore
 from coach.session.keymap import ACTIONS, Keys, rebound
 from coach.session.ports import Aids
 from coach.session.quick_settings import Colourways
-from coach.settings.load import LoadedSettings, load_settings
 from coach.settings.overrides import Kept
+from coach.settings.read_settings import LoadedSettings, load_settings
 from coach.settings.settings import Characters, Units
 from coach.tui.drawing.cells import ASCII, UNICODE, Glyphs, glyphs_for
 from coach.tui.theme.colour_depth import depth_of

@@ -1,4 +1,4 @@
-"""What is cut, labelled and hung before the first knot: the marks, and lengths that are alike."""
+"""Lines of the preparation list: lengths that are alike, with their marks."""
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field, replace

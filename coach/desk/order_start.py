@@ -1,4 +1,4 @@
-"""What an order begins with: its copies, and what all of its pieces share."""
+"""The start of an order: its copies, and what all of its pieces share."""
 
 from dataclasses import dataclass
 

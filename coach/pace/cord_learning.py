@@ -55,6 +55,7 @@ def learn(
     learnt = believed if isinstance(believed, Joint) else independent(believed)
     for sight in sights:
         learnt = with_drift(learnt, sight.since)
+        # The expectation was computed at `worked_with`; the means have moved since.
         means = zip(learnt.unknowns, learnt.means, strict=True)
         moved = sum(sight.slopes.get(f, 0.0) * (mean - worked_with[f]) for f, mean in means)
         off = sight.seen_mm - sight.expected_mm - moved
@@ -100,6 +101,8 @@ def clamped(learnt: Learnt) -> Learnt:
     """
     for figure in learnt.unknowns:
         mean = learnt.belief(figure).mean
+        # An observation of the edge, so that correlated figures follow: slack takes what is left
+        # over.
         off = _nearest(figure, mean) - mean
         if off and not figure[1]:
             learnt = conditioned(learnt, {figure: 1.0}, off, EDGE_SD**2)
@@ -134,6 +137,8 @@ def _doubted_sd(learnt: Learnt, sight: Observation, off_mm: float) -> float:
     spread, wild = learnt.spread(sight.slopes), surprise(learnt, sight, off_mm)
     if not spread:
         return sight.sd_mm
+    # Solves gain * off = SURPRISING * spread / wild for the sd, with gain = 1 / (1 +
+    # (sd/spread)^2).
     least = spread * sqrt(max(0.0, abs(off_mm) * wild / (SURPRISING * spread) - 1))
     return max(sight.sd_mm, least)
 

@@ -1,4 +1,4 @@
-"""Paces learnt count by count, and the range of time that is left.
+"""Paces learnt count by count, and ranges of the time that is left.
 
 Work is told in standard seconds by kind (see `coach.pace.prior`): each knot is a kind, and so are
 handling, plaiting and each kind of step without a knot. The model of the time that work takes is
@@ -7,7 +7,7 @@ handling, plaiting and each kind of step without a knot. The model of the time t
 
 where `hand` is how slow this maker is beside the trade, `kind` what is her own in one kind of
 work, `day` how she is today, and `practice` how much slower hands are that are new to a kind.
-All of them are jointly normal (`coach.pace.gaussian`); the sum is taken as straight about the
+All of them are jointly normal (`coach.pace.gaussian`); the sum is linearized about the
 present means, so that each kind's slope is its share of the seconds (extended Kalman filter).
 
 *Skill* gives the prior of `hand` and `practice`. *Day* is drawn anew at each sitting and wanders

@@ -69,6 +69,7 @@ def fold(state: State, event: Event) -> State:
         raise Damaged("its first entry does not begin it")
     else:
         changed = _changed(state, event)
+    # A tick or a note takes no time from the work, so the time to the next count runs through it.
     last = state.last if isinstance(event, Aside) else event
     return replace(state, seq=state.seq + 1, touched_ms=event.at_ms, last=last, **changed)
 
@@ -94,6 +95,7 @@ def _changed(state: State, event: Event) -> _Changed:
 
 def _begin(state: State, event: Begun) -> State:
     """Return the first state, with the paces that the maker brought along."""
+    # What folds here may come from a damaged or foreign file: impossible entries are damage.
     if state.seq or event.total < 0:
         raise Damaged("it begins twice, or with less than nothing to do")
     try:
@@ -145,6 +147,7 @@ def _watched(state: State, event: Counted, work: WorkAmount, expected_s: float) 
         return practised(learn_stretch(paces), work)
     if not worked_gap(gap_s, expected_s).shows_pace or not work.standard_s:
         return practised(learn_stretch(paces), work)
+    # Quicker than any hand: counts that were forgotten are caught up with.
     quickest_s = max(event.count * least_s(event.knot), work.least_s)
     return learn_time(paces, work, gap_s, quickest_s)
 
@@ -163,6 +166,7 @@ def _set_aside(state: State, event: Aside) -> _Changed:
     if isinstance(event, Happening):
         return {
             "happenings": (*state.happenings, event),
+            # An imported happening must not leave the piece with more counts made than there are.
             "total": max(event.total, state.done),
         }
     if isinstance(event, Ticked):
@@ -182,6 +186,7 @@ def _take_project(state: State, event: TookProject) -> _Changed:
     if event.done > event.total:
         raise Damaged(f"entry {state.seq + 1} leads out of its {event.total} counts")
     chosen = (Picked, Chosen, Withdrew) if event.choices else ()
+    # These are about cord and hands or the whole piece, and hold for the edited project too.
     stays = (Measured, Joined, Fitted, *chosen)
     kept = tuple(h for h in state.happenings if isinstance(h, stays))
     return {
@@ -219,6 +224,7 @@ def _gap_s(state: State, event: Event) -> float | None:
     last = state.last
     if last is None or last.sitting != event.sitting:
         return None
+    # By the monotonic clock: the time of day may be set in between.
     return max(event.tick_ms - last.tick_ms, 0) / 1000
 
 

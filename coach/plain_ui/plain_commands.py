@@ -1,9 +1,16 @@
-"""The words of plain mode, and their actions."""
+"""The words of plain mode and their actions; strands, cord and knots in plain lines."""
 
+from collections.abc import Callable
 from types import MappingProxyType
 from typing import Final
 
 from coach.plain_ui.plain_deviations import WORDS as DEVIATIONS
+from coach.plan.wording.knot_how import how_at
+from coach.plan.wording.strand_names import strand_words
+from coach.session.controller import BenchController
+from coach.session.time_format import length_span
+from coach.session.view_model import outlook_words
+from coach.text import capital
 
 LEAVING: Final = ("leave", "quit", "exit")
 WORD_OF: Final = MappingProxyType(
@@ -52,6 +59,19 @@ WORDS: Final = (
 )  # fmt: skip
 
 
+def tellings(work: Callable[[], BenchController]) -> dict[str, Callable[[str], list[str]]]:
+    """Return what only tells something, by the word that asks for it.
+
+    Args:
+        work: Return the controller of the current piece.
+    """
+    return {
+        "strands": lambda _: standing_lines(work()), "how": lambda _: tying_lines(work()),
+        "cords": lambda _: left_lines(work()), "find": found_lines,
+        "help": lambda _: help_lines(),
+    }  # fmt: skip
+
+
 def help_lines() -> list[str]:
     """Return all words with their meaning, one a line."""
     return [f"{word}: {what}" for word, what in WORDS]
@@ -62,3 +82,32 @@ def found_lines(typed: str) -> list[str]:
     wanted = typed.casefold().split()
     found = [line for line in help_lines() if all(one in line.casefold() for one in wanted)]
     return found or ["No word here is about that; help lists them all."]
+
+
+def standing_lines(work: BenchController) -> list[str]:
+    """Return who hangs where, from the left."""
+    order = work.order()
+    return ["From the left:", *(strand_words(work.plan, strand, order) for strand in order)]
+
+
+def tying_lines(work: BenchController) -> list[str]:
+    """Return how the current knot is tied, one move a line."""
+    done, counts = work.done, work.plan.counts
+    knot = counts[done].knot if done < len(counts) else ""
+    if not knot:
+        return ["No knot is at hand."]
+    told = how_at(work.plan, done)
+    moves = [line for stage in told.stages for line in stage.words]
+    return [f"{knot.capitalize()}. {told.roles}", *moves, *filter(None, [told.caution])]
+
+
+def left_lines(work: BenchController) -> list[str]:
+    """Return the cord left on every strand that hangs, now and at the end."""
+    units = work.settings.units
+    return [
+        f"{capital(strand_words(work.plan, left.strand, work.order()))}: "
+        f"{length_span(left.now_low_mm, left.now_high_mm, units)} now, "
+        f"{length_span(left.end_low_mm, left.end_high_mm, units)} at the end, "
+        f"{outlook_words(left, units)}{', too short' if left.short else ''}"
+        for left in work.cords()
+    ]

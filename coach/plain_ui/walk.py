@@ -8,9 +8,8 @@ from typing import Final
 
 from coach.desk.batch_lines import CUT, cut_again, last_again
 from coach.plain_ui import plain_deviations
-from coach.plain_ui.plain_commands import LEAVING, WORD_OF, found_lines, help_lines
+from coach.plain_ui.plain_commands import LEAVING, WORD_OF, tellings
 from coach.plain_ui.plain_endings import FREEHAND, MOUSE, Endings, GoingOver
-from coach.plain_ui.plain_reports import left_lines, standing_lines, tying_lines
 from coach.plan.wording.sentences import ADMIRE
 from coach.session import unsaved_counts
 from coach.session.adjusting.deviations import DeviationRecorder
@@ -62,16 +61,16 @@ class PlainWalk:
             "voice": lambda _: self._do("speech"),
             "say": lambda _: self._step(), "where": lambda _: self._where(),
             "next": lambda _: [f"Next: {self.work.view().next}"], "ahead": self._ahead,
-            "strands": lambda _: standing_lines(self.work), "how": lambda _: tying_lines(self.work),
-            "cords": lambda _: left_lines(self.work), "cut": lambda _: self._cut(),
+            "cut": lambda _: self._cut(),
             "ready": self._ready, "time": lambda _: list(self.work.view().time),
-            "unpick": self._unpick, "go": self._go, "help": lambda _: help_lines(),
+            "unpick": self._unpick, "go": self._go,
         }  # fmt: skip
+        self._answers |= tellings(lambda: self.work)
         self._answers |= Endings(lambda: self.work, ending).by_word()
         self._answers |= {
             "theme": lambda _: self._do("theme"), "colours": lambda _: self._colours(),
             "mouse": lambda _: [MOUSE], "freehand": lambda _: [FREEHAND],
-            "looks": lambda _: looks(), "find": found_lines,
+            "looks": lambda _: looks(),
         }  # fmt: skip
         size = work.plan.project.size
         lying = size.state if size else "relaxed"

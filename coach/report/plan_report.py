@@ -19,8 +19,7 @@ from coach.plan.wording.cautions import cautions
 from coach.plan.wording.cord_order_words import MOST, from_left
 from coach.plan.wording.knot_how import KnotExplanation, own_hows
 from coach.plan.wording.strand_names import strand_words
-from coach.report.cutting_report import CordToCut, cords_to_cut
-from coach.report.uneven_folds import off_middle
+from coach.report.cutting_report import CordToCut, cords_to_cut, off_middle
 
 
 @dataclass(frozen=True, slots=True)

@@ -42,6 +42,7 @@ class Counting:
             aids: The settings in use, and the store of passes.
             rest: The reminder of a rest, which is told of every count.
         """
+        # From the first key on, no key may wait for the disk.
         sitting.hurry()
         self._plan = plan
         self._sitting = sitting
@@ -69,6 +70,7 @@ class Counting:
     def paused(self) -> bool:
         """Whether the maker stopped the clock; leaving another screen stops nothing here."""
         state = self._sitting.state
+        # Another window's leaving stops its own clock, which the shared state shows as paused.
         elsewhere = isinstance(state.last, Left) and state.last.sitting != self._sitting.number
         return state.paused and not elsewhere
 
@@ -98,6 +100,7 @@ class Counting:
         if not n:
             return Outcome("No presses were merged.")
         before, ring = self.done, Outcome().ring
+        # One event for all of them: each is a transaction, and the maker waits.
         if self._tally.by(before) == "tie" and before < self._plan.total:
             ring = self._made(min(n, self._plan.total - before))
         else:
@@ -126,6 +129,7 @@ class Counting:
         if self._tally.by(self.done - 1) == "step":
             return self.restart()
         self._sitting.take_back(1)
+        # Counted by passes, the tie comes back with only its last pass missing.
         self._tally.open_again(self.done)
         return Outcome("Took one back.")
 

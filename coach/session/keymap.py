@@ -175,6 +175,7 @@ class BounceGuard:
 
     def is_new(self, read_ms: int) -> bool:
         """Return whether a key read at that time is a new press, and remember the time."""
+        # Also the key before on another screen: a key that chatters closes a page, and counts here.
         seen = [ms for ms in (self._seen_ms, self._before_ms) if ms is not None]
         self._seen_ms = read_ms
         new = not seen or read_ms - max(seen) >= self._least_ms

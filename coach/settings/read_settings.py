@@ -1,13 +1,15 @@
-"""The reader of settings files, with every problem in its place."""
+"""Reading a folder's settings, with every problem in its place."""
 
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from pathlib import Path
 from types import MappingProxyType
 from typing import Final, TypeVar
 
 from coach.knots import names
 from coach.settings.key_bindings import keys_for
+from coach.settings.overrides import Kept
 from coach.settings.settings import (
     CHARACTERS,
     COUNT_BY,
@@ -22,9 +24,11 @@ from coach.text import normalized_name
 from coach.yaml_reader.collector import ReadingProblems, limited, quoted
 from coach.yaml_reader.declarations import Value
 from coach.yaml_reader.diagnostics import Problem
+from coach.yaml_reader.file_loader import load
 from coach.yaml_reader.mapping_reader import Fields
 from coach.yaml_reader.nodes import Mapping as Tree
 from coach.yaml_reader.nodes import Node, Scalar, parse
+from coach.yaml_reader.render import as_lines
 from coach.yaml_reader.scalars import BOOLEAN, TEXT, TIME, choice, whole_number, word
 
 T = TypeVar("T")
@@ -180,3 +184,32 @@ def _by_knot(node: Node, found: ReadingProblems) -> Mapping[str, CountBy] | None
         elif by:
             chosen[knot] = by
     return MappingProxyType(chosen)
+
+
+FILE: Final = "settings.yaml"
+CHANGES: Final = "changed-on-the-bench.json"
+
+
+@dataclass(frozen=True, slots=True)
+class LoadedSettings:
+    """The settings in use, and the report on their file, empty if all is well."""
+
+    kept: Kept
+    report: tuple[str, ...] = ()
+
+
+def load_settings(folder: Path, actions: Mapping[str, tuple[str, ...]]) -> LoadedSettings:
+    """Load the settings in a folder; without a file there, the defaults.
+
+    Args:
+        folder: Where the maker's file is, and what was changed on the bench.
+        actions: All actions that keys can be given to, with their default keys.
+    """
+    path = folder / FILE
+    loaded = load(path)
+    if any(problem.code == "MISSING-FILE" for problem in loaded.problems):
+        return LoadedSettings(Kept(path=folder / CHANGES))
+    reading = read_settings(loaded.text or "", actions)
+    problems = (*loaded.problems, *reading.problems)
+    kept = Kept(reading.settings, folder / CHANGES)
+    return LoadedSettings(kept, tuple(as_lines(str(path), loaded.text or "", problems)))

@@ -60,6 +60,7 @@ class SmallFile:
             entries = dict(self._waiting)
         if not entries:  # written together with what was asked for before
             return True
+        # Read again, since another bench may have written other entries meanwhile.
         held = (_read(path) if self._shared else {}) | entries
         data = json.dumps({name: one for name, one in held.items() if one is not None}, indent=1)
         try:
@@ -68,6 +69,7 @@ class SmallFile:
         except (OSError, ValueError):
             return False
         with self._turn:
+            # By identity: an entry that was changed again meanwhile still has to be written.
             for name in [n for n, one in entries.items() if self._waiting.get(n) is one]:
                 self._waiting.pop(name, None)
         return True
@@ -76,6 +78,7 @@ class SmallFile:
 def _read(path: Path) -> dict[str, Any]:
     try:
         data = json.loads(path.read_text(encoding="utf-8"))
+    # A small file is a convenience: a damaged one is replaced with the next change.
     except (OSError, ValueError, RecursionError):
         return {}
     return data if isinstance(data, dict) else {}

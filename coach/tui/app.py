@@ -18,10 +18,9 @@ from coach.session.ports import Aids, OnBench, Shelf
 from coach.session.quick_settings import Toggles
 from coach.tui import screens
 from coach.tui.drawing.cells import ASCII, Glyphs, glyphs_for
-from coach.tui.exit_summary import ExitSummary
 from coach.tui.layout.styled_text import Inks
 from coach.tui.messages import AskedOfPiece, ChosenPiece, ChosenProject
-from coach.tui.piece_handlers import PieceHandlers
+from coach.tui.piece_handlers import ExitSummary, PieceHandlers
 from coach.tui.piece_opener import PieceOpener
 from coach.tui.screens.base_screen import BenchScreen
 from coach.tui.screens.work_screen import WorkScreen

@@ -12,8 +12,7 @@ from coach.piece import Clock, PieceError
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 from coach.session.adjusting.fitting import FittingController
-from coach.session.by_sentence.freehand import Freehand
-from coach.session.by_sentence.freehand_words import came_back
+from coach.session.by_sentence.freehand import Freehand, came_back
 from coach.session.controller import BenchController
 from coach.session.current_order.piece_switching import CameOver
 from coach.session.keymap import Keys

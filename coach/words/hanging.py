@@ -8,7 +8,7 @@ from coach.plan.measure.strand_ends import hanging_method
 from coach.plan.plan_model import Plan
 from coach.plan.wording.cord_order_words import from_left, told_from_left
 from coach.quantities import in_units, show_cut
-from coach.report.uneven_folds import hung_pieces, off_middle
+from coach.report.cutting_report import hung_pieces, off_middle
 from coach.text import join_words
 
 

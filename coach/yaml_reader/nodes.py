@@ -70,6 +70,8 @@ def parse(text: str, found: ReadingProblems) -> Node | None:
     """
     builder = _Builder(text, found)
     try:
+        # Events only: composing nodes resolves tags and aliases, and recurses as deep as the text
+        # does.
         for event in iter(_LOADER(text).get_event, None):
             builder.take(event)
     except yaml.YAMLError as fault:
@@ -123,6 +125,7 @@ class _Builder:
         self._found.error(
             "ALIAS", span, "YAML aliases are not supported.", "Write the words out again."
         )
+        # Something must stand here, or the keys and values of a mapping would change places.
         self._inside.append(Scalar(span, "", broken=True))
 
     def _document(self, event: Any) -> None:
@@ -130,6 +133,7 @@ class _Builder:
         if self._documents > 1:
             hint = "Keep one project in a file, without a line of ‘---’ between."
             self._found.error("DOCUMENTS", self._span(event), "A second document begins.", hint)
+            # The rest belongs to another project: its problems would be no help.
             raise _NoFurtherError
 
     def _begin(self, event: Any) -> None:
@@ -146,6 +150,7 @@ class _Builder:
         done = self._open.pop()
         self._inside = self._open[-1].nodes if self._open else self._top
         span, end = done.span, event.end_mark
+        # On one line the whole is marked; over several, only the beginning can be.
         if end.line + 1 == span.line:
             span = Span(span.line, span.column, max(1, end.column + 1 - span.column))
         if done.is_mapping:
@@ -191,6 +196,7 @@ class _Builder:
                 self._warn_of_hash(event)
             self._inside.append(Scalar(span, value))
         else:
+            # An empty value has no place of its own to mark.
             key = self._key_span(span)
             broken = self._swallowed(key)
             self._inside.append(Scalar(span if broken else key, "", broken=broken))
@@ -234,6 +240,7 @@ class _Builder:
                 self._found.error("KEY", key.span, message, "Write ‘key: value’.")
             elif key.text[:1].isdecimal() and pairs and _is_decimal_comma(pairs[-1][1], key):
                 self._report_comma(pairs, key)
+            # It was reported already, and no reader may report it again as unknown.
             elif key.broken:
                 continue
             elif (name := normalized_name(key.text)) in seen:

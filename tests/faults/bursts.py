@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Final
 
 ROOT: Final = Path(__file__).parents[2]
-sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "terminal")]
+sys.path[:0] = [str(ROOT), str(ROOT / "tests"), str(ROOT / "tests" / "terminal")]
 
 from real_terminal import RealTerminal  # noqa: E402 - found on the line above when run by hand
 

@@ -78,7 +78,7 @@ class Stalled:
         project = home / "strap.yaml"
         project.write_text(STRAP)
         self._home = home
-        self.terminal = RealTerminal("knot", str(project), home=str(home), columns=160)
+        self.terminal = RealTerminal("knot", str(project), home=str(home), columns=160, settings="")
         self.pressed = self.merged = 0
         self.terminal.until(f"0 of {TOTAL}")
 

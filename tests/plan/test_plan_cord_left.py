@@ -3,7 +3,8 @@
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from examples import examples
+from hypothesis import given
 from hypothesis import strategies as st
 from planned import REED, on_strands, planned, project, singles
 from random_steps import INNER, parts
@@ -29,7 +30,7 @@ def cords_of(plan: Plan, share: float = 1.0) -> CordLeft:
     return CordLeft(plan, shares=shares)
 
 
-@settings(max_examples=25)
+@examples(80)
 @given(WORK)
 def test_cord_left_is_told_of_the_strands_on_the_board_and_no_others(
     drawn: tuple[int, Any],
@@ -42,7 +43,7 @@ def test_cord_left_is_told_of_the_strands_on_the_board_and_no_others(
         assert {left.strand for left in cords.hanging(done, order)} == set(order)
 
 
-@settings(max_examples=25)
+@examples(80)
 @given(WORK)
 def test_those_at_hand_come_first_and_then_the_worst(drawn: tuple[int, Any]) -> None:
     """The mover of a row before who knots, who knots before who is knotted onto."""
@@ -63,7 +64,7 @@ def test_those_at_hand_come_first_and_then_the_worst(drawn: tuple[int, Any]) -> 
             assert [left.strand for left in few] == found[:3]
 
 
-@settings(max_examples=25)
+@examples(80)
 @given(WORK, SHARE)
 def test_every_strand_that_will_not_reach_is_among_the_short_ones(
     drawn: tuple[int, Any], share: float

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from coach.settings.load import CHANGES, load_settings
 from coach.settings.overrides import Kept
+from coach.settings.read_settings import CHANGES, load_settings
 from coach.settings.settings import Settings
 
 ACTIONS = {"count": ("space",)}

@@ -5,6 +5,7 @@ Needs POSIX: pseudo-terminals.
 
 import itertools
 import re
+import select
 from pathlib import Path
 
 import pytest
@@ -16,7 +17,7 @@ from textual._xterm_parser import XTermParser
 from textual.drivers.linux_driver import LinuxDriver
 
 from coach.tui.input.replies import Replies
-from coach.tui.input.terminal_driver import _GIVEN_UP, _Keys
+from coach.tui.input.terminal_driver import _GIVEN_UP, _Ending, _Keys
 
 ST = "\x1b\\"
 REPLIES = {
@@ -173,6 +174,32 @@ def test_replies_reach_no_screen_of_a_real_bench(tmp_path: Path) -> None:
         terminal.count(2, 2)
         assert shows(2, 27)(terminal.text)
         assert "Too close" not in terminal.text
+
+
+def test_only_what_may_go_on_is_waited_for() -> None:
+    """After plain keys the reader sleeps until the next one; after a cut reply it gives up."""
+    keys = _Keys(debug=False, hand_on=lambda _: None)
+    for _ in range(_GIVEN_UP):
+        keys.rest()
+    keys.take("c ł".encode())
+    assert not keys.more_may_come
+    for reply in (*REPLIES.values(), "\x1b"):
+        keys.take(reply[:1].encode())
+        keys.take(b" ")
+        assert keys.more_may_come
+        for _ in range(_GIVEN_UP):
+            keys.rest()
+        assert not keys.more_may_come
+
+
+def test_the_reader_is_woken_to_end() -> None:
+    ending = _Ending()
+    assert not select.select([ending], [], [], 0)[0]
+    ending.set()
+    assert select.select([ending], [], [], 0)[0] == [ending]
+    ending.clear()
+    assert not ending.is_set()
+    assert not select.select([ending], [], [], 0)[0]
 
 
 PINNED = (

@@ -1,1 +1,1 @@
-"""What changes a piece beside its counts, looked at and questioned before it is kept."""
+"""What a maker enters beside counts (measures, choices, joins), checked before it is stored."""

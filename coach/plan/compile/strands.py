@@ -40,7 +40,7 @@ class Grouped(dict[Order, tuple[Count, Count]]):
     """
 
     def __init__(self, two_ties: Callable[[Order], tuple[Count, Count]]) -> None:
-        """Take the function from a group's strands to its first two ties."""
+        """Set the function from a group's strands to its first two ties."""
         self._two_ties = two_ties
 
     def __missing__(self, group: Order) -> tuple[Count, Count]:

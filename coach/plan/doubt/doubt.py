@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Final, TypeAlias
 
 from coach.pace.gaussian import Joint
-from coach.plan.doubt.matrices import solved, times
+from coach.plan.doubt.joint_ranges import solved, times
 from coach.plan.tension import SLACK_SD, Figure, Hands, give_of, usual_hands
 from coach.project.model import Cord, Project
 

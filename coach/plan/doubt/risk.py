@@ -17,8 +17,7 @@ from typing import Final, TypeAlias
 from coach.knots import geometry
 from coach.pace.gaussian import extended
 from coach.plan.doubt.doubt import STRAND_SD, Doubt, doubt_after_measures
-from coach.plan.doubt.joint_ranges import Point, along, main_directions, normal_points
-from coach.plan.doubt.matrices import cholesky
+from coach.plan.doubt.joint_ranges import Point, along, cholesky, main_directions, normal_points
 from coach.plan.doubt.own_measures import beside_measures, own_figures
 from coach.plan.doubt.sensitivity import slopes_of
 from coach.plan.pieces import around_mm, pieces_of

@@ -75,7 +75,12 @@ class Cordwork:
         return found
 
     def end_counts(self, lines_mm: Sequence[float], downs_mm: Sequence[float]) -> None:
-        """Keep between which heights counts were tied, and the length of the work after each."""
+        """Record the heights of counts, and the length of the work after each.
+
+        Args:
+            lines_mm: How far down the work each begins.
+            downs_mm: How far down it ends.
+        """
         heights = list(accumulate(downs_mm, max, initial=self.lowest_mm))[1:]
         self.lowest_mm = heights[-1]
         if self.top_mm or not self.folded:  # below a loop, or the loop, which counts half
@@ -87,7 +92,7 @@ class Cordwork:
         self.heights.extend(heights)
 
     def end_untied(self) -> None:
-        """Keep the length of the work after a count that ties nothing: it is tied at its end."""
+        """Record the length of the work after a count that ties nothing."""
         self.line_mm.append(self.heights[-1])
         self.below_mm.append(self.heights[-1])
         self.heights.append(self.top_mm + self.lowest_mm * self.share)

@@ -11,9 +11,11 @@ import tty
 from codecs import getincrementaldecoder
 from collections.abc import Callable
 from contextlib import suppress
-from typing import Protocol, runtime_checkable
+from threading import Event
+from typing import Any, Protocol, runtime_checkable
 
 from textual._xterm_parser import XTermParser  # the library has no public name for it
+from textual.app import App
 from textual.drivers.linux_driver import LinuxDriver
 
 from coach.tui.input.replies import Replies, understood
@@ -39,8 +41,37 @@ class TerminalListener(Protocol):
         """React to a reply of the terminal that is no key."""
 
 
+class _Ending(Event):
+    """An event that wakes who waits for input when it is set."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._woken, self._wake = os.pipe()
+
+    def fileno(self) -> int:
+        """Return the descriptor that can be read while the event is set."""
+        return self._woken
+
+    def set(self) -> None:
+        """Set the event."""
+        super().set()
+        os.write(self._wake, b"!")
+
+    def clear(self) -> None:
+        """Clear the event, which is set."""
+        super().clear()
+        os.read(self._woken, _MOST_BYTES)
+
+
 class SteadyDriver(LinuxDriver):
     """A driver that reads keys from any input, and ends the app when the terminal is gone."""
+
+    def __init__(
+        self, app: App[Any], *, debug: bool = False, mouse: bool = True,
+        size: tuple[int, int] | None = None,
+    ) -> None:  # fmt: skip
+        super().__init__(app, debug=debug, mouse=mouse, size=size)
+        self.exit_event = self._ending = _Ending()
 
     def _heard(self, reply: str) -> None:
         """Pass a reply of the terminal to the app."""
@@ -82,10 +113,14 @@ class SteadyDriver(LinuxDriver):
         keys = _Keys(self._debug, self.process_message, self._heard)
         with selectors.SelectSelector() as selector:
             selector.register(self.fileno, selectors.EVENT_READ)
+            selector.register(self._ending, selectors.EVENT_READ)
             while not self.exit_event.is_set():
+                ready = selector.select(_WAIT_S if keys.more_may_come else None)
+                if self.exit_event.is_set():
+                    return
                 # A terminal that is gone is always readable and gives nothing, where /dev/null
                 # would spin.
-                data = _read(self.fileno) if selector.select(_WAIT_S) else None
+                data = _read(self.fileno) if ready else None
                 if data == b"":
                     # On the app's thread; this one only reads.
                     self._app.call_later(self._hung_up)
@@ -111,11 +146,15 @@ class _Keys:
         self._parser = XTermParser(debug)
         self._replies = Replies(heard)
         self._rested = 0
+        self.more_may_come = True
+        """Whether what came may be the beginning of a sequence, which is not waited for forever."""
 
     def take(self, data: bytes) -> None:
         """Pass on the keys in `data`; one that cannot be parsed takes no other with it."""
         self._rested = 0
-        for one in self._replies.passed(self._decode(data)):
+        text = self._decode(data)
+        self.more_may_come = self.more_may_come or not text.isprintable()
+        for one in self._replies.passed(text):
             self._parse(one)
 
     def rest(self) -> None:
@@ -124,6 +163,7 @@ class _Keys:
         self._parse(self._replies.late())
         if self._rested >= _GIVEN_UP:
             self._replies.given_up()
+            self.more_may_come = False
 
     def _parse(self, one: str) -> None:
         try:

@@ -1,4 +1,4 @@
-"""Finished lines put together to the lines of a screen, each in one step."""
+"""Joining finished lines into the lines of a screen."""
 
 from dataclasses import dataclass
 

@@ -7,8 +7,7 @@ from rich.text import Text
 
 from coach.plan.plan_model import Plan
 from coach.recording.examples import BESIDE, FORMS
-from coach.session.by_sentence.freehand import Freehand, SentenceLine
-from coach.session.by_sentence.freehand_words import KEYS, TOLD
+from coach.session.by_sentence.freehand import KEYS, TOLD, Freehand, SentenceLine
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import Glyphs, board_glyphs
 from coach.tui.layout.painted_cells import painted

@@ -1,4 +1,4 @@
-"""The tiles of one plan's board, made beside the screen, which goes on taking keys."""
+"""The image of one plan's board as tiles, made in the background."""
 
 import asyncio
 from collections.abc import Mapping

@@ -56,7 +56,7 @@ class PaintedLines(Widget):
         if crop.column_span != (0, self._drawn_for.width):
             lines = [line.crop(*crop.column_span) for line in lines]
         for change in self.app.get_line_filters():
-            # Our colours are rounded to the terminal's already; this filter would only cost time.
+            # No line has a colour that this filter would have to look up.
             if not isinstance(change, ANSIToTruecolor):
                 lines = [line.apply_filter(change, self.background_colors[1]) for line in lines]
         return lines

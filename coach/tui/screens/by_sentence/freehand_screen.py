@@ -10,9 +10,8 @@ from textual.widget import Widget
 from textual.widgets import Input
 
 from coach.session import unsaved_counts
-from coach.session.by_sentence.freehand import MOST_SAID, Freehand
+from coach.session.by_sentence.freehand import MOST_SAID, OPENING, Freehand, forms_as_actions
 from coach.session.by_sentence.freehand_questions import Asking, FreehandQuestion, ask_file
-from coach.session.by_sentence.freehand_words import OPENING, forms_as_actions
 from coach.session.ports import Aids
 from coach.tui import screens
 from coach.tui.drawing.cells import Glyphs

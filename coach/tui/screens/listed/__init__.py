@@ -1,1 +1,1 @@
-"""What is told and drawn of the marked entry of the list."""
+"""Details and pictures of the marked entry of the list."""
