@@ -76,8 +76,8 @@ class TakenBack(Event):
 class Said(Event):
     """Something was knotted without a pattern, as a sentence says.
 
-    `work` is what it changed (see `coach.recording.record.RecordingChange`), `done` how many counts of
-    `total` are made after it, `standard_s` the work of those that it added.
+    `work` is what it changed (see `coach.recording.record.RecordingChange`), `done` how many counts
+    of `total` are made after it, `standard_s` the work of those that it added.
     """
 
     said: str

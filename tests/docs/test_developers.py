@@ -1,4 +1,4 @@
-"""What DEVELOPERS.md and docstrings say of the code is so: its names, files and folders are there."""
+"""DEVELOPERS.md and docstrings are true to the code: its names, files and folders are there."""
 
 import re
 from pkgutil import resolve_name
