@@ -12,6 +12,7 @@ from types import ModuleType
 
 import pytest
 from processes import run_python
+from textual import containers, widgets
 
 import coach
 from coach import desk, orders, tui
@@ -177,6 +178,18 @@ def test_the_screens_are_built_up_one_way(folder: str) -> None:
         assert names <= allowed, path.relative_to(HOME)
 
 
+def test_the_styles_name_widgets_that_there_are() -> None:
+    """A style of a name that no class has is silently left out."""
+    styles = (HOME / "tui" / "bench.tcss").read_text(encoding="utf-8")
+    named = set(
+        re.findall(r"\b[A-Z]\w+", re.sub(r"/\*.*?\*/|\{.*?\}", "", styles, flags=re.DOTALL))
+    )
+    code = "\n".join(path.read_text(encoding="utf-8") for path in modules("tui"))
+    ours = set(re.findall(r"^class (\w+)", code, re.MULTILINE))
+    assert "KeysLine" in named
+    assert named - ours == {"Horizontal", "Static", "VerticalScroll"}
+
+
 def test_every_folder_of_screens_is_held_to_a_direction() -> None:
     folders = {path.name for path in (HOME / "tui").iterdir() if path.is_dir()}
     assert folders - {"__pycache__"} == set(TUI_MAY_IMPORT) - {""}
@@ -196,6 +209,21 @@ def test_all_that_is_loaded_by_name_is_there(registry: ModuleType) -> None:
     beside = {path.stem for path in Path(str(registry.__file__)).parent.glob("*.py")}
     assert not set(told) & beside  # a module once loaded would be found in its place
     assert all(resolve_name(f"{registry.__name__}:{name}") for name in told)
+
+
+def test_the_style_sheet_is_for_widgets_that_are_there() -> None:
+    """Rules for one by another name would be passed over without a word."""
+    sheet = (HOME / "tui" / "bench.tcss").read_text(encoding="utf-8")
+    selectors = re.sub(r"/\*.*?\*/|\{.*?\}", " ", sheet, flags=re.DOTALL)
+    ours = {
+        node.name
+        for path in modules("tui")
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.ClassDef)
+    }
+    named = set(re.findall(r"\b[A-Z]\w+", selectors))
+    assert "PaintedLines" in named
+    assert named <= ours | {*vars(containers), *widgets.__all__}
 
 
 @pytest.mark.parametrize("room", ["tui", "session", "plain_ui", "audio", "settings"])

@@ -29,7 +29,7 @@ class Begun(Event):
     """The piece was begun: its project, and the paces at the start (see `coach.pace.pace_json`).
 
     `source` is the project's path or shipped name, `total` how many counts its plan has, `cord`
-    the prior of cords and knots (see `coach.piece.learning.beliefs`).
+    the prior of cords and knots (see `coach.piece.beliefs`).
     """
 
     title: str
@@ -76,7 +76,7 @@ class TakenBack(Event):
 class Said(Event):
     """Something was knotted without a pattern, as a sentence says.
 
-    `work` is what it changed (see `coach.recording.record.Change`), `done` how many counts of
+    `work` is what it changed (see `coach.recording.record.RecordingChange`), `done` how many counts of
     `total` are made after it, `standard_s` the work of those that it added.
     """
 

@@ -46,7 +46,7 @@ def start_piece(
         total: How many counts its plan has.
         name: The maker's name for it; "" takes the title, numbered when taken.
         paces: The maker's paces, see `coach.piece.learning.carry_over`.
-        beliefs: What is known of the cords, see `coach.piece.learning.beliefs`.
+        beliefs: What is known of the cords, see `coach.piece.beliefs`.
 
     Raises:
         NameTaken: The name asked for belongs to another piece.

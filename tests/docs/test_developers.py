@@ -1,4 +1,4 @@
-"""What DEVELOPERS.md says of the code is so: its names are there, and its files and folders."""
+"""What DEVELOPERS.md and docstrings say of the code is so: its names, files and folders are there."""
 
 import re
 from pkgutil import resolve_name
@@ -32,3 +32,26 @@ def test_every_room_is_in_the_map() -> None:
     assert rooms - {"__pycache__/", "__init__.py", "__main__.py", "pages/", "_projects/"} <= set(
         CODE
     )
+
+
+def is_there(name: str) -> bool:
+    """Return whether a dotted name is a module, or is defined or named at the top of one."""
+    *outer, last = name.split(".")
+    home = ROOT.joinpath(*outer)
+    if (home / last).is_dir() or (home / f"{last}.py").exists():
+        return True
+    module = home / "__init__.py" if home.is_dir() else home.with_suffix(".py")
+    if module.exists():
+        named = rf"^(class |def |from .*|){last}\b"
+        return re.search(named, module.read_text(encoding="utf-8"), re.MULTILINE) is not None
+    return len(outer) > 1 and is_there(".".join(outer))  # a member of a class
+
+
+def test_every_name_of_ours_in_a_docstring_or_comment_is_there() -> None:
+    lost = {
+        name: str(path.relative_to(ROOT))
+        for path in ROOT.glob("coach/**/*.py")
+        for name in re.findall(r"`(coach(?:\.\w+)+)`", path.read_text(encoding="utf-8"))
+        if not is_there(name)
+    }
+    assert not lost

@@ -136,7 +136,7 @@ class Workshop:
             key: The project, by path or shelf name.
             name: The name of the order.
             groups: Its pieces, like ones together.
-            quote: Its quote; see `orders.quote_data.as_object`.
+            quote: Its quote; see `coach.orders.quote_data.quote_json`.
 
         Raises:
             CannotOpen, PieceError: The project cannot be read, or the order cannot be stored.

@@ -42,7 +42,7 @@ class placed:  # noqa: N801 - read as a word: with placed(span)
 
 @dataclass(frozen=True, slots=True)
 class WorkLine:
-    """One line of work: see `coach.plan.plan_model.PlannedStep`."""
+    """One line of work: see `coach.plan.steps.PlannedStep`."""
 
     role: Role
     board: Board  # after it
