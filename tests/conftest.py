@@ -25,6 +25,8 @@ sys.dont_write_bytecode = False  # else every worker compiles all modules in eve
 os.environ.setdefault("OMP_NUM_THREADS", "1")  # a worker is one thread, numpy in it too
 gc.set_threshold(RUBBISH)
 _FREEZE = gc.freeze
+gc.freeze = gc.unfreeze = lambda: None  # else closing a piece is a look at all that tests loaded
+writer.MOMENT_S = 60.0  # type: ignore[misc]  # a busy machine is no slow disk
 _HOMES = count()
 
 settings.register_profile(SHARE, STEADY, max_examples=share_of(USUAL))
@@ -45,42 +47,33 @@ def _little_rubbish() -> None:
     _FREEZE()
 
 
-@pytest.fixture
-def _home_of_the_coach(
+@pytest.fixture(autouse=True)
+def _alone(
     request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory
-) -> Path:
-    """Return where the coach of a test lives: in the test's folder, if it has asked for one.
+) -> Iterator[None]:
+    """Let a test have a coach of its own, and leave nothing of it running or open.
 
-    A folder for every test would take a look at all those that were made before.
+    The coach lives in the test's folder, if it has asked for one: a folder for every test would
+    take a look at all those that were made before. From 3.13 on Python warns of databases left
+    open.
     """
     if "tmp_path" in request.fixturenames:
-        folder: Path = request.getfixturevalue("tmp_path")
-        return folder / "coach"
-    return tmp_path_factory.getbasetemp() / "homes" / str(next(_HOMES))
-
-
-@pytest.fixture(autouse=True)
-def _alone(_home_of_the_coach: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
-    for hides in ("freeze", "unfreeze"):  # else closing a piece is a look at all that tests loaded
-        monkeypatch.setattr(gc, hides, lambda: None)
-    monkeypatch.setenv("COACH_HOME", str(_home_of_the_coach))
-    monkeypatch.setattr(writer, "MOMENT_S", 60.0)  # a busy machine is no slow disk
+        home: Path = request.getfixturevalue("tmp_path") / "coach"
+    else:
+        home = tmp_path_factory.getbasetemp() / "homes" / str(next(_HOMES))
+    os.environ["COACH_HOME"] = str(home)
     yield
     processes.end_all()
-
-
-@pytest.fixture(autouse=True)
-def _closed(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
-    """Close the databases that a test leaves open; from 3.13 on Python warns of them."""
-    opened: list[Database] = []
-    begin = Database.__init__
-
-    def noted(self: Database, path: Path) -> None:
-        begin(self, path)
-        opened.append(self)
-
-    monkeypatch.setattr(Database, "__init__", noted)
-    yield
-    for database in opened:
+    while _opened:
         with suppress(PieceError):
-            database.close()
+            _opened.pop().close()
+
+
+def _open_noted(database: Database, path: Path) -> None:
+    _open(database, path)
+    _opened.append(database)
+
+
+_opened: list[Database] = []
+_open = Database.__init__
+Database.__init__ = _open_noted  # type: ignore[method-assign]

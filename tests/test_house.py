@@ -177,6 +177,18 @@ def test_the_screens_are_built_up_one_way(folder: str) -> None:
         assert names <= allowed, path.relative_to(HOME)
 
 
+def test_the_styles_name_widgets_that_there_are() -> None:
+    """A style of a name that no class has is silently left out."""
+    styles = (HOME / "tui" / "bench.tcss").read_text(encoding="utf-8")
+    named = set(
+        re.findall(r"\b[A-Z]\w+", re.sub(r"/\*.*?\*/|\{.*?\}", "", styles, flags=re.DOTALL))
+    )
+    code = "\n".join(path.read_text(encoding="utf-8") for path in modules("tui"))
+    ours = set(re.findall(r"^class (\w+)", code, re.MULTILINE))
+    assert "KeysLine" in named
+    assert named - ours == {"Horizontal", "Static", "VerticalScroll"}
+
+
 def test_every_folder_of_screens_is_held_to_a_direction() -> None:
     folders = {path.name for path in (HOME / "tui").iterdir() if path.is_dir()}
     assert folders - {"__pycache__"} == set(TUI_MAY_IMPORT) - {""}

@@ -66,8 +66,9 @@ def test_flipped_bits_never_give_other_counts(tmp_path: Path, clock: HandClock) 
             found = recover(database)
             aside = make_anew(database, found.pieces, clock.now_ms())
             assert aside.read_bytes() == torn, "not a byte of the damaged file is changed"
-            assert counts(database) == {p.carried.name: p.state.done for p in found.pieces}
-            assert all(done <= MADE for done in counts(database).values())
+            mended = counts(database)
+            assert mended == {p.carried.name: p.state.done for p in found.pieces}
+            assert all(done <= MADE for done in mended.values())
             aside.unlink()
 
 

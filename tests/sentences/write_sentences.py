@@ -171,14 +171,15 @@ def _in_code() -> dict[str, list[str]]:
 def _texts(tree: ast.Module) -> Iterator[str]:
     """Yield the string literals of a module that are words for a person, docstrings left out."""
     said: set[int] = set()
-    for node in ast.walk(tree):
+    nodes = [*ast.walk(tree)]
+    for node in nodes:
         if isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant):
             said.add(id(node.value))
         for pattern in _patterns(node):
             said |= {id(inner) for inner in ast.walk(pattern)}
         if isinstance(node, ast.JoinedStr):
             said |= {id(part) for part in node.values}
-    for node in ast.walk(tree):
+    for node in nodes:
         if id(node) in said:
             continue
         if isinstance(node, ast.JoinedStr):
@@ -197,7 +198,8 @@ def _patterns(node: ast.AST) -> Sequence[ast.expr]:
     """Return the patterns in a call of `re`, which nobody reads."""
     if not (isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute)):
         return ()
-    return node.args[:1] if ast.unparse(node.func.value) == "re" else ()
+    of = node.func.value
+    return node.args[:1] if isinstance(of, ast.Name) and of.id == "re" else ()
 
 
 def _part(node: ast.expr) -> str:

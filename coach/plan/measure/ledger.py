@@ -4,8 +4,7 @@ from array import array
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import accumulate
 from math import hypot
-from operator import attrgetter
-from typing import Final, TypeAlias
+from typing import TypeAlias
 
 from coach.plan.measure.strand_progress import Cluster, StrandProgress
 from coach.plan.steps import Count, Ledger, Strand
@@ -16,8 +15,6 @@ KnotTotals: TypeAlias = dict[str, tuple[list[int], list[float]]]
 
 Ends: TypeAlias = tuple[float, float]
 """How far down the work a tie begins, and how far down it ends, in mm."""
-
-_COLUMN: Final = attrgetter("column_mm")
 
 
 class Cordwork:
@@ -46,10 +43,11 @@ class Cordwork:
         self.closed = closed
         self.strands = strands
         self.hanging = [
-            StrandProgress(number, strand.cord, contact_mm[number], contact_mm[number])
+            StrandProgress(number, strand.cord, contact_mm[number])
             for number, strand in enumerate(strands)
         ]
         self.standing = 0  # strands on the board in the step at hand
+        self.column = list(contact_mm)  # apart from the strands: all of it is often summed up
         self.heights = array("d", [0.0])
         self.width_mm = 0.0
         self._stood: Sequence[int] = ()  # the order of which the width is known
@@ -85,15 +83,13 @@ class Cordwork:
         """
         heights = list(accumulate(downs_mm, max, initial=self.lowest_mm))[1:]
         self.lowest_mm = heights[-1]
-        self.line_mm.extend(self._from_top(lines_mm))
-        self.below_mm.extend(self._from_top(downs_mm))
-        self.heights.extend(self._from_top(heights, self.share))
-
-    def _from_top(self, heights_mm: Sequence[float], share: float = 1.0) -> Sequence[float]:
-        """Return heights below the fold, or a share of them, from the top of all work."""
-        if not self.top_mm and share == 1:
-            return heights_mm
-        return [self.top_mm + mm * share for mm in heights_mm]
+        if self.top_mm or not self.folded:  # below a loop, or the loop, which counts half
+            lines_mm = [self.top_mm + mm for mm in lines_mm]
+            downs_mm = [self.top_mm + mm for mm in downs_mm]
+            heights = [self.top_mm + mm * self.share for mm in heights]
+        self.line_mm.extend(lines_mm)
+        self.below_mm.extend(downs_mm)
+        self.heights.extend(heights)
 
     def end_untied(self) -> None:
         """Record the length of the work after a count that ties nothing."""
@@ -192,7 +188,7 @@ class Cordwork:
         if self.closed:
             columns = min(columns, abs(self.standing - columns))
         strand.place = strand.spot
-        run = hypot(max(0, columns - 1) * strand.column_mm, max(0.0, fall_mm))
+        run = hypot(max(0, columns - 1) * self.column[strand.number], max(0.0, fall_mm))
         if run > strand.float_mm and self.folded:
             strand.float_mm, strand.float_at = run, count
         return run
@@ -215,18 +211,21 @@ class Cordwork:
             columns_mm: The width of the column of each.
             cluster: The flat knot, for those that stand under it; None for another knot.
         """
+        column = self.column
         for strand, column_mm in zip(strands, columns_mm):  # noqa: B905 - see `tie`
             strand.cluster = cluster
-            if strand.column_mm != column_mm:
-                strand.column_mm = column_mm
+            if column[strand.number] != column_mm:
+                column[strand.number] = column_mm
                 self._stood = ()
+
+    def columns(self, strands: Iterable[StrandProgress]) -> list[float]:
+        """Return the widths of strands' columns, in mm."""
+        return [self.column[strand.number] for strand in strands]
 
     def stand(self, order: Sequence[int]) -> None:
         """Record the greatest width that the columns on the board have had together."""
         if order is not self._stood:
-            self.width_mm = max(
-                self.width_mm, sum(map(_COLUMN, map(self.hanging.__getitem__, order)))
-            )
+            self.width_mm = max(self.width_mm, sum(map(self.column.__getitem__, order)))
             self._stood = order
 
     def unfold(self) -> None:

@@ -211,7 +211,7 @@ class Measuring:
             if work.knots:
                 work.note_knots(number, knot, strands, size.own_mm)
         cluster = Cluster(len(strands), knot) if knot in FLAT_KNOTS else None
-        columns = _columns(strands) if step.new_strands else size.columns_mm
+        columns = work.columns(strands) if step.new_strands else size.columns_mm
         work.spread(strands, columns, cluster)
         if back:
             for strand in strands:
@@ -266,7 +266,3 @@ def _laid_in(new: Collection[int], strands: Sequence[StrandProgress]) -> float:
         if strand.number in new:
             strand.down_mm = base
     return base
-
-
-def _columns(strands: Sequence[StrandProgress]) -> list[float]:
-    return [strand.column_mm for strand in strands]

@@ -20,18 +20,16 @@ class Cluster:
 class StrandProgress:
     """One strand while measuring, in mm: how far down it hangs, and what it has used.
 
-    `number` is its index among the strands of the plan, `column_mm` its share of the width of the
-    knot that it hangs from. `spot` is its place on the board, `place` the one where it was last
-    tied. `scale` is the factor from the model's cord to what it really uses; a `halved` strand is
-    not folded yet, and the other end of its piece has the other half. The longest of its floats,
-    its runs beside the work from one tie to the next, is kept with the count that ends it. In
-    count `at[i]` it used `added_mm[i]`.
+    `number` is its index among the strands of the plan. `spot` is its place on the board, `place`
+    the one where it was last tied. `scale` is the factor from the model's cord to what it really
+    uses; a `halved` strand is not folded yet, and the other end of its piece has the other half.
+    The longest of its floats, its runs beside the work from one tie to the next, is kept with the
+    count that ends it. In count `at[i]` it used `added_mm[i]`.
     """
 
     number: int
     cord: str
     contact_mm: float
-    column_mm: float
     down_mm: float = 0.0
     place: int = 0
     spot: int = 0
