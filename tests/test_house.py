@@ -12,6 +12,7 @@ from types import ModuleType
 
 import pytest
 from processes import run_python
+from textual import containers, widgets
 
 import coach
 from coach import desk, orders, tui
@@ -210,6 +211,21 @@ def test_all_that_is_loaded_by_name_is_there(registry: ModuleType) -> None:
     assert all(resolve_name(f"{registry.__name__}:{name}") for name in told)
 
 
+def test_the_style_sheet_is_for_widgets_that_are_there() -> None:
+    """Rules for one by another name would be passed over without a word."""
+    sheet = (HOME / "tui" / "bench.tcss").read_text(encoding="utf-8")
+    selectors = re.sub(r"/\*.*?\*/|\{.*?\}", " ", sheet, flags=re.DOTALL)
+    ours = {
+        node.name
+        for path in modules("tui")
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.ClassDef)
+    }
+    named = set(re.findall(r"\b[A-Z]\w+", selectors))
+    assert "PaintedLines" in named
+    assert named <= ours | {*vars(containers), *widgets.__all__}
+
+
 @pytest.mark.parametrize("room", ["tui", "session", "plain_ui", "audio", "settings"])
 def test_no_module_of_the_bench_is_too_long_to_oversee(room: str) -> None:
     for path in modules(room):
@@ -235,6 +251,24 @@ def test_no_module_name_stands_for_two_things() -> None:
         if not path.stem.startswith("__") and "commands" not in path.parts
     )
     assert [name for name, times in names.items() if times > 1] == []
+
+
+def test_every_class_that_the_styles_name_is_there() -> None:
+    """Textual passes over a selector of no class without a word."""
+    styles = (HOME / "tui" / "bench.tcss").read_text(encoding="utf-8")
+    named = {
+        name
+        for selectors in re.findall(r"^([^\s/{}][^{}]*)\{", styles, flags=re.MULTILINE)
+        for name in re.findall(r"(?<![\w.#-])[A-Z]\w*", selectors)
+    }
+    ours = {
+        node.name
+        for path in modules("tui")
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.ClassDef)
+    }
+    assert "WorkScreen" in named
+    assert named - ours <= {"Horizontal", "Static", "VerticalScroll"}  # Textual's own
 
 
 OF_EVERY_COMMAND = {"run", "add_arguments"}  # the registry calls them by these names
