@@ -253,6 +253,24 @@ def test_no_module_name_stands_for_two_things() -> None:
     assert [name for name, times in names.items() if times > 1] == []
 
 
+def test_every_class_that_the_styles_name_is_there() -> None:
+    """Textual passes over a selector of no class without a word."""
+    styles = (HOME / "tui" / "bench.tcss").read_text(encoding="utf-8")
+    named = {
+        name
+        for selectors in re.findall(r"^([^\s/{}][^{}]*)\{", styles, flags=re.MULTILINE)
+        for name in re.findall(r"(?<![\w.#-])[A-Z]\w*", selectors)
+    }
+    ours = {
+        node.name
+        for path in modules("tui")
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+        if isinstance(node, ast.ClassDef)
+    }
+    assert "WorkScreen" in named
+    assert named - ours <= {"Horizontal", "Static", "VerticalScroll"}  # Textual's own
+
+
 OF_EVERY_COMMAND = {"run", "add_arguments"}  # the registry calls them by these names
 
 
