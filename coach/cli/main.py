@@ -81,9 +81,9 @@ def _began_with_ctrl_c(fault: BaseException | None) -> bool:
 
 
 def _run_command(given: list[str]) -> int:
-    from coach.cli.registry import called
+    from coach.cli.registry import parse_call
 
-    command, options = called(given)
+    command, options = parse_call(given)
     return command.load().run(options)
 
 

@@ -119,7 +119,7 @@ class CommandParser(argparse.ArgumentParser):
         super().error(error_in_words(message))
 
 
-def called(given: Sequence[str]) -> tuple[Command, argparse.Namespace]:
+def parse_call(given: Sequence[str]) -> tuple[Command, argparse.Namespace]:
     """Return the command that is called, and its options.
 
     A call that is wrong, or asks for help or the version, is answered and exits.

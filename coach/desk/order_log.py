@@ -15,7 +15,7 @@ from coach.pace.work_amount import WorkAmount
 from coach.piece.clock import Clock
 from coach.piece.events import Begun, Event, Fitted
 from coach.piece.folding import fold
-from coach.piece.open_piece import begun_plan, followed
+from coach.piece.open_piece import begun_plan, followed_plan
 from coach.piece.piece_errors import NameTaken, NoSuchPiece
 from coach.piece.reports.forecast import Forecast
 from coach.piece.service import start_piece
@@ -268,7 +268,7 @@ def _forecast(state: State, plans: dict[Alike, Forecast]) -> Forecast | None:
     key = alike(state)
     if key not in plans:
         base = begun_plan(state)
-        plan = followed(base, state)
+        plan = followed_plan(base, state)
         if plan is None:
             return None
         plans[key] = Forecast(plan)

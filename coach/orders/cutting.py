@@ -101,7 +101,7 @@ def cord_order(
         stock=item.what if item else "",
         in_stock_mm=sum(lengths) - (item.owed_mm if item and (lengths or item.is_short) else 0.0),
         packing=packing,
-        to_buy=bought(item.what if item else label, short, price, tex),
+        to_buy=cord_to_buy(item.what if item else label, short, price, tex),
         per_mm=price.per_mm(tex) if price else None,
         price_known=price is not None,
         owed_mm=item.owed_mm if item and item.is_short else 0.0,
@@ -141,7 +141,7 @@ def _packed(pieces: Sequence[float], lengths: Sequence[float]) -> Packing | None
         return None
 
 
-def bought(
+def cord_to_buy(
     label: str, pieces_mm: Sequence[float], price: CordPrice | None, tex: float | None
 ) -> tuple[ToBuy, ...]:
     """Return what to buy so that these pieces can be cut from it.

@@ -124,7 +124,7 @@ _COUNT: Final = re.compile(
 )
 
 
-def counted_finding(text: str) -> tuple[int, str]:
+def parse_finding(text: str) -> tuple[int, str]:
     """Return the number and kind in a text: `one 8 mm bead` is 1 of `8 mm bead`."""
     found = _COUNT.fullmatch(text.strip())
     if not found:
@@ -136,7 +136,7 @@ def tally(findings: Iterable[str], copies: int) -> dict[str, int]:
     """Return how many of each finding a number of copies needs, in the order of the file."""
     found: dict[str, int] = {}
     for text in findings:
-        number, what = counted_finding(text)
+        number, what = parse_finding(text)
         found[what] = found.get(what, 0) + number * copies
     return found
 
@@ -148,5 +148,5 @@ def find_by_name(what: str, known: Mapping[str, T]) -> T | None:
 
 
 def _bare(name: str) -> str:
-    text = normalized_name(counted_finding(name)[1])
+    text = normalized_name(parse_finding(name)[1])
     return text[:-1] if text.endswith("s") and not text.endswith("ss") else text

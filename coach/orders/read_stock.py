@@ -77,7 +77,7 @@ def stock_schema() -> dict[str, Any]:
     }
 
 
-def happened(thing: StockEntry, at_ms: int, *, counted: bool) -> Iterator[StockEvent]:
+def stock_events(thing: StockEntry, at_ms: int, *, counted: bool) -> Iterator[StockEvent]:
     """Yield the desk events for a line of a stock list.
 
     Args:

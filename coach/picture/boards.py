@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Final
 
-from coach.picture.layers import laid, layers
+from coach.picture.layers import layers, stack_scenes
 from coach.picture.scene import Box, Fitting, Run, Scene, Segment, Shape, Tie
 from coach.plan.measure.section_measures import sides
 from coach.plan.plan_model import Plan
@@ -53,7 +53,7 @@ def _layer(plan: Plan, number: int, done: int, scenes: dict[int, Scene]) -> None
         if other is not None:
             x = layer.x_mm - (other.box[0] + other.box[2]) / 2
             placed = moved_scene(other, x, layer.y_mm)
-            scenes[number] = laid(scenes[number], placed, layer.side)
+            scenes[number] = stack_scenes(scenes[number], placed, layer.side)
 
 
 def _made(plan: Plan, done: int) -> list[int]:

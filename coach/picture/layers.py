@@ -60,7 +60,7 @@ def _at(step: PlannedStep, scene: Scene) -> float:
     return (sum(places) / len(places) + 0.5) * each - scene.half_mm
 
 
-def laid(scene: Scene, other: Scene, side: Literal["front", "behind"]) -> Scene:
+def stack_scenes(scene: Scene, other: Scene, side: Literal["front", "behind"]) -> Scene:
     """Return a scene with another one in front of it or behind it.
 
     Args:

@@ -132,7 +132,7 @@ def _judge(carried: ExportedPiece) -> None:
         raise CannotTakeIn(f"What happened to this piece cannot have happened: {error}.") from error
 
 
-def exported(store: Store, piece_id: int) -> str:
+def export_piece(store: Store, piece_id: int) -> str:
     """Return a stored piece as text. Raises PieceError."""
     kept = read_whole_piece(store, piece_id)
     return to_text(kept.summary.name, kept.events, kept.summary.uid)
@@ -233,7 +233,7 @@ def _remove(store: Store, kept: KeptPiece) -> None:
     store.remove(now.id)
 
 
-def removed(store: Store, kept: KeptPiece) -> None:
+def remove_piece(store: Store, kept: KeptPiece) -> None:
     """Delete a piece with all its events. Raises CannotTakeIn if it changed meanwhile."""
     with store.atomic():
         _remove(store, kept)

@@ -12,7 +12,7 @@ from coach.piece.storage.store import Store
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.recording.project_joining import is_open_ended
-from coach.recording.record import Recording, change_from_data, changed
+from coach.recording.record import Recording, after_change, change_from_data
 from coach.text import one_line
 
 
@@ -45,7 +45,7 @@ def open_piece(store: Store, piece_id: int) -> OpenPiece:
     kept = read_whole_piece(store, piece_id)
     state = kept.state
     base = begun_plan(state)
-    plan = followed(base, state)
+    plan = followed_plan(base, state)
     if base is None or plan is None or plan.total != state.total:
         raise CountedOtherwise(
             f"{one_line(state.title)} was begun with another version of the coach, which "
@@ -68,7 +68,7 @@ def begun_plan(state: State) -> Plan | None:
         return None
 
 
-def followed(base: Plan | None, state: State) -> Plan | None:
+def followed_plan(base: Plan | None, state: State) -> Plan | None:
     """Return the plan that a piece follows now, None where it can no longer be followed."""
     try:
         return plan_after(base, state.happenings) if base else None
@@ -86,7 +86,7 @@ def record_of(state: State) -> Recording:
     record = Recording(state.project_text)
     for said in state.said:
         try:
-            record = changed(record, change_from_data(said.said, said.work))
+            record = after_change(record, change_from_data(said.said, said.work))
         except ValueError as error:
             raise Damaged(f"‘{said.said}’ cannot have been knotted: {error}") from error
     return record

@@ -9,7 +9,7 @@ from coach.piece.clock import Clock
 from coach.piece.entering.happening_events import repeats_event
 from coach.piece.event_bounds import checked_event
 from coach.piece.events import Happening, Repeats, TookProject
-from coach.piece.export_import import exported, from_text, take_in_piece
+from coach.piece.export_import import export_piece, from_text, take_in_piece
 from coach.piece.folding import fold
 from coach.piece.open_piece import OpenPiece
 from coach.piece.service import claimed_name
@@ -47,7 +47,7 @@ def delete_piece(store: Store, piece_id: int) -> Callable[[], str]:
 
     That one returns a sentence that says so; it raises PieceError if it cannot restore the piece.
     """
-    text = exported(store, piece_id)
+    text = export_piece(store, piece_id)
     with store.atomic():
         store.remove(piece_id)
     return lambda: take_in_piece(store, from_text(text))

@@ -4,7 +4,7 @@ from collections.abc import Callable, Generator, Iterator
 from dataclasses import dataclass
 from typing import Final, TypeVar
 
-from coach.plan.wording.cord_order_words import told_from_left
+from coach.plan.wording.cord_order_words import cords_from_left_words
 from coach.recording.examples import BESIDE, FORMS
 from coach.recording.record import Recording
 from coach.session.by_sentence.freehand import Freehand
@@ -99,4 +99,4 @@ def _so_far(freehand: Freehand) -> Iterator[str]:
     yield freehand.so_far()
     cords = [freehand.plan.strands[strand].cord for strand in freehand.order()]
     if cords:
-        yield told_from_left(cords)
+        yield cords_from_left_words(cords)

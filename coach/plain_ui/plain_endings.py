@@ -10,8 +10,8 @@ from coach.session.current_order.piece_switching import (
     COUNTED,
     SOON_MS,
     TOO_SOON,
-    came_over,
     step_made,
+    switch_message,
 )
 from coach.session.ports import CannotOpen, FinishedPieceActions, OnBench
 from coach.text import one_line
@@ -126,5 +126,5 @@ class GoingOver:
             return None
         work.leave()
         self._came, self._came_ms = 0 if back else before.piece_id, work.presses.tick_ms(None)
-        told = came_over(before, opened.sitting, 0, back=back).told(opened.sitting.name, "-")
+        told = switch_message(before, opened.sitting, 0, back=back).told(opened.sitting.name, "-")
         return self._take_up(opened), [told]

@@ -55,7 +55,7 @@ def _window(step: PlannedStep) -> tuple[int, ...]:
     return tuple(strand for strand in step.before if strand in set(step.window))
 
 
-def picked(plan: P, at: int, arm: Arm) -> P | None:
+def with_group_picked(plan: P, at: int, arm: Arm) -> P | None:
     """Return the plan with a group worked next, or None where it cannot be.
 
     Args:

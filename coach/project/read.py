@@ -11,8 +11,8 @@ from coach.project.readers.apart import (
     NOTHING_HANGS,
     as_parts,
     check_starts,
-    cleared,
     names_of,
+    with_checked_work,
 )
 from coach.project.readers.call_graph import Parts, all_steps, check_calls
 from coach.project.readers.cords import COLOURWAYS, CORDS
@@ -152,7 +152,7 @@ def _whole(fields: Fields, found: ReadingProblems) -> Project | None:
         work = (Unreadable(About(fields.span("work")), changes_count=True),)
     every, work = check_calls({**as_parts(apart), **parts}, work, found)
     parts = {name: every[name] for name in parts}
-    apart = cleared(apart, every)
+    apart = with_checked_work(apart, every)
     found.varied = _variable(found.parts, parts, work)
     size = fields.take(SIZE, None)
     measured = fields.take(MEASURED, ())

@@ -29,7 +29,7 @@ def open_ended(text: str) -> str:
     )
 
 
-def joined(text: str, work: Sequence[str], parts: Mapping[str, Sequence[str]]) -> str:
+def with_steps_joined(text: str, work: Sequence[str], parts: Mapping[str, Sequence[str]]) -> str:
     """Return an open project file with steps added at its end, and parts beside its own.
 
     Comments and all else stay as they are.
@@ -69,7 +69,7 @@ def with_lines(text: str, key: str, lines: Sequence[str]) -> str:
     return f"{text}{key}:\n" + "".join(f"{line}\n" for line in lines)
 
 
-def titled(text: str, title: str) -> str:
+def with_title(text: str, title: str) -> str:
     """Return a project file with another title, which is quoted already."""
     return re.sub(r"^title:.*$", lambda _: f"title: {title}", text, count=1, flags=re.MULTILINE)
 

@@ -9,7 +9,13 @@ from typing import Any, Final
 from coach.plan.from_text import PlanReading, read_plan
 from coach.plan.plan_model import Plan
 from coach.recording.mirrors import with_mirrors
-from coach.recording.project_joining import CannotJoin, joined, open_ended, titled, with_lines
+from coach.recording.project_joining import (
+    CannotJoin,
+    open_ended,
+    with_lines,
+    with_steps_joined,
+    with_title,
+)
 from coach.recording.project_text import OPEN, StartingCords, entries_of, work_lines
 from coach.recording.repeat_folding import Block, Entry, Repeat
 from coach.recording.sentence_words import NotUnderstood, in_quotes
@@ -44,7 +50,7 @@ class Recording:
         """
         if not fold:
             return self._written(entries_of(self.blocks, fold=False) or (_LOOK,))
-        return returning(self._written(self.folded or (_LOOK,), names))
+        return with_colour_period(self._written(self.folded or (_LOOK,), names))
 
     def live_text(self) -> str:
         """Return the file as the bench uses it: step by step, open unless it is over."""
@@ -68,8 +74,8 @@ class Recording:
         taken = frozenset(map(str.strip, _PART.findall(self.base)))
         text = self.base
         for section, line in self.heads:
-            text = titled(text, line) if section == TITLE else with_lines(text, section, [line])
-        return joined(text, *work_lines(entries, taken=taken, names=names))
+            text = with_title(text, line) if section == TITLE else with_lines(text, section, [line])
+        return with_steps_joined(text, *work_lines(entries, taken=taken, names=names))
 
     @cached_property
     def reading(self) -> PlanReading:
@@ -87,7 +93,7 @@ class Recording:
         return (self.plan.total - (not self.over)) if self.plan else 0
 
 
-def returning(text: str) -> str:
+def with_colour_period(text: str) -> str:
     """Return a project file that states after how many repeats its colours are back.
 
     It is added where they are not back after each: the work was knotted that way, so no warning is
@@ -103,7 +109,7 @@ def returning(text: str) -> str:
     return "".join(lines)
 
 
-def begun(hung: StartingCords | None, base: str = "") -> Recording:
+def new_recording(hung: StartingCords | None, base: str = "") -> Recording:
     """Return a record with nothing knotted yet. Raises NotUnderstood for an impossible start."""
     try:
         record = Recording(hung.text() if hung else open_ended(base))
@@ -198,7 +204,7 @@ def _text(value: object) -> str:
     return value
 
 
-def changed(record: Recording, change: RecordingChange) -> Recording:
+def after_change(record: Recording, change: RecordingChange) -> Recording:
     """Return a record after a change. Raises ValueError if it takes back more than there is."""
     if change.back > len(record.blocks):
         raise ValueError("it takes back more than there is")

@@ -9,8 +9,8 @@ from coach.plan.cord.cord_left import shares_mm
 from coach.plan.cord.cut_list import CordCut, Cut, cut_list
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan
-from coach.plan.wording.cord_order_words import spans
-from coach.plan.wording.place_words import where
+from coach.plan.wording.cord_order_words import ranges_in_words
+from coach.plan.wording.place_words import place_in_piece
 from coach.project.model import Cord, Fold
 from coach.quantities import show_cut
 from coach.text import join_words, plural
@@ -74,9 +74,9 @@ def _pieces(plan: Plan, cord: CordCut, cut: Cut) -> PiecesToCut:
 def _whose(plan: Plan, cut: Cut, *, alike: bool) -> str:
     """Return whose the pieces are: a part made apart, or strands where lengths differ."""
     if not cut.apart:
-        return "" if alike else whose(plan, cut)
+        return "" if alike else strand_owners(plan, cut)
     boards = (own.plan for own in plan.by_section if own.section.name == cut.apart)
-    ends = "" if alike else f"{whose(next(boards), cut)} of "
+    ends = "" if alike else f"{strand_owners(next(boards), cut)} of "
     return f"{ends}the {cut.apart}"
 
 
@@ -86,10 +86,10 @@ def _deciding(plan: Plan, cut: Cut) -> Deciding:
     taken = plan.ledgers[cut.longest].at
     if not taken:
         return Deciding(strand.id, place, None, ())
-    return Deciding(strand.id, place, taken[-1] + 1, where(plan, taken[-1]))
+    return Deciding(strand.id, place, taken[-1] + 1, place_in_piece(plan, taken[-1]))
 
 
-def whose(plan: Plan, cut: Cut) -> str:
+def strand_owners(plan: Plan, cut: Cut) -> str:
     """Return which strands pieces become at the start; those that join later by number."""
     places = [
         place
@@ -97,14 +97,14 @@ def whose(plan: Plan, cut: Cut) -> str:
         if strand.cord == cut.cord and strand.piece in cut.numbers
     ]
     what, numbers = ("strand", places) if places else ("piece", sorted(cut.numbers))
-    return f"{plural(what, len(numbers))} {spans(numbers)}"
+    return f"{plural(what, len(numbers))} {ranges_in_words(numbers)}"
 
 
 _METRE_MM: Final = 1000.0
 _INCH_MM: Final = 25.4
 
 
-def hung_pieces(plan: Plan, *folds: Fold) -> dict[str, int]:
+def pieces_hung(plan: Plan, *folds: Fold) -> dict[str, int]:
     """Return how many pieces of each cord with one of these folds hang at the start."""
     found: dict[str, int] = {}
     for number in sorted(plan.start):
@@ -117,7 +117,7 @@ def hung_pieces(plan: Plan, *folds: Fold) -> dict[str, int]:
 
 def off_middle(plan: Plan, unit: str = "cm") -> Iterator[str]:
     """Yield for each cord that is folded to fit how long its strands hang from the fold."""
-    fitted = hung_pieces(plan, "fit")
+    fitted = pieces_hung(plan, "fit")
     shares = shares_mm(plan, cut_list(plan, unit)) if fitted else {}
     for cord in fitted:
         folds: dict[tuple[str, str], list[tuple[int, int]]] = defaultdict(list)
@@ -134,7 +134,9 @@ def _ends(lengths: tuple[str, str], places: Sequence[tuple[int, int]]) -> str:
     """Return how far the longer and the shorter strands of some pieces hang, and which they are."""
     strands = plural("strand", len(places))
     ends = zip(lengths, zip(*places, strict=True), strict=True)
-    return join_words([f"{length} for {strands} {spans(sorted(at))}" for length, at in ends])
+    return join_words(
+        [f"{length} for {strands} {ranges_in_words(sorted(at))}" for length, at in ends]
+    )
 
 
 def _rounded(length_mm: float, unit: str) -> str:

@@ -14,7 +14,7 @@ from coach.plan.cord.outlook import FoldSaving, Outlook, fold_savings, outlook
 from coach.plan.cord.swatch import SwatchOffer, swatch_offer
 from coach.plan.measure.strand_ends import hanging_method
 from coach.plan.plan_model import Plan
-from coach.plan.resize.varying import varied
+from coach.plan.resize.varying import varied_part
 from coach.plan.wording.cautions import cautions
 from coach.plan.wording.cord_order_words import MOST, from_left
 from coach.plan.wording.knot_how import KnotExplanation, own_hows
@@ -170,7 +170,7 @@ def report_of(
         offer=swatch_offer(plan, cuts, unit, copies, sure) if savings else None,
         folds=tuple(fold_savings(plan, cuts, unit, sure)) if savings else (),
         cords=cords_to_cut(plan, with_repeats(cuts, plan) if one_more else cuts),
-        varied=varied(project),
+        varied=varied_part(project),
         hanging=_hanging(plan, unit),
         knots=tuple(tie_counts(plan).items()),
         steps=len(plan.steps),

@@ -119,6 +119,6 @@ def _said(note: Note, of: int, *, elsewhere: bool) -> str:
     )
 
 
-def spots(notes: Sequence[Note]) -> tuple[Note, ...]:
+def marked_spots(notes: Sequence[Note]) -> tuple[Note, ...]:
     """Return spots in the order of a list: those without words first, then the newest."""
     return tuple(sorted(notes, key=lambda note: (bool(note.words), -note.written_ms, -note.tie)))

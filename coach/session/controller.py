@@ -13,7 +13,7 @@ from coach.piece.reports.forecast import Forecast
 from coach.plan.board_at_count import knot_name_at, order_at
 from coach.plan.cord.cord_left import StrandLeft
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.wording.place_words import where
+from coach.plan.wording.place_words import place_in_piece
 from coach.session.adjusting.choosing import choice_offered, take_back
 from coach.session.adjusting.deviations import DeviationRecorder
 from coach.session.annotations import Annotations
@@ -209,7 +209,7 @@ class BenchController:
             of=step.of if step else 0,
             who=self.words.who(done),
             sentence=self.words.sentence(done),
-            where=where(plan, done) if step else (),
+            where=place_in_piece(plan, done) if step else (),
             next=self.words.next(done),
             notes=self._notes(step),
             message=self._watch.line() or self.message,

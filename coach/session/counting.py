@@ -166,10 +166,10 @@ class Counting:
         self._sitting.count(n)
         self._tally.put(self.done, 0)
         self._hands.count(self._clock.tick_ms(), self._sitting.state.sitting_s)
-        return ended(self._plan, before, self.done)
+        return what_ended(self._plan, before, self.done)
 
 
-def ended(plan: Plan, before: int, done: int) -> Ring:
+def what_ended(plan: Plan, before: int, done: int) -> Ring:
     """Return what has ended between two counts: a repeat, a step of several ties, or nothing.
 
     Args:

@@ -21,7 +21,7 @@ class Field:
     most: int
 
 
-def fields(step: PlannedStep) -> tuple[Field, ...]:
+def place_figures(step: PlannedStep) -> tuple[Field, ...]:
     """Return the figures of a step's place, from the outermost part to the step."""
     found = []
     for level, visit in enumerate(step.trail):
@@ -70,7 +70,7 @@ def _same(one: Visit, two: Visit) -> bool:
     return (one.name, one.step) == (two.name, two.step)
 
 
-def typed(field: Field, before: int, digit: int) -> int:
+def append_digit(field: Field, before: int, digit: int) -> int:
     """Return a figure after one more digit was typed: 1, then 12.
 
     Args:

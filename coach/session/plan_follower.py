@@ -6,7 +6,7 @@ from coach.piece import Sitting
 from coach.piece.changes.effective_plan import plan_after
 from coach.piece.changes.repeat_search import Course
 from coach.piece.events import Measured
-from coach.piece.learning.estimates import Known, known
+from coach.piece.learning.estimates import Known, estimates_of
 from coach.plan.cord.cord_left import CordLeft
 from coach.plan.plan_model import Plan
 from coach.session.adjusting.deviations import DeviationRecorder
@@ -57,7 +57,7 @@ class PlanFollower:
     @cached_property
     def known(self) -> Known:
         """The piece as its measures show it; computed late, because measuring takes time."""
-        return known(self._base, self._happenings, self._sitting.state.beliefs, self._now)
+        return estimates_of(self._base, self._happenings, self._sitting.state.beliefs, self._now)
 
     @cached_property
     def cord_left(self) -> CordLeft:

@@ -8,7 +8,7 @@ from typing import Final
 from coach.plan.plan_model import Plan, PlannedStep
 from coach.plan.wording.place_words import step_line
 from coach.plan.wording.sentences import step_sentence
-from coach.plan.wording.who_ties import Who, who
+from coach.plan.wording.who_ties import Who, who_ties
 from coach.project import model
 from coach.quantities import in_units
 from coach.settings.overrides import Kept
@@ -43,7 +43,7 @@ class StepWords:
         units = self._kept.now.units
         return tuple(
             part if part.strand is not None else Who(in_units(part.text, units))
-            for part in who(self._plan, done)
+            for part in who_ties(self._plan, done)
         )
 
     def offer(self, done: int, key: str, measures: str = "") -> str:

@@ -7,7 +7,7 @@ from textual.app import App
 
 from coach.piece import Clock, PieceError
 from coach.session.controller import BenchController
-from coach.session.current_order.piece_switching import NOT_STORED, CameOver, came_over
+from coach.session.current_order.piece_switching import NOT_STORED, CameOver, switch_message
 from coach.session.ports import Aids, Batch, CannotOpen, OnBench
 from coach.session.view_model import OrderDesk, OrderLine
 from coach.tui import screens
@@ -94,7 +94,9 @@ class OrderActions:
             return
         if opened:
             now_ms = self._clock.tick_ms()
-            self._take_up(screen, opened, came_over(sitting, opened.sitting, now_ms, back=back))
+            self._take_up(
+                screen, opened, switch_message(sitting, opened.sitting, now_ms, back=back)
+            )
 
     def _take_up(self, screen: WorkScreen, opened: OnBench, came: CameOver | None = None) -> None:
         """Change to another piece; `came` describes an automatic change."""

@@ -12,7 +12,7 @@ from coach.piece import Clock, PieceError
 from coach.plan.plan_model import Plan
 from coach.plan.resize.size_request import Wish
 from coach.session.adjusting.fitting import FittingController
-from coach.session.by_sentence.freehand import Freehand, came_back
+from coach.session.by_sentence.freehand import Freehand, return_message
 from coach.session.controller import BenchController
 from coach.session.current_order.piece_switching import CameOver
 from coach.session.keymap import Keys
@@ -158,7 +158,7 @@ class PieceOpener(OrderActions):
             return
         screen = screens.FreehandScreen(
             freehand, self.inks, self._glyphs, aids=self._aids, target=opened.target,
-            told=came_back(opened.left_ms, freehand),
+            told=return_message(opened.left_ms, freehand),
         )  # fmt: skip
         self._app.push_screen(screen, lambda _: self._tell(""))
 

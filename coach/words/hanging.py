@@ -6,9 +6,9 @@ from coach.knots.geometry import LOOPED, PINNED
 from coach.plan.cord.cut_list import cut_list, lengths_of
 from coach.plan.measure.strand_ends import hanging_method
 from coach.plan.plan_model import Plan
-from coach.plan.wording.cord_order_words import from_left, told_from_left
+from coach.plan.wording.cord_order_words import cords_from_left_words, from_left
 from coach.quantities import in_units, show_cut
-from coach.report.cutting_report import hung_pieces, off_middle
+from coach.report.cutting_report import off_middle, pieces_hung
 from coach.text import join_words
 
 
@@ -35,7 +35,7 @@ def hanging_instructions(plan: Plan, unit: str = "cm") -> str:
 
 def _pin_middles(plan: Plan) -> str:
     """Return the sentence about pinning pieces instead of folding them."""
-    named = _named(hung_pieces(plan, "middle", "fit", "none"))
+    named = _named(pieces_hung(plan, "middle", "fit", "none"))
     return (
         f"Pin {named} to the {plan.project.start.on} by the middle, side by side and unfolded; "
         "one half of each hangs down, the other waits above."
@@ -46,7 +46,7 @@ def laid_out(plan: Plan) -> str:
     """Return how the pieces lie side by side for work before they are folded."""
     ends = [number for number, strand in enumerate(plan.strands) if strand.end == "a"]
     order = next((step.before for step in plan.steps if step.unfolded), tuple(ends))
-    lie = told_from_left([plan.strands[strand].cord for strand in order], "piece")
+    lie = cords_from_left_words([plan.strands[strand].cord for strand in order], "piece")
     return f"Lay the pieces side by side, not folded yet. {lie}"
 
 
@@ -61,8 +61,8 @@ def _named(pieces: dict[str, int]) -> str:
 
 
 def _fold_nest(plan: Plan) -> str:
-    start, pieces = plan.project.start, hung_pieces(plan, "middle", "fit", "none")
-    where = "" if hung_pieces(plan, "fit") else " in the middle"
+    start, pieces = plan.project.start, pieces_hung(plan, "middle", "fit", "none")
+    where = "" if pieces_hung(plan, "fit") else " in the middle"
     named = _named(pieces)
     if sum(pieces.values()) == 1:
         return f"Fold {named}{where}."
@@ -87,7 +87,7 @@ def _outermost(plan: Plan) -> str:
 
 def _fold_each(plan: Plan) -> Iterator[str]:
     """Yield which cords are folded in the middle and which are not."""
-    folded, single = hung_pieces(plan, "middle"), hung_pieces(plan, "none")
+    folded, single = pieces_hung(plan, "middle"), pieces_hung(plan, "none")
     if folded:
         each = "each of " if sum(folded.values()) > 1 else ""
         yield f"Fold {each}{_named(folded)} in the middle."

@@ -17,7 +17,7 @@ import numpy as np
 from cutting_risk import STRAND_SD, some_hands
 
 from coach.piece.events import Happening, Measured
-from coach.piece.learning.estimates import Known, known
+from coach.piece.learning.estimates import Known, estimates_of
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan, remeasured
 
@@ -107,14 +107,14 @@ def table(makers: int = MAKERS) -> Iterator[tuple[str, str, Held]]:
     for seed, name in enumerate(TWO_CORDS):
         plan = read_plan((PROJECTS / f"{name}.yaml").read_text(encoding="utf-8")).plan
         assert plan
-        rng, first = np.random.default_rng(seed), known(plan, ())
+        rng, first = np.random.default_rng(seed), estimates_of(plan, ())
         strands = one_of_each(plan)
         begun, later = [], []
         for _ in range(makers):
             maker = a_maker(plan, rng)
             begun.append(holds(first, first, maker, strands))
             seen = at_half(first, maker, strands[0], rng)
-            later.append(holds(known(plan, seen), first, maker, strands))
+            later.append(holds(estimates_of(plan, seen), first, maker, strands))
         yield name, "at the start", held(begun)
         yield name, "half, measured", held(later)
 

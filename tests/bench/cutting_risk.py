@@ -21,7 +21,7 @@ from coach.plan.doubt.cut_lengths import Cutting
 from coach.plan.from_text import read_plan
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan, remeasured
-from coach.plan.resize.own_wish import aimed
+from coach.plan.resize.own_wish import refitted_to_own_wish
 from coach.plan.tension import Hands
 
 PROJECTS = sorted((Path(__file__).parents[2] / "projects").glob("*.yaml"))
@@ -53,7 +53,7 @@ def plan_of(path: Path, margin: float | None) -> Plan:
     assert plan
     found = compile_project(replace(plan.project, margin=margin)).plan
     assert found
-    fitted = aimed(found)
+    fitted = refitted_to_own_wish(found)
     return fitted.plan if fitted else found
 
 

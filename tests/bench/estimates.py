@@ -11,7 +11,7 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
-from in_terminal import HandClock, Sitting, Store, plan_of, start
+from in_terminal import HandClock, Sitting, Store, plan_of, start_piece
 
 from coach.session.controller import BenchController
 from coach.session.keymap import Keys
@@ -41,7 +41,9 @@ def main() -> None:
     plan, clock = plan_of(STRANDS, TIES), HandClock()
     print(f"{plan.total} ties on {STRANDS} strands; medians (slowest) of {KEYS} keys, in ms")
     with tempfile.TemporaryDirectory() as folder, Store(Path(folder) / "coach.db") as store:
-        number = start(store, clock, title="Ebb", project_text="", source="made", total=plan.total)
+        number = start_piece(
+            store, clock, title="Ebb", project_text="", source="made", total=plan.total
+        )
         sitting = Sitting(store, clock, number, [count.knot for count in plan.counts])
         work = BenchController(plan, sitting, clock, Keys())
         for place in PLACES:

@@ -21,7 +21,7 @@ from numpy.typing import NDArray
 
 from coach.piece.entering.measure_doubts import doubt_measure
 from coach.piece.events import Happening, Measured
-from coach.piece.learning.estimates import Known, known
+from coach.piece.learning.estimates import Known, estimates_of
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan, remeasured
 from coach.plan.tension import Hands
@@ -124,7 +124,7 @@ class Told:
 
 def worked(plan: Plan, crowd: Crowd, rng: np.random.Generator, *, ask: bool) -> Told:
     """Work one piece to its half and tell the end of it."""
-    maker, first = Maker(plan, crowd, rng), known(plan, ())
+    maker, first = Maker(plan, crowd, rng), estimates_of(plan, ())
     strand, other = _two(plan)
     used, rest = maker.used_mm(strand), first.rests[strand].length_mm
     read = rng.normal(0, READING_SD_MM, 4)
@@ -137,9 +137,9 @@ def worked(plan: Plan, crowd: Crowd, rng: np.random.Generator, *, ask: bool) -> 
             seen = right
             if place and crowd.spoilt and bool(right.strand) == crowd.strand:
                 seen = crowd.spoilt(right, elsewhere)
-                seen = answered(known(plan, past), seen, crowd.why) if ask else seen
+                seen = answered(estimates_of(plan, past), seen, crowd.why) if ask else seen
             past.append(seen)
-    return _told(known(plan, past), maker, strand, used, rest)
+    return _told(estimates_of(plan, past), maker, strand, used, rest)
 
 
 def _two(plan: Plan) -> tuple[int, int]:

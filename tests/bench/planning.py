@@ -24,7 +24,7 @@ from processes import run_python
 from coach.plan.board_at_count import order_at
 from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Plan
-from coach.plan.wording.place_words import where
+from coach.plan.wording.place_words import place_in_piece
 from coach.plan.wording.sentences import step_sentence
 from coach.project.model import Project
 from coach.project.read import read_project
@@ -145,7 +145,7 @@ def peak_mb() -> float:
 def show_step(plan: Plan, done: int) -> None:
     """Ask for what a screen tells of one count."""
     step_sentence(plan, done)
-    where(plan, done)
+    place_in_piece(plan, done)
     order_at(plan, done)
     plan.used_mm(0, done)
 

@@ -14,7 +14,7 @@ from coach.audio.speech import Voice
 from coach.cli.workshop.freehand_files import FILES
 from coach.plan.from_text import read_plan
 from coach.recording.project_text import StartingCords
-from coach.recording.record import Recording, begun
+from coach.recording.record import Recording, new_recording
 from coach.session.ports import Aids
 from coach.tui.app import BenchApp
 from coach.tui.screens.by_sentence.freehand_screen import FreehandScreen
@@ -37,7 +37,7 @@ def line(seen: Bench) -> str:
 
 
 def hung() -> Recording:
-    return begun(
+    return new_recording(
         StartingCords({"reed": "{diameter: 2 mm}", "clay": "{diameter: 2 mm}"}, "{hang: [3 reed]}")
     )
 

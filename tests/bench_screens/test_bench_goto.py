@@ -10,7 +10,14 @@ from test_bench_screens import Bench, bench, run
 
 from coach.plan.plan_model import Plan
 from coach.project import model
-from coach.session.navigation import fields, given_back, ties_between, typed, unpicking, with_figure
+from coach.session.navigation import (
+    append_digit,
+    given_back,
+    place_figures,
+    ties_between,
+    unpicking,
+    with_figure,
+)
 
 MIXED = mixed_plan()
 
@@ -27,7 +34,7 @@ def nested() -> Plan:
 def test_a_place_has_a_figure_for_every_level_that_repeats_and_one_for_its_step() -> None:
     plan = nested()
     step = plan.steps[-1]
-    assert [(f.label, f.value, f.most) for f in fields(step)] == [
+    assert [(f.label, f.value, f.most) for f in place_figures(step)] == [
         ("reeds", 3, 3), ("group", 2, 2), ("step", 2, 2),
     ]  # fmt: skip
 
@@ -35,7 +42,7 @@ def test_a_place_has_a_figure_for_every_level_that_repeats_and_one_for_its_step(
 def test_another_figure_leads_to_another_step_and_keeps_what_is_inside() -> None:
     plan = nested()
     step = plan.steps[-1]
-    repeat, group, inner = fields(step)
+    repeat, group, inner = place_figures(step)
     assert with_figure(plan, step, repeat, 1) is plan.steps[3]
     assert with_figure(plan, step, group, 1) is plan.steps[9]
     assert with_figure(plan, step, inner, 1) is plan.steps[10]
@@ -45,8 +52,8 @@ def test_another_figure_leads_to_another_step_and_keeps_what_is_inside() -> None
 @given(st.data())
 def test_every_figure_that_is_offered_leads_to_a_place_that_has_it(data: st.DataObject) -> None:
     step = data.draw(st.sampled_from(MIXED.steps))
-    number = data.draw(st.integers(0, len(fields(step)) - 1))
-    field = fields(step)[number]
+    number = data.draw(st.integers(0, len(place_figures(step)) - 1))
+    field = place_figures(step)[number]
     value = data.draw(st.integers(1, field.most))
     found = with_figure(MIXED, step, field, value)
     assert found is not None
@@ -56,13 +63,13 @@ def test_every_figure_that_is_offered_leads_to_a_place_that_has_it(data: st.Data
 
 
 def test_digits_make_a_figure_and_begin_anew_beyond_the_last() -> None:
-    field = fields(plan_of(*[row(1, (2,))] * 14).steps[0])[-1]
+    field = place_figures(plan_of(*[row(1, (2,))] * 14).steps[0])[-1]
     assert field.most == 14
-    assert typed(field, 0, 1) == 1
-    assert typed(field, 1, 2) == 12
-    assert typed(field, 12, 3) == 3
-    assert typed(field, 1, 0) == 10
-    assert typed(field, 0, 0) == 0
+    assert append_digit(field, 0, 1) == 1
+    assert append_digit(field, 1, 2) == 12
+    assert append_digit(field, 12, 3) == 3
+    assert append_digit(field, 1, 0) == 10
+    assert append_digit(field, 0, 0) == 0
 
 
 def test_ties_to_unpick_leave_out_steps_without_a_knot() -> None:

@@ -20,7 +20,7 @@ from coach.settings.settings import Settings, Theme
 from coach.tui.app import BenchApp
 from coach.tui.key_probe import KeysApp
 from coach.tui.layout.styled_text import Inks
-from coach.tui.theme.colour_depth import Depth, depth_of, rounded
+from coach.tui.theme.colour_depth import Depth, depth_of, nearest_colour
 from coach.tui.theme.palette import (
     PICTURE_CONTRAST,
     TEXT_CONTRAST,
@@ -68,7 +68,7 @@ def pairs_of(app: BenchApp | KeysApp, found: Pairs, depth: Depth) -> None:
 
 def _shown(colour: Color, depth: Depth) -> str:
     """Return a colour as the terminal shows it; its own, which nobody chose, is `default`."""
-    return "default" if colour.is_default else rounded(colour.get_truecolor().hex, depth)
+    return "default" if colour.is_default else nearest_colour(colour.get_truecolor().hex, depth)
 
 
 def seen_pairs(folder: Path, palette: Palette, plan: Plan, pages: tuple[str, ...] = PAGES) -> Pairs:
@@ -117,14 +117,14 @@ def test_a_palette_is_told_apart_from_its_ground(palette: Palette) -> None:
         assert shown_contrast(getattr(palette, name), palette) >= TEXT_CONTRAST, name
     for name in ("bar", "room"):
         assert shown_contrast(getattr(palette, name), palette) >= PICTURE_CONTRAST, name
-    figure, warning = (rounded(c, palette.depth) for c in (palette.figure, palette.warning))
+    figure, warning = (nearest_colour(c, palette.depth) for c in (palette.figure, palette.warning))
     assert figure != warning
 
 
 def shown_contrast(colour: str, palette: Palette) -> float:
     """Return the contrast of a colour on the palette's ground as the terminal shows both."""
     depth = palette.depth
-    return contrast(rounded(colour, depth), rounded(palette.background, depth))
+    return contrast(nearest_colour(colour, depth), nearest_colour(palette.background, depth))
 
 
 @given(COLOURS, st.sampled_from(all_palettes()), st.integers(0, 20))
@@ -141,10 +141,12 @@ def test_any_cord_is_seen_in_the_colours_that_there_are(
 def test_what_a_terminal_shows_is_among_its_colours(colour: str) -> None:
     """The steps of the colour cube and the greys are those of xterm; from memory."""
     steps = {0, 95, 135, 175, 215, 255}
-    channels = Color.parse(rounded(colour, "256")).get_truecolor()
+    channels = Color.parse(nearest_colour(colour, "256")).get_truecolor()
     grey = len(set(channels)) == 1 and (channels.red - 8) % 10 == 0
     assert set(channels) <= steps or grey
-    assert Color.parse(rounded(colour, "16")).downgrade(ColorSystem.STANDARD).number in range(16)
+    assert Color.parse(nearest_colour(colour, "16")).downgrade(
+        ColorSystem.STANDARD
+    ).number in range(16)
 
 
 def test_without_colours_nothing_has_one_and_the_place_stands_reversed(tmp_path: Path) -> None:

@@ -12,7 +12,7 @@ from coach.piece import Note, Store, look, notes_before, start_piece
 from coach.plan.board_at_count import END, place_at
 from coach.plan.plan_model import Plan
 from coach.project import model
-from coach.session.annotations import Annotations, notes_here, spots
+from coach.session.annotations import Annotations, marked_spots, notes_here
 from coach.session.ports import OnBench
 from coach.tui.app import BenchApp
 
@@ -61,7 +61,7 @@ def test_a_note_says_at_which_tie_and_from_which_piece() -> None:
 def test_spots_without_words_stand_first_then_the_latest() -> None:
     plan = waves()
     notes = [noted(plan, 1, "old", 1), noted(plan, 2, "", 2), noted(plan, 3, "new", 3)]
-    assert [note.words for note in spots(notes)] == ["", "new", "old"]
+    assert [note.words for note in marked_spots(notes)] == ["", "new", "old"]
 
 
 def test_words_can_be_written_later_changed_and_taken_away(tmp_path: Path) -> None:

@@ -15,9 +15,9 @@ from coach.plan.plan_model import Plan
 from coach.settings.settings import Theme
 from coach.tui.drawing.labels import initials
 from coach.tui.layout.styled_text import Inks
-from coach.tui.theme.colour_depth import SIXTEEN, rounded
+from coach.tui.theme.colour_depth import SIXTEEN, nearest_colour
 from coach.tui.theme.palette import PICTURE_CONTRAST, TEXT_CONTRAST, palette_for
-from coach.tui.theme.sixteen_colours import told_apart
+from coach.tui.theme.sixteen_colours import distinct_colours
 from coach.yaml_reader.file_loader import load
 
 THEMES: tuple[Theme, ...] = ("dark", "light")
@@ -30,7 +30,7 @@ COLOURS = st.integers(0, 0xFFFFFF).map("#{:06x}".format)
 def shown(style: Style) -> str:
     """Return a style's colour on a terminal of sixteen, the dark eight bright when bold."""
     assert style.color
-    colour = rounded(style.color.get_truecolor().hex, "16")
+    colour = nearest_colour(style.color.get_truecolor().hex, "16")
     place = SIXTEEN.index(colour)
     return SIXTEEN[place + 8] if style.bold and place < 8 else colour
 
@@ -62,11 +62,11 @@ def test_no_two_cords_of_a_project_share_a_colour(path: Path, theme: Theme) -> N
 @given(st.lists(COLOURS, min_size=1, max_size=60), st.sampled_from(THEMES))
 def test_cords_of_any_colours_share_none_while_there_are_any(own: list[str], theme: Theme) -> None:
     colours = {f"cord{n}": colour for n, colour in enumerate(own)}
-    found = told_apart(colours, initials(colours), GROUNDS[theme])
+    found = distinct_colours(colours, initials(colours), GROUNDS[theme])
     assert set(found) == set(colours)
     assert len(set(found.values())) == min(len(own), SEEN[theme])
     assert all(contrast(colour, GROUNDS[theme]) >= PICTURE_CONTRAST for colour in found.values())
-    assert all(rounded(colour, "16") == colour for colour in found.values())
+    assert all(nearest_colour(colour, "16") == colour for colour in found.values())
 
 
 @settings(deadline=None)
@@ -75,7 +75,7 @@ def test_no_two_cords_share_a_colour_and_a_letter(many: int, own: list[str], the
     """Also where there are more cords than letters and figures, and of one colour."""
     colours = {f"cord{n}": own[n % len(own)] for n in range(many)}
     marks = initials(colours)
-    found = told_apart(colours, marks, GROUNDS[theme])
+    found = distinct_colours(colours, marks, GROUNDS[theme])
     assert len({(marks[cord], colour) for cord, colour in found.items()}) == many
 
 
@@ -107,4 +107,4 @@ def test_a_letter_is_read_and_is_not_in_the_colour_of_another_cord(
 )  # fmt: skip
 def test_a_cord_keeps_its_hue(own: str, dark: str, light: str) -> None:
     for ground, colour in (("#000000", dark), ("#ffffff", light)):
-        assert told_apart({"reed": own}, {"reed": "r"}, ground) == {"reed": colour}
+        assert distinct_colours({"reed": own}, {"reed": "r"}, ground) == {"reed": colour}

@@ -34,7 +34,7 @@ from coach.tui.drawing.picture_window import Picture
 from coach.tui.drawing.solid.solid_cords import HANDS
 from coach.tui.layout.styled_text import Inks
 from coach.tui.pages.legend import in_group
-from coach.tui.theme.colour_depth import Depth, rounded
+from coach.tui.theme.colour_depth import Depth, nearest_colour
 from coach.tui.theme.palette import PICTURE_CONTRAST, palette_for, seen_on, toned
 
 PROJECTS = Path(__file__).parents[2] / "projects"
@@ -205,7 +205,7 @@ def test_any_cord_is_seen_in_light_and_in_shade(colour: str, dark: bool, depth: 
     own = seen_on(colour, palette.background, PICTURE_CONTRAST, depth)
     tones = [toned(own, palette.background, depth, light=light) for light in (True, False)]
     for tone in tones:
-        seen = rounded(tone, depth), rounded(palette.background, depth)
+        seen = nearest_colour(tone, depth), nearest_colour(palette.background, depth)
         assert contrast(*seen) >= PICTURE_CONTRAST
     if depth == "full" and 0.02 < contrast(own, "#ffffff") / 21 < 0.9:
         assert tones[0] != tones[1]

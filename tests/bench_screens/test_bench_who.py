@@ -10,7 +10,7 @@ from rich.text import Text
 from coach.plan.board_at_count import order_at
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
-from coach.plan.wording.who_ties import Who, who
+from coach.plan.wording.who_ties import Who, who_ties
 from coach.project import model
 from coach.session.controller import BenchController
 from coach.session.keymap import Keys
@@ -29,7 +29,7 @@ NOBODY = (model.Do, model.Measure, model.Wait, model.Flip)
 
 
 def told(plan: Plan, done: int) -> str:
-    return " ".join(part.text for part in who(plan, done))
+    return " ".join(part.text for part in who_ties(plan, done))
 
 
 def plans() -> list[Plan]:
@@ -60,7 +60,7 @@ def test_it_says_who_onto_what_and_which_way() -> None:
 def test_every_kind_of_step_says_it_with_the_numbers_that_the_board_shows() -> None:
     for plan in plans():
         for done in range(plan.total):
-            parts, step = who(plan, done), plan.step_of(done)
+            parts, step = who_ties(plan, done), plan.step_of(done)
             assert bool(parts) == (not isinstance(step.source, NOBODY)), plan.project.title
             coming = isinstance(step.source, model.Add | model.TakeUp)
             order = step.after if coming else order_at(plan, done)
@@ -77,7 +77,7 @@ def test_who_ties_and_what_is_tied_round_are_all_named() -> None:
         for done, count in enumerate(plan.counts):
             if not count.knot:
                 continue
-            named = {part.strand for part in who(plan, done)}
+            named = {part.strand for part in who_ties(plan, done)}
             for strands in (count.knotters, count.fillers):
                 assert len(strands) > 3 or set(strands) <= named or named & set(strands)
                 assert not strands or {strands[0], strands[-1]} & named
@@ -93,7 +93,7 @@ def test_lengths_in_it_are_in_the_makers_units() -> None:
 def test_its_figures_are_in_the_strands_colours_and_stand_apart() -> None:
     plan = plan_of(row(6, (5, 4)))
     inks = Inks(DARK).of(plan)
-    parts = who(plan, 0)
+    parts = who_ties(plan, 0)
     lines = who_lines(parts, inks, 60, 3)
     assert len(lines) == 3
     for y, line in enumerate(lines):
@@ -112,7 +112,7 @@ def test_its_figures_are_in_the_strands_colours_and_stand_apart() -> None:
 )
 def test_it_is_as_large_as_fits(width: int, rows: int, lines: int) -> None:
     plan = plan_of(row(6, (5, 4)))
-    drawn = who_lines(who(plan, 0), Inks(DARK).of(plan), width, rows)
+    drawn = who_lines(who_ties(plan, 0), Inks(DARK).of(plan), width, rows)
     assert len(drawn) == lines
     assert all(line.cell_len <= width for line in drawn)
 

@@ -5,7 +5,7 @@ import shlex
 import command_line
 import pytest
 
-from coach.cli.registry import COMMANDS, called
+from coach.cli.registry import COMMANDS, parse_call
 
 
 def coach(*arguments: str) -> str:
@@ -16,7 +16,7 @@ def coach(*arguments: str) -> str:
 def test_each_command_says_what_it_is_for_with_an_example_that_can_be_called(name: str) -> None:
     first, *example = shlex.split(COMMANDS[name].example)
     assert (first, example[0]) == ("coach", name)
-    assert called(example)[0] is COMMANDS[name]
+    assert parse_call(example)[0] is COMMANDS[name]
 
 
 def test_the_help_of_a_command_shows_what_it_is_for_its_arguments_and_its_example() -> None:
@@ -71,7 +71,7 @@ def test_a_slip_is_told_with_what_was_perhaps_meant(
     call: str, said: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
     with pytest.raises(SystemExit) as ended:
-        called(shlex.split(call))
+        parse_call(shlex.split(call))
     told = capsys.readouterr().err
     assert ended.value.code == 2
     assert said in told

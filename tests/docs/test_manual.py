@@ -15,7 +15,7 @@ from coach.cli.manual.man_page import man_page
 from coach.cli.manual.pages import WRITTEN, all_pages, page_named, page_source
 from coach.cli.manual.reading import WIDEST, rendered
 from coach.cli.manual.step_pictures import snippet_plan, snippets, with_drawings
-from coach.cli.registry import COMMANDS, called
+from coach.cli.registry import COMMANDS, parse_call
 from coach.project.readers.work_steps import STEP_KINDS
 from coach.session.keymap import ACTIONS
 from coach.settings.key_names import key_label
@@ -50,7 +50,7 @@ def test_every_call_that_a_commands_page_shows_can_be_made(name: str) -> None:
     assert any(call[1:2] == [name] for call in calls)
     for call in calls:
         if len(call) > 1:
-            assert called(call[1:])[0].name == call[1]
+            assert parse_call(call[1:])[0].name == call[1]
 
 
 def test_all_pages_are_listed_with_what_they_are_about() -> None:

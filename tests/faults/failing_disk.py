@@ -19,7 +19,7 @@ from hand_clock import HandClock  # noqa: E402 - found on the line above
 from processes import Started, forked, run  # noqa: E402
 
 from coach.piece import PieceError, Sitting, Store, look, start_piece  # noqa: E402
-from coach.piece.export_import import exported, from_text  # noqa: E402
+from coach.piece.export_import import export_piece, from_text  # noqa: E402
 
 FAIL, FULL, CUT = 1, 2, 3
 MODES: Final = {"an error once": FAIL, "full for six writes": FULL, "power cut": CUT}
@@ -71,7 +71,7 @@ def tried(disk: ctypes.CDLL, nth: int, mode: int, seen: Counter[str]) -> bool:
         with Store(database) as store:
             store.check()
             kept = look(store, 1).done
-            assert from_text(exported(store, 1))
+            assert from_text(export_piece(store, 1))
         assert kept >= stored, f"lost: {kept} kept, {stored} told, at {nth}, {mode}"
         names = {0: "after the end", 77: "cut", 78: "refused in a sentence", 79: "all stored",
                  80: "told as not kept"}  # fmt: skip

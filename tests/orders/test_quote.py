@@ -13,8 +13,8 @@ from desk_data import PRICES, THREE_WAYS, group, keyring, practised, prices
 
 from coach.cli.orders.copies_asked import group_planner, requested_groups
 from coach.cli.orders.order_options import add_order_options
-from coach.orders.cutting import bought, hanks_needed
-from coach.orders.material_names import Wanted, counted_finding, find_by_name, likeness, tally
+from coach.orders.cutting import cord_to_buy, hanks_needed
+from coach.orders.material_names import Wanted, find_by_name, likeness, parse_finding, tally
 from coach.orders.quote import quote_of
 from coach.orders.quote_data import quote_json
 from coach.orders.quote_model import Quote
@@ -194,21 +194,21 @@ def test_hanks_to_buy_are_never_more_than_first_fit_decreasing_nor_fewer_than_th
 def test_what_is_bought_is_in_the_units_it_is_sold_in() -> None:
     """4 g/m: a ball of 500 g is 125 m; off the roll whole metres are paid."""
     pieces = [1320.0] * 12
-    ball = bought("clay", pieces, cord_price("7 per 500 g"), 4000.0)
+    ball = cord_to_buy("clay", pieces, cord_price("7 per 500 g"), 4000.0)
     assert [(b.count, b.money) for b in ball] == [(1, 7)]
-    loose = bought("clay", pieces, cord_price("0.35 per m"), None)
+    loose = cord_to_buy("clay", pieces, cord_price("0.35 per m"), None)
     assert [(b.count, b.money) for b in loose] == [(16, Decimal("5.60"))]
-    hanks = bought("clay", pieces, cord_price("2 per 3 m"), None)
+    hanks = cord_to_buy("clay", pieces, cord_price("2 per 3 m"), None)
     assert [(b.count, b.money) for b in hanks] == [(6, 12)]  # two pieces a hank, the rest is waste
-    unweighed = bought("clay", pieces, cord_price("7 per 500 g"), None)
+    unweighed = cord_to_buy("clay", pieces, cord_price("7 per 500 g"), None)
     assert unweighed[0].money is None
 
 
 def test_findings_are_counted_as_they_are_written() -> None:
-    assert counted_finding("25 mm split ring") == (1, "25 mm split ring")
-    assert counted_finding("one 8 mm wooden bead") == (1, "8 mm wooden bead")
-    assert counted_finding("4 wooden beads") == (4, "wooden beads")
-    assert counted_finding("3 x 8 mm bead") == (3, "8 mm bead")
+    assert parse_finding("25 mm split ring") == (1, "25 mm split ring")
+    assert parse_finding("one 8 mm wooden bead") == (1, "8 mm wooden bead")
+    assert parse_finding("4 wooden beads") == (4, "wooden beads")
+    assert parse_finding("3 x 8 mm bead") == (3, "8 mm bead")
     assert tally(["two beads", "a dowel"], 3) == {"beads": 6, "dowel": 3}
     assert find_by_name("wooden beads", {"Wooden bead": 1}) == 1
 

@@ -13,7 +13,7 @@ from coach.cli.orders.stock_page import as_yaml
 from coach.orders import read_prices
 from coach.orders.desk_events import StockTaken
 from coach.orders.desk_state import fold_desk
-from coach.orders.read_stock import StockEntry, happened, read_stock, stock_schema
+from coach.orders.read_stock import StockEntry, read_stock, stock_events, stock_schema
 
 SOUND = """cords:
   clay cotton 2 mm: {hanks: [100 m, 4.5 m], weighs: 4 g/m, price: 14 per 500 g}
@@ -73,15 +73,18 @@ def test_a_sound_list_says_what_is_there() -> None:
 
 def test_what_is_counted_takes_the_place_of_what_was_thought_and_writes_itself_again() -> None:
     things = read_stock(SOUND).things
-    added = [e for t in things for e in happened(t, 1, counted=False)]
+    added = [e for t in things for e in stock_events(t, 1, counted=False)]
     twice = fold_desk([*added, *added]).stock
     assert twice.items["8 mm wooden bead"].count == 200
-    counted = fold_desk([*added, *(e for t in things for e in happened(t, 2, counted=True))]).stock
+    counted = fold_desk(
+        [*added, *(e for t in things for e in stock_events(t, 2, counted=True))]
+    ).stock
     assert counted == fold_desk(added).stock
     again = read_stock(as_yaml(counted.items.values()))
     assert not again.problems
     assert (
-        fold_desk(e for t in again.things for e in happened(t, 3, counted=False)).stock == counted
+        fold_desk(e for t in again.things for e in stock_events(t, 3, counted=False)).stock
+        == counted
     )
     gone = fold_desk([*added, StockTaken(at_ms=3, what="silt cotton 2 mm", length_mm=1e5)]).stock
     assert 'silt cotton 2 mm": {hanks: []}' in as_yaml(gone.items.values())

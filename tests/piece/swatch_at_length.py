@@ -5,7 +5,7 @@ from cutting_risk import STRAND_SD, all_reach, some_hands
 from marsh_band import band
 from test_piece_swatches import FREE, swatch_of
 
-from coach.piece.learning.carry_over import begun_with
+from coach.piece.learning.carry_over import starting_beliefs
 from coach.piece.learning.estimates import in_hands
 from coach.piece.learning.swatches import beliefs_from, learnt_from
 from coach.plan.cord.cut_list import cut_list
@@ -26,6 +26,6 @@ def test_cut_after_a_swatch_as_many_makers_reach_as_are_told() -> None:
         )
         length = tied.length_mm * (1 + 0.03 * rng.standard_normal()) + rng.standard_normal()
         taught = beliefs_from(swatch, learnt_from(swatch, {}, length, took))
-        known = in_hands(plan, begun_with(plan.project, taught))
+        known = in_hands(plan, starting_beliefs(plan.project, taught))
         reached += all_reach(known, cut_list(known, "mm"), remeasured(plan, hands), rng)
     assert 0.90 <= reached / makers <= 0.995

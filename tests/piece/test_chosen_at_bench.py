@@ -8,7 +8,7 @@ from plain_bench import Bench
 from coach.piece import Store
 from coach.piece.entering.project_diff import adopt_project, change_for
 from coach.piece.events import Chosen, Picked, Withdrew
-from coach.piece.export_import import exported, from_text, take_in_piece
+from coach.piece.export_import import export_piece, from_text, take_in_piece
 from coach.piece.open_piece import open_piece
 from coach.plan.from_text import read_plan
 
@@ -65,7 +65,7 @@ def test_what_was_picked_goes_with_an_export_and_into_an_edited_file(tmp_path: P
     bench.type("", "choose group 2", "", "")
     follow_counts = bench.work.plan.counts
     bench.work.leave()
-    data = exported(bench.store, bench.number)
+    data = export_piece(bench.store, bench.number)
     assert any(event["kind"] == Picked.kind for event in json.loads(data)["events"])
     edited = HANGER.replace("space: 5 cm", "space: 6 cm")
     new = read_plan(edited).plan

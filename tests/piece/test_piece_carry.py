@@ -29,7 +29,7 @@ from coach.piece import (
     look,
     start_piece,
 )
-from coach.piece.export_import import exported, from_text, piece_file_name, take_in_piece
+from coach.piece.export_import import export_piece, from_text, piece_file_name, take_in_piece
 from coach.piece.rescue.recovery import make_anew, recover
 from coach.piece.storage import opening
 from coach.piece.storage.atomic_write import write_whole
@@ -60,13 +60,13 @@ def test_a_piece_comes_back_with_all_its_events(
 ) -> None:
     """Every event and all that follows from them: counts, time, paces."""
     sitting = begun(store, clock)
-    text = exported(store, sitting.piece_id)
+    text = export_piece(store, sitting.piece_id)
     with Store(tmp_path / "other.db") as other:
         assert "is here now" in take_in_piece(other, from_text(text))
         (piece,) = other.pieces()
         assert other.events_after(piece.id) == store.events_after(sitting.piece_id)
         assert look(other, piece.id) == look(store, sitting.piece_id)
-        assert exported(other, piece.id) == text
+        assert export_piece(other, piece.id) == text
 
 
 def test_a_piece_that_came_further_elsewhere_is_brought_up(
@@ -74,12 +74,12 @@ def test_a_piece_that_came_further_elsewhere_is_brought_up(
 ) -> None:
     """Away and back: only what is new is added, and taking it in twice changes nothing."""
     sitting = begun(store, clock)
-    away = exported(store, sitting.piece_id)
+    away = export_piece(store, sitting.piece_id)
     with Store(tmp_path / "other.db") as other:
         take_in_piece(other, from_text(away))
         further = Sitting(other, clock, 1, KNOTS)
         further.count(5)
-        back = exported(other, 1)
+        back = export_piece(other, 1)
         assert "came further" in take_in_piece(other, from_text(away))
     assert "2 more entries" in take_in_piece(store, from_text(back))
     assert look(store, sitting.piece_id).done == 12
@@ -90,7 +90,7 @@ def test_a_piece_that_went_another_way_is_replaced_only_when_told(
     store: Store, clock: HandClock
 ) -> None:
     sitting = begun(store, clock)
-    text = exported(store, sitting.piece_id)
+    text = export_piece(store, sitting.piece_id)
     sitting.count(3)
     other_way = text.replace('"count": 2', '"count": 1')
     with pytest.raises(CannotTakeIn, match="`--name 'Ebb 2'`"):
@@ -106,7 +106,7 @@ def test_a_piece_that_went_another_way_is_replaced_only_when_told(
 @pytest.fixture
 def good(store: Store, clock: HandClock) -> str:
     """Return an export that is as it should be."""
-    return exported(store, begun(store, clock).piece_id)
+    return export_piece(store, begun(store, clock).piece_id)
 
 
 @pytest.mark.parametrize(

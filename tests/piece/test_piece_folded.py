@@ -36,7 +36,7 @@ from coach.piece.folding import fold
 from coach.piece.state import State
 from coach.piece.storage import store as store_room
 from coach.piece.storage.event_rows import event_of, placed_sum
-from coach.piece.storage.packed_events import PLACES, is_whole, unpacked, with_sum, without_sum
+from coach.piece.storage.packed_events import PLACES, is_whole, unpack_entry, with_sum, without_sum
 from coach.piece.storage.read_piece import read_state
 from coach.piece.storage.state_cache import FOLD, state_of, to_text_of
 
@@ -214,7 +214,7 @@ def entries(raw: sqlite3.Connection, piece_id: int, seq: int) -> list[Event]:
     if raw.execute("PRAGMA user_version").fetchone() == (3,):
         among = (piece_id * PLACES, piece_id * PLACES + seq)
         found = raw.execute("SELECT data FROM event WHERE id > ? AND id <= ? ORDER BY id", among)
-        return [from_values(*unpacked(without_sum(entry))) for (entry,) in found]
+        return [from_values(*unpack_entry(without_sum(entry))) for (entry,) in found]
     raw.text_factory = bytes
     found = raw.execute(
         "SELECT seq, kind, at, data, sum FROM event WHERE piece = ? AND seq <= ? ORDER BY seq",
@@ -254,16 +254,16 @@ FIELDS = {"at_ms": 1, "tick_ms": 2, "sitting": 2, "count": 3, "from_done": 4}
 )
 def test_the_numbers_of_knots_in_layout_3_stay_as_they_are(knot: str, number: int) -> None:
     """They stand in makers' databases and snapshots."""
-    event = from_values(*unpacked(bytes.fromhex(f"01{HEAD}{number:02x}")))
+    event = from_values(*unpack_entry(bytes.fromhex(f"01{HEAD}{number:02x}")))
     assert event == Counted(**FIELDS, knot=knot)
 
 
 def test_the_other_forms_of_layout_3_are_read() -> None:
     """Mixed counts, counts taken back, and what was written out as JSON."""
     mixed = bytes.fromhex(f"02{HEAD}") + struct.pack("<d", 7.25)
-    assert from_values(*unpacked(mixed)) == Counted(**FIELDS, expected_s=7.25)
-    assert from_values(*unpacked(bytes.fromhex(f"03{HEAD}"))) == TakenBack(**FIELDS)
-    assert from_values(*unpacked(b'paused{"at_ms":1,"tick_ms":2,"sitting":2}')) == Paused(
+    assert from_values(*unpack_entry(mixed)) == Counted(**FIELDS, expected_s=7.25)
+    assert from_values(*unpack_entry(bytes.fromhex(f"03{HEAD}"))) == TakenBack(**FIELDS)
+    assert from_values(*unpack_entry(b'paused{"at_ms":1,"tick_ms":2,"sitting":2}')) == Paused(
         at_ms=1, tick_ms=2, sitting=2
     )
     assert not is_whole(with_sum(mixed, 1, 2), 1, 3)
@@ -280,4 +280,4 @@ def test_the_other_forms_of_layout_3_are_read() -> None:
 )  # fmt: skip
 def test_what_layout_3_never_wrote_is_refused(entry: bytes, error: type[Exception]) -> None:
     with pytest.raises(error):
-        from_values(*unpacked(entry))
+        from_values(*unpack_entry(entry))

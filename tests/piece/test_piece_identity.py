@@ -14,7 +14,7 @@ from processes import Started, run_python
 
 from coach.piece import NotOurs, PieceError, Sitting, Store, look, start_piece
 from coach.piece.events import Counted
-from coach.piece.export_import import exported, from_text, take_in_piece, to_text
+from coach.piece.export_import import export_piece, from_text, take_in_piece, to_text
 from coach.piece.sitting.recorder import IDLE_MS, RETRY_MS
 from coach.piece.storage import guarded_file
 from coach.piece.storage.identity import NOBODY, identity_of_file
@@ -415,7 +415,7 @@ def test_a_piece_that_another_window_replaced_is_not_written_into(
     """`import --replace` under an open piece: the number is the same, the piece is not."""
     sitting = begun(store, clock)
     last = f'"at_ms": {clock.now_ms()}'
-    other_way = exported(store, 1).replace(last, f'"at_ms": {clock.now_ms() + 1}')
+    other_way = export_piece(store, 1).replace(last, f'"at_ms": {clock.now_ms() + 1}')
     with Store(database) as window:
         take_in_piece(window, from_text(other_way), instead=True)
         ((piece_id, uid),) = [(piece.id, piece.uid) for piece in window.pieces()]
@@ -503,7 +503,7 @@ def test_a_piece_keeps_its_id_where_it_is_taken(
 ) -> None:
     """Beside itself under another name it is another piece; a file that tells none gives one."""
     begun(store, clock)
-    text = exported(store, 1)
+    text = export_piece(store, 1)
     uid = store.pieces()[0].uid
     with Store(tmp_path / "other.db") as other:
         take_in_piece(other, from_text(text))

@@ -21,7 +21,7 @@ from coach.piece import CannotTakeIn, PieceError, Sitting, Store, SystemClock, l
 from coach.piece.event_bounds import MOST_ENTRIES, MOST_OF, checked_event
 from coach.piece.event_reading import from_values
 from coach.piece.events import PIECE_EVENTS, Begun, Counted, Event, Joined, Measured, Noted, Opened
-from coach.piece.export_import import PART, exported, from_text, take_in_piece, to_text
+from coach.piece.export_import import PART, export_piece, from_text, take_in_piece, to_text
 from coach.piece.learning.carry_over import carry_over
 from coach.piece.piece_errors import CannotBe
 from coach.piece.service import set_teaching
@@ -160,7 +160,7 @@ def test_a_piece_that_is_left_out_teaches_nothing_until_it_is_learnt_from_again(
     assert set_teaching(store, clock, 1, teaches=False)
     assert not set_teaching(store, clock, 1, teaches=False)
     assert taught(store) == {}
-    there = from_text(exported(store, 1))
+    there = from_text(export_piece(store, 1))
     assert not [*there.states()][-1].teaches
     assert set_teaching(store, clock, 1, teaches=True)
     assert taught(store) == believed
@@ -176,7 +176,7 @@ def test_a_clock_that_stands_before_1970_stops_nothing(
         number = start_piece(store, clock, title="Ebb", project_text="", source="x", total=9)
         Sitting(store, clock, number, [""] * 9).count(2)
         assert look(store, number).done == 2
-        assert from_text(exported(store, number))
+        assert from_text(export_piece(store, number))
 
 
 def test_what_cannot_be_is_refused_on_the_bench_and_waits_nowhere(
@@ -257,13 +257,13 @@ def test_a_piece_that_was_removed_comes_back_just_as_it_was(
     with Store(tmp_path / "data" / "coach.db") as store:
         number = start_piece(store, clock, title="Ebb", project_text="", source="x", total=9)
         Sitting(store, clock, number, [""] * 9).count(4)
-        before = exported(store, number)
+        before = export_piece(store, number)
         for typed, options in (("y\n", ()), ("", ("--yes",))):
             assert coach(tmp_path, "remove", "ebb", *options, typed=typed).returncode == 0
             assert store.pieces() == []
             left = sorted((tmp_path / "data" / "removed").iterdir())
             assert coach(tmp_path, "import", str(left[0])).returncode == 0
-            assert exported(store, store.pieces()[0].id) == before
+            assert export_piece(store, store.pieces()[0].id) == before
         assert len(left) == 2
         assert coach(tmp_path, "pieces", "ebb", "--leave-out").returncode == 0
         assert "left out" in coach(tmp_path, "pieces", "ebb").stdout

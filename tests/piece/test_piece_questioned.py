@@ -10,12 +10,12 @@ from coach.pace.cord_learning import SURPRISING
 from coach.pace.gaussian import Belief
 from coach.piece.entering.measure_doubts import MeasureDoubt, doubt_measure
 from coach.piece.events import Measured
-from coach.piece.learning.estimates import Known, in_hands, known
+from coach.piece.learning.estimates import Known, estimates_of, in_hands
 from coach.plan.plan_model import Plan
 
 BAND = band()
 HALF = 3 * A_RIPPLE
-NOW = known(BAND, ())
+NOW = estimates_of(BAND, ())
 
 
 def rest_of(plan: Plan, name: str, done: int = HALF) -> float:
@@ -80,7 +80,7 @@ def test_the_rest_of_another_strand_is_offered_by_its_name() -> None:
 
 def test_a_rest_with_the_work_in_it_is_offered_without_it() -> None:
     right = rest_of(BAND, "reed.1a")
-    thick = known(BAND, (measured(HALF - 1, rest_of(BAND, "reed.1a", HALF - 1), "reed.1a"),))
+    thick = estimates_of(BAND, (measured(HALF - 1, rest_of(BAND, "reed.1a", HALF - 1), "reed.1a"),))
     found = asked(right + BAND.height_mm[HALF], "reed.1a", now=thick)
     assert found
     offered = {reason.why: reason.measure for reason in found.reasons}
@@ -89,7 +89,7 @@ def test_a_rest_with_the_work_in_it_is_offered_without_it() -> None:
 
 def test_work_that_hangs_under_load_is_offered_as_that() -> None:
     """Once the cord is known from a measure before, a quarter more is a surprise."""
-    now = known(BAND, (measured(36, BAND.height_mm[36]),))
+    now = estimates_of(BAND, (measured(36, BAND.height_mm[36]),))
     found = asked(BAND.height_mm[HALF] * 1.25, now=now)
     assert found
     assert [r.measure.lying for r in found.reasons if r.why == "loaded"] == ["loaded"]
@@ -98,7 +98,7 @@ def test_work_that_hangs_under_load_is_offered_as_that() -> None:
 def test_a_length_that_asks_for_a_cord_thicker_than_its_name_is_questioned() -> None:
     """Hard cord, at 94 %: a sixth more is no great surprise, and still it cannot be."""
     hard = {(cord, ""): Belief(0.94, 0.08) for cord in ("reed", "clay")}
-    now = known(in_hands(BAND, hard), (), hard)
+    now = estimates_of(in_hands(BAND, hard), (), hard)
     right = now.length(HALF).likely_mm
     assert not asked(right * 0.92, now=now)
     found = asked(right * 1.18, now=now)
@@ -109,7 +109,7 @@ def test_a_length_that_asks_for_a_cord_thicker_than_its_name_is_questioned() -> 
 def test_a_length_that_asks_for_a_cord_that_gives_more_than_any_is_questioned() -> None:
     """Soft cord, at 66 %: a fifth less is no great surprise, and still it cannot be."""
     soft = {(cord, ""): Belief(0.66, 0.08) for cord in ("reed", "clay")}
-    now = known(in_hands(BAND, soft), (), soft)
+    now = estimates_of(in_hands(BAND, soft), (), soft)
     right = now.length(HALF).likely_mm
     assert not asked(right * 0.96, now=now)
     found = asked(right * 0.78, now=now)
@@ -126,8 +126,10 @@ def test_half_as_long_again_is_questioned_and_kept_it_weighs_little(times: float
     assert found.doubt >= SURPRISING
     kept = measured(HALF, right * times)
     assert isinstance(kept, Measured)
-    doubted = known(BAND, (replace(kept, doubt=found.doubt),)).learnt.belief(("reed", "")).mean
-    believed = known(BAND, (kept,)).learnt.belief(("reed", "")).mean
+    doubted = (
+        estimates_of(BAND, (replace(kept, doubt=found.doubt),)).learnt.belief(("reed", "")).mean
+    )
+    believed = estimates_of(BAND, (kept,)).learnt.belief(("reed", "")).mean
     assert abs(doubted - 0.78) < 0.08 < abs(believed - 0.78)
 
 
@@ -138,7 +140,7 @@ def test_no_measure_makes_a_cord_thicker_than_its_name(times: float) -> None:
         measured(HALF, BAND.height_mm[HALF] * times),
         measured(HALF, max(1.0, NOW.rests[strand(BAND, "reed.1a")].length_mm - used), "reed.1a"),
     ]
-    found = known(BAND, seen)
+    found = estimates_of(BAND, seen)
     for cord in ("reed", "clay"):
         assert found.learnt.belief((cord, "")).mean <= 1.005
         assert found.plan.hands.compression_of(cord) <= 1.005
@@ -164,7 +166,7 @@ def test_hands_that_drift_are_followed() -> None:
         used = drifting(BAND, name, float(rng.normal(0.8, 0.05)), start, end)
         hung = NOW.rests[strand(BAND, name)].length_mm
         seen = [measured(d, hung - used[d] + rng.normal(0, 2), name) for d in (18, 36, 54, 72)]
-        left = known(BAND, seen).cord_left().at(72)
+        left = estimates_of(BAND, seen).cord_left().at(72)
         mine = next(one for one in left if one.strand == strand(BAND, name))
         held.append(mine.end_low_mm <= max(0.0, hung - used[-1]) <= mine.end_high_mm)
     assert np.mean(held) >= 0.7
@@ -177,7 +179,10 @@ def test_a_kept_length_is_no_place_to_go_on_from() -> None:
     assert isinstance(seen, Measured)
     found = doubt_measure(NOW, seen)
     assert found
-    believed, kept = known(BAND, (seen,)), known(BAND, (replace(seen, doubt=found.doubt),))
+    believed, kept = (
+        estimates_of(BAND, (seen,)),
+        estimates_of(BAND, (replace(seen, doubt=found.doubt),)),
+    )
     finished = NOW.length().likely_mm
     assert believed.length().likely_mm > 1.2 * finished
     assert kept.length().likely_mm == pytest.approx(finished, rel=0.12)
@@ -189,6 +194,6 @@ def test_a_kept_rest_is_gone_on_from_on_the_careful_side(times: float, *, gone_o
     rest = times * rest_of(BAND, "reed.1a")
     seen = measured(HALF, rest, "reed.1a")
     assert isinstance(seen, Measured)
-    kept = known(BAND, (replace(seen, doubt=9.0),))
+    kept = estimates_of(BAND, (replace(seen, doubt=9.0),))
     number = strand(BAND, "reed.1a")
     assert (kept.rests[number].length_mm == rest) is gone_on

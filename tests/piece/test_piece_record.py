@@ -20,7 +20,7 @@ from coach.pace.work_amount import ties
 from coach.piece import Sitting, Store, look, start_piece
 from coach.piece.events import Joined, Measured
 from coach.piece.learning.carry_over import PriorLearning, carry_over
-from coach.piece.learning.estimates import in_hands, known
+from coach.piece.learning.estimates import estimates_of, in_hands
 from coach.piece.reports.cord_and_cost import CordAccount, cords, cost
 from coach.piece.reports.time_spent import KnotTime, Spell, TimeRecord, record
 from coach.piece.state import State
@@ -64,7 +64,7 @@ def measured_piece(store: Store, clock: HandClock) -> Sitting:
     clock.go_on(3600)
     sitting = Sitting(store, clock, sitting.piece_id, KNOTS)
     tied(sitting, clock, 2 * A_RIPPLE, 12)
-    truth, now, done = in_true_hands(BAND, 0.86, 0.04), known(BAND, ()), 3 * A_RIPPLE
+    truth, now, done = in_true_hands(BAND, 0.86, 0.04), estimates_of(BAND, ()), 3 * A_RIPPLE
     number = strand(BAND, "reed.1a")
     left = now.rests[number].length_mm - truth.used_mm(number, done)
     for name, length in (("reed.1a", left), ("", truth.height_mm[done])):
@@ -127,7 +127,7 @@ def test_cord_cost_has_its_waste_and_the_hours_their_rate() -> None:
 
 
 def tell_accounts() -> tuple[CordAccount, ...]:
-    return cords(BAND, known(BAND, ()), State(total=BAND.total))
+    return cords(BAND, estimates_of(BAND, ()), State(total=BAND.total))
 
 
 def test_a_price_that_is_missing_is_named() -> None:

@@ -17,8 +17,8 @@ from coach.piece.beliefs import (
     beliefs_to_data,
     hands_of,
 )
-from coach.piece.export_import import exported, from_text, take_in_piece
-from coach.piece.learning.carry_over import begun_with, carry_over
+from coach.piece.export_import import export_piece, from_text, take_in_piece
+from coach.piece.learning.carry_over import carry_over, starting_beliefs
 from coach.piece.learning.estimates import in_hands
 from coach.piece.learning.swatches import (
     beliefs_from,
@@ -141,7 +141,7 @@ def test_what_a_swatch_was_said_to_save_it_saves(name: str) -> None:
     assert offered
     swatch = offered.swatch
     taught = beliefs_from(swatch, learnt_from(swatch, {}, swatch.length_mm, swatch.took_mm))
-    after = cut_list(in_hands(plan, begun_with(plan.project, taught)))
+    after = cut_list(in_hands(plan, starting_beliefs(plan.project, taught)))
     assert offered.saves_mm == pytest.approx(total_mm(cuts) - total_mm(after), abs=100)
     assert offered.saves_mm > 0
 
@@ -251,6 +251,6 @@ def test_a_swatch_is_carried_to_another_home_as_pieces_are(tmp_path: Path) -> No
         learnt = learnt_from(swatch, {}, swatch.length_mm, swatch.took_mm)
         keep_swatch(one, HandClock(), swatch, beliefs_from(swatch, learnt), "")
         (piece,) = one.pieces()
-        take_in_piece(other, from_text(exported(one, piece.id)))
+        take_in_piece(other, from_text(export_piece(one, piece.id)))
         project = band(FREE).project
         assert carry_over(other, project).beliefs == carry_over(one, project).beliefs != {}

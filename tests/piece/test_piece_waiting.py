@@ -197,7 +197,7 @@ def test_a_file_that_cannot_be_opened_anew_is_tried_again(
         raise Busy("Another program holds it.")
 
     monkeypatch.setattr(Store, "append_all", busy)
-    monkeypatch.setattr(guarded_file, "connected", busy)
+    monkeypatch.setattr(guarded_file, "open_connection", busy)
     sitting.count()
     for _ in range(3):
         clock.go_on(1)

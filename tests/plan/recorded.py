@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from coach.plan.from_text import read_plan
 from coach.recording.project_text import StartingCords
-from coach.recording.record import Recording, begun, tied
+from coach.recording.record import Recording, new_recording, tied
 from coach.recording.sentence_check import after_sentence
 from coach.recording.sentence_words import NotUnderstood
 
@@ -29,11 +29,13 @@ work:
 _OWN: Final = "own knot sea button: 2 strands, uses 12 cm, 14 mm long"
 _APART: Final = "apart handle, 2 of them, from 2 reed: square knots 1-4, 5 times; plait 1-3, 6 cm"
 STARTS: Final[tuple[Recording, ...]] = (
-    after_sentence(after_sentence(begun(HUNG), _OWN), _APART),
-    after_sentence(begun(StartingCords(CORDS, "{nest: [reed, 3 clay], on: ring}")), "lay aside 1"),
-    begun(StartingCords(CORDS, "{hang: [4 reed], on: dowel, round: yes}")),
-    begun(StartingCords(CORDS, "{hang: [3 reed, 2 clay], from: middle}")),
-    begun(None, _FILE.replace(", pieces: 8", "")),
+    after_sentence(after_sentence(new_recording(HUNG), _OWN), _APART),
+    after_sentence(
+        new_recording(StartingCords(CORDS, "{nest: [reed, 3 clay], on: ring}")), "lay aside 1"
+    ),
+    new_recording(StartingCords(CORDS, "{hang: [4 reed], on: dowel, round: yes}")),
+    new_recording(StartingCords(CORDS, "{hang: [3 reed, 2 clay], from: middle}")),
+    new_recording(None, _FILE.replace(", pieces: 8", "")),
 )
 _FLAT: Final = ("square knots", "half knots", "reverse half knots", "reverse square knots")
 _WAYS: Final = ("", ", twice", ", three times")

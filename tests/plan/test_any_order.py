@@ -12,11 +12,11 @@ from random_steps import still_steps
 
 from coach.picture.compose import scene_of
 from coach.plan.board_at_count import order_at
-from coach.plan.group_order import Arm, arms_at, can_leave, picked
+from coach.plan.group_order import Arm, arms_at, can_leave, with_group_picked
 from coach.plan.plan_model import Plan
-from coach.plan.wording.place_words import where
+from coach.plan.wording.place_words import place_in_piece
 from coach.plan.wording.sentences import step_sentence
-from coach.plan.wording.who_ties import who
+from coach.plan.wording.who_ties import who_ties
 
 GROUPS = 3
 SENNITS = [
@@ -81,7 +81,7 @@ def test_any_order_of_whole_groups_does(order: tuple[int, ...]) -> None:
     of = arms_at(plan, 11)[0].of
     now = plan
     for place, number in enumerate(order):
-        now = picked(now, 11 + place * of, Arm(1, number)) or now
+        now = with_group_picked(now, 11 + place * of, Arm(1, number)) or now
     assert [step.arm for step in now.steps if step.arm][:: len(SENNITS)] == [
         Arm(1, number) for number in order
     ]
@@ -95,7 +95,7 @@ def switched(plan: Plan, switches: list[tuple[float, int]]) -> Plan:
     now, done = plan, 0
     for share, number in switches:
         done += int(share * (plan.total - done))
-        after = picked(now, done, Arm(1, number))
+        after = with_group_picked(now, done, Arm(1, number))
         if after is None:
             continue
         assert after.counts[:done] == now.counts[:done]
@@ -105,17 +105,17 @@ def switched(plan: Plan, switches: list[tuple[float, int]]) -> Plan:
     is_same_piece(plan, now)
     for place in range(now.total + 1):
         assert step_sentence(now, place)
-        assert who(now, place) or place == now.total
+        assert who_ties(now, place) or place == now.total
     return now
 
 
 def test_a_group_left_in_the_midst_of_a_step_keeps_its_count() -> None:
     plan = hanger(SENNITS)
-    now = picked(plan, 14, Arm(1, 3))
+    now = with_group_picked(plan, 14, Arm(1, 3))
     assert now
     assert [(arm.made, arm.of) for arm in arms_at(now, 16)] == [(3, 23), (0, 23), (2, 23)]
-    assert where(now, 16)[-2:] == ("group 3 of 3, 2 of 23 made", "step 1 of 7")
-    back = picked(now, 16, Arm(1, 1))
+    assert place_in_piece(now, 16)[-2:] == ("group 3 of 3, 2 of 23 made", "step 1 of 7")
+    back = with_group_picked(now, 16, Arm(1, 1))
     step = back and back.step_at(16)
     assert step
     assert (step.earlier, step.counts, step.of) == (3, 2, 5)
@@ -130,19 +130,19 @@ def test_two_hitches_of_one_strand_are_not_left_halfway() -> None:
     step = plan.step_at(17)
     assert step
     assert [can_leave(step, done) for done in (16, 17, 18)] == [True, False, True]
-    assert picked(plan, 17, Arm(1, 2)) is None
+    assert with_group_picked(plan, 17, Arm(1, 2)) is None
 
 
 @pytest.mark.parametrize("arm", [Arm(1, 4), Arm(2, 1), Arm(1, 0)])
 def test_a_group_that_is_not_there_cannot_be_picked(arm: Arm) -> None:
-    assert picked(hanger(SENNITS), 12, arm) is None
+    assert with_group_picked(hanger(SENNITS), 12, arm) is None
 
 
 def test_outside_the_groups_nothing_is_picked() -> None:
     plan = hanger(SENNITS)
     assert arms_at(plan, 3) == ()
     assert arms_at(plan, plan.total) == ()
-    assert picked(plan, 3, Arm(1, 1)) is None
+    assert with_group_picked(plan, 3, Arm(1, 1)) is None
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from planned import MIXED, faults, planned, project, singles
 
 from coach.plan.compile.open_choices import as_chosen
 from coach.plan.plan_model import Plan
-from coach.plan.wording.open_words import asked_for, open_offer, open_to
+from coach.plan.wording.open_words import figure_asked_for, open_offer, open_to
 from coach.plan.wording.sentences import step_sentence
 from coach.project.model import Choice
 from coach.words.instructions import instructions
@@ -35,7 +35,7 @@ def test_an_open_figure_is_planned_as_it_stands_and_told_as_open(
     assert plan.counts == closed.counts
     assert plan.length_mm == closed.length_mm
     assert [s.open_number for s in plan.steps] == [-1, 0, 1]
-    assert asked_for(plan, plan.steps[1], what) == asked  # type: ignore[arg-type]  # one of them
+    assert figure_asked_for(plan, plan.steps[1], what) == asked  # type: ignore[arg-type]  # one of them
     assert asked in open_offer(plan, plan.steps[1], "C").lower()
     assert not open_to(plan.steps[0])
     assert "you like" in printed(plan) or "bout" in printed(plan)
@@ -100,7 +100,7 @@ def test_the_longest_is_the_one_that_has_used_least() -> None:
     used = [plan.used_mm(s, 5) for s in plan.start]
     assert min(used) == used[2]
     assert step_sentence(plan, 5) == "Strand 3 (reed) ties a half hitch round strands 1, 2 and 4."
-    assert asked_for(plan, plan.steps[1], "knotter") == (
+    assert figure_asked_for(plan, plan.steps[1], "knotter") == (
         "strand 3 (reed) is expected to have most left"
     )
     assert "With the longest of all strands, tie three half hitches round the others." in printed(

@@ -3,7 +3,7 @@
 import pytest
 from planned import planned
 
-from coach.plan.resize.own_wish import aimed, own_wish
+from coach.plan.resize.own_wish import own_wish, refitted_to_own_wish
 from coach.plan.resize.refit import recompiled, with_repeats_of
 from coach.plan.resize.size_request import Wish
 from coach.plan.tension import NOMINAL
@@ -30,7 +30,7 @@ def test_the_repeats_chosen_are_the_nearest_of_all(wish_mm: int) -> None:
     lengths = {n: recompiled(with_repeats_of(plan.project, "knots", n)).length_mm
                for n in range(3, 41, 2)}  # fmt: skip
     nearest = min(lengths, key=lambda n: abs(lengths[n] - wish_mm))
-    found = aimed(plan)
+    found = refitted_to_own_wish(plan)
     chosen = found.plan if found else plan
     assert chosen.repeats["knots"] == nearest
     assert (found is None) == (nearest == 7)
@@ -41,29 +41,29 @@ def test_the_repeats_chosen_are_the_nearest_of_all(wish_mm: int) -> None:
     ["vary: knots", "length: 30 cm, vary: knots", "wish: 30 cm", "wish: 1 cm, vary: knots"],
 )
 def test_nothing_is_chosen_without_a_wish_or_where_it_cannot_be_met(size: str) -> None:
-    assert aimed(planned(STRAP % size)) is None
+    assert refitted_to_own_wish(planned(STRAP % size)) is None
     assert own_wish(planned(STRAP % size)) == Wish()
 
 
 def test_what_was_chosen_is_chosen_again() -> None:
-    found = aimed(planned(STRAP % "wish: 30 cm, vary: knots"))
+    found = refitted_to_own_wish(planned(STRAP % "wish: 30 cm, vary: knots"))
     assert found
-    assert aimed(found.plan) is None
+    assert refitted_to_own_wish(found.plan) is None
 
 
 def test_a_length_that_varies_is_measured_off_in_whole_millimetres() -> None:
-    found = aimed(planned(STRAP % "wish: 20 cm, vary: end"))
+    found = refitted_to_own_wish(planned(STRAP % "wish: 20 cm, vary: end"))
     assert found
     (length_mm,) = found.wish.lengths.values()
     assert length_mm == round(length_mm)
     assert found.plan.length_mm == pytest.approx(200, abs=0.6)
-    assert aimed(found.plan) is None
+    assert refitted_to_own_wish(found.plan) is None
 
 
 def test_repeats_are_chosen_for_the_hands_that_knot() -> None:
     plan = planned(STRAP % "wish: 30 cm, vary: knots")
     tight = NOMINAL.with_figures({(cord, ""): 0.5 for cord in plan.project.cords})
-    usual, other = aimed(plan), aimed(recompiled(plan.project, tight))
+    usual, other = refitted_to_own_wish(plan), refitted_to_own_wish(recompiled(plan.project, tight))
     assert usual
     assert other
     assert other.plan.repeats["knots"] > usual.plan.repeats["knots"]

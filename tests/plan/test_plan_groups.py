@@ -3,7 +3,7 @@
 import pytest
 from planned import fault, finish, names, on_strands, places, planned, project, singles, ties
 
-from coach.plan.wording.place_words import where
+from coach.plan.wording.place_words import place_in_piece
 
 ROW = "row: clove hitch, holder: 1, across: 2-4"
 
@@ -77,7 +77,7 @@ def test_groups_within_groups_count_inside_each_other() -> None:
     assert [step.direction for step in plan.steps] == ["right", "left", "left", "right"]
     assert [places(plan, step.groups[0]) for step in plan.steps] == [[1, 2], [4, 3], [8, 7], [5, 6]]
     assert finish(plan) == [2, 1, 4, 3, 6, 5, 8, 7]
-    assert where(plan, 3)[:2] == ("group 2 of 2, mirrored", "group 2 of 2")
+    assert place_in_piece(plan, 3)[:2] == ("group 2 of 2, mirrored", "group 2 of 2")
 
 
 def test_work_is_not_turned_over_inside_a_group() -> None:

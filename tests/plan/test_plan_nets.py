@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from planned import on_strands
 
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.wording.place_words import step_line, where
+from coach.plan.wording.place_words import place_in_piece, step_line
 from coach.plan.wording.sentences import step_sentence
 from coach.text import number_in_words
 from coach.words.instructions import instructions
@@ -68,7 +68,7 @@ def test_strands_hang_free_in_the_words_only_where_the_plan_leaves_them(drawn: D
     assert all((FREE in text) == bool(free_strands(plan.steps)) for text in told)
     rounds = drawn.closed and not drawn.beside
     assert all((f"{number_in_words(drawn.rows)} rounds of" in text) == rounds for text in told)
-    assert (where(plan, 0)[-1] == "net round 1") == rounds
+    assert (place_in_piece(plan, 0)[-1] == "net round 1") == rounds
 
 
 @examples(150)

@@ -17,7 +17,13 @@ from coach.plan.compile.compiler import compile_project
 from coach.plan.cord.cut_list import CordCut, cut_list, lengths_of, with_repeats
 from coach.plan.cord.outlook import fold_savings, outlook
 from coach.plan.doubt.cut_lengths import Cutting, rounded_up, step_mm
-from coach.plan.doubt.doubt import STRAND_SD, doubt_after_measures, prior, prior_sd, together
+from coach.plan.doubt.doubt import (
+    STRAND_SD,
+    doubt_after_measures,
+    prior,
+    prior_correlation,
+    prior_sd,
+)
 from coach.plan.doubt.joint_ranges import Z80, deviations_at_once, normal_points
 from coach.plan.doubt.risk import risk_of
 from coach.plan.doubt.sensitivity import slopes_of
@@ -93,7 +99,7 @@ def prior_of_four() -> np.ndarray:
 def test_cords_of_one_fibre_and_knots_of_one_hand_move_together() -> None:
     """Most of it where the thickness is the same too; nothing between cord and hand."""
     cords = planned(project(SENNIT, "{nest: [reed, clay]}", TWO)).project
-    share = {pair: together(cords, *pair) for pair in product(FIGURES, FIGURES)}
+    share = {pair: prior_correlation(cords, *pair) for pair in product(FIGURES, FIGURES)}
     assert share[("reed", ""), ("clay", "")] > 0.8 > share[("reed", ""), ("mud", "")] > 0
     assert share[("reed", ""), ("flax", "")] == 0
     square, half = ("reed", "square knot"), ("reed", "half knot")

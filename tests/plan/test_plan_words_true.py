@@ -13,7 +13,7 @@ from random_steps import INNER, parts
 from coach.knots.names import FLAT_KNOTS
 from coach.plan.board_at_count import order_at
 from coach.plan.plan_model import Plan
-from coach.plan.wording.place_words import step_line, where
+from coach.plan.wording.place_words import place_in_piece, step_line
 from coach.plan.wording.sentences import FINISHED, step_sentence
 from coach.plan.wording.strand_names import colour_word, span_words
 from coach.project.model import Cord
@@ -155,7 +155,7 @@ def test_every_step_has_a_short_line_and_a_place(drawn: tuple[int, Any]) -> None
         assert line
         assert "\n" not in line
         assert not line.endswith(".")
-        assert where(plan, step.first)[-1].startswith("step ")
+        assert place_in_piece(plan, step.first)[-1].startswith("step ")
 
 
 def line(step: str, plan: Plan | None = None) -> str:
@@ -184,12 +184,12 @@ def test_place_in_the_piece_names_part_repeat_group_and_net_row() -> None:
     work = ["use: shore, times: 3, mirror: every second", "net: 1-8 by 4, of: square knot, rows: 3"]
     part = {"shore": ["each: 1-8 by 4, steps: [{space: 1 cm}, {do: Look.}]"]}
     plan = on_strands(8, *work, parts=part)
-    assert where(plan, 5) == (
+    assert place_in_piece(plan, 5) == (
         "shore, repeat 2 of 3, mirrored", "group 1 of 2, mirrored", "step 2 of 2",
     )  # fmt: skip
-    assert where(plan, 10) == ("shore, repeat 3 of 3", "group 2 of 2", "step 1 of 2")
-    assert where(plan, 12) == ("step 2 of 2", "net row 1")
-    assert where(plan, plan.total) == ("step 2 of 2", "net row 3")
+    assert place_in_piece(plan, 10) == ("shore, repeat 3 of 3", "group 2 of 2", "step 1 of 2")
+    assert place_in_piece(plan, 12) == ("step 2 of 2", "net row 1")
+    assert place_in_piece(plan, plan.total) == ("step 2 of 2", "net row 3")
 
 
 def test_spans_of_positions() -> None:

@@ -28,7 +28,7 @@ from coach.plan.plan_model import Plan
 from coach.plan.wording.advice import advice
 from coach.plan.wording.knot_how import how_at
 from coach.plan.wording.sentences import step_sentence
-from coach.plan.wording.who_ties import who
+from coach.plan.wording.who_ties import who_ties
 
 BUTTON = """knots:
   sea button:
@@ -52,7 +52,7 @@ def test_strands_hitched_onto_something_rigid_keep_their_order(onto: str) -> Non
     assert step_sentence(plan, 0) == (
         f"Strand 4 (c4) ties a clove hitch onto the {onto}; then strands 3 and 2."
     )
-    assert [part.text for part in who(plan, 0)] == ["4", f"onto the {onto}", "◂ leftwards"]
+    assert [part.text for part in who_ties(plan, 0)] == ["4", f"onto the {onto}", "◂ leftwards"]
 
 
 def test_a_hitch_onto_a_bar_takes_two_turns_of_its_circumference() -> None:

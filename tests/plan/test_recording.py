@@ -13,7 +13,14 @@ from coach.plan.from_text import read_plan
 from coach.recording.examples import FORMS, completions
 from coach.recording.project_joining import CannotJoin, open_ended
 from coach.recording.project_text import StartingCords
-from coach.recording.record import Recording, begun, change_between, change_from_data, changed, tied
+from coach.recording.record import (
+    Recording,
+    after_change,
+    change_between,
+    change_from_data,
+    new_recording,
+    tied,
+)
 from coach.recording.repeat_folding import Block, Repeat, fold_repeats
 from coach.recording.sentence_check import after_sentence
 from coach.recording.sentence_parser import step_of
@@ -25,7 +32,7 @@ WIDE = StartingCords(
 
 
 def said(*sentences: str, hung: StartingCords = HUNG) -> Recording:
-    record = begun(hung)
+    record = new_recording(hung)
     for sentence in sentences:
         record = after_sentence(record, sentence)
     return record
@@ -195,7 +202,7 @@ def test_what_is_written_compiles_to_what_was_knotted(work: tuple[Recording, obj
     assert_written_as_knotted(record)
     change = change_between(Recording(record.base), record, "all of it")
     kept = change_from_data(change.said, json.loads(json.dumps(change.to_data())))
-    assert changed(Recording(record.base), kept) == record
+    assert after_change(Recording(record.base), kept) == record
 
 
 def hangs(path: Path) -> bool:
@@ -209,7 +216,7 @@ def hangs(path: Path) -> bool:
 )
 def test_a_piece_begun_from_a_file_can_go_on_without_it(path: Path) -> None:
     base = path.read_text("utf-8")
-    record = after_sentence(begun(None, base), "overhand knot all")
+    record = after_sentence(new_recording(None, base), "overhand knot all")
     record = after_sentence(after_sentence(record, "gap 1 cm"), "the last two steps, twice")
     before, after = read_plan(base).plan, read_plan(record.text()).plan
     assert before

@@ -20,7 +20,7 @@ from coach.plan.measure.ledger import Cordwork
 from coach.plan.measure.measure import measured_work
 from coach.plan.measure.strand_progress import StrandProgress
 from coach.plan.plan_model import Plan
-from coach.plan.resize.own_wish import aimed
+from coach.plan.resize.own_wish import refitted_to_own_wish
 from coach.plan.resize.refit import to_length
 from coach.plan.wording.advice import with_advice
 from coach.plan.wording.sentences import step_sentence
@@ -70,7 +70,7 @@ def test_each_is_about_as_long_and_takes_about_as_long_as_its_maker_says(name: s
 
 @pytest.mark.parametrize("name", SHELF)
 def test_each_is_written_with_the_repeats_that_its_wish_chooses(name: str) -> None:
-    assert aimed(plan_of(name)) is None
+    assert refitted_to_own_wish(plan_of(name)) is None
 
 
 class Runs(Cordwork):

@@ -20,7 +20,7 @@ from coach.plain_ui.plain_commands import help_lines
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
 from coach.plan.wording.cord_order_words import from_left
-from coach.plan.wording.place_words import step_line, where
+from coach.plan.wording.place_words import place_in_piece, step_line
 from coach.plan.wording.sentences import step_sentence
 from coach.quantities.formatting import in_units
 from coach.report.plan_report import report_of
@@ -142,7 +142,7 @@ def _in_lines(plans: list[Plan]) -> Iterator[str]:
     for plan in plans:
         for step in plan.steps:
             yield step_line(plan, step.index)
-            yield " > ".join(where(plan, step.first))
+            yield " > ".join(place_in_piece(plan, step.first))
 
 
 def _in_print(plans: list[Plan]) -> Iterator[str]:

@@ -9,13 +9,13 @@ from textual.events import Key
 from coach.session.keymap import ACTIONS
 from coach.settings.key_names import RESERVED, key_ids, key_label
 from coach.settings.read_settings import read_settings
-from coach.tui.input.replies import understood
+from coach.tui.input.replies import translate_function_keys
 
 
 def sent(data: str) -> str:
     """Return the name of the key that a terminal sends so."""
     parser = XTermParser(debug=False)
-    events = [*parser.feed(understood(data)), *parser.tick()]
+    events = [*parser.feed(translate_function_keys(data)), *parser.tick()]
     return next(event.key for event in events if isinstance(event, Key))
 
 

@@ -7,7 +7,7 @@ import pytest
 
 import coach.tui.app
 from coach.cli.commands import knot
-from coach.cli.registry import called
+from coach.cli.registry import parse_call
 from coach.cli.workshop.workshop import Workshop
 from coach.pace.estimate import initial_paces
 from coach.piece import Store, SystemClock
@@ -151,7 +151,7 @@ def test_a_piece_under_way_is_read_once_and_gone_on_with(
         return 0
 
     monkeypatch.setattr(coach.tui.app, "run_bench", show)
-    options = called(["knot", "reed-keyring"])[1]
+    options = parse_call(["knot", "reed-keyring"])[1]
     with Store(tmp_path / "coach.db") as store:
         monkeypatch.setattr(knot, "workshop_of_maker", lambda *_: Reading(store, SystemClock()))
         for _ in range(2):

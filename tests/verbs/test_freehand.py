@@ -11,7 +11,7 @@ from coach.cli.project_finder import shipped_projects
 from coach.cli.workshop.freehand_files import FILES, freehand_source
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import Store, SystemClock, find_unfinished
-from coach.piece.export_import import exported, from_text, take_in_piece
+from coach.piece.export_import import export_piece, from_text, take_in_piece
 from coach.plan.board_at_count import order_at
 from coach.plan.compile.compiler import compile_project
 from coach.plan.from_text import read_plan
@@ -21,7 +21,7 @@ from coach.project.model import Choice
 from coach.project.read import read_project
 from coach.recording.project_cutting import cut_off
 from coach.recording.project_text import StartingCords
-from coach.recording.record import begun, tied
+from coach.recording.record import new_recording, tied
 from coach.recording.sentence_check import after_sentence
 from coach.recording.yaml_nodes import CannotCut
 from coach.session.by_sentence.freehand import Freehand
@@ -58,7 +58,7 @@ def test_what_is_said_is_kept_at_once_and_come_back_to_line_by_line(
     desk: Workshop, tmp_path: Path
 ) -> None:
     """Another store on the same file sees each line before anything is left or closed."""
-    freehand = Freehand(desk.begin_freehand(begun(HUNG), str(tmp_path / "band.yaml")))
+    freehand = Freehand(desk.begin_freehand(new_recording(HUNG), str(tmp_path / "band.yaml")))
     said = ("row 1 to 6", "row 6 to 1", "row 1 to 6", "row 6 to 1", "gap 1 cm", "unpick",
             "the last 2 steps, twice", "note Mind the edge.", "call it Sea band")  # fmt: skip
     for number, sentence in enumerate(said, start=1):
@@ -79,7 +79,7 @@ def test_what_is_said_is_kept_at_once_and_come_back_to_line_by_line(
 
 
 def test_what_came_of_a_sentence_is_told(desk: Workshop) -> None:
-    freehand = Freehand(desk.begin_freehand(begun(HUNG)))
+    freehand = Freehand(desk.begin_freehand(new_recording(HUNG)))
     assert freehand.say("row 1 to 6") == "5 clove hitches."
     assert freehand.say("row 6 to 1") == "5 clove hitches."
     told = freehand.say("row 1 to 6")
@@ -97,7 +97,7 @@ def test_what_came_of_a_sentence_is_told(desk: Workshop) -> None:
 
 
 def test_the_pattern_is_written_with_names_and_made_again(desk: Workshop, tmp_path: Path) -> None:
-    freehand = Freehand(desk.begin_freehand(begun(HUNG)))
+    freehand = Freehand(desk.begin_freehand(new_recording(HUNG)))
     target = tmp_path / "band.yaml"
     with pytest.raises(StopIteration, match="so there is nothing to write"):
         next(ask_file(freehand, FILES, str(target)))
@@ -136,10 +136,10 @@ def test_what_hangs_is_asked_until_it_can_hang() -> None:
 
 
 def test_a_freehand_piece_goes_to_another_machine(desk: Workshop, tmp_path: Path) -> None:
-    opened = desk.begin_freehand(begun(HUNG))
+    opened = desk.begin_freehand(new_recording(HUNG))
     freehand = Freehand(opened)
     freehand.say("row 1 to 6")
-    text = exported(desk._store, opened.sitting.piece_id)
+    text = export_piece(desk._store, opened.sitting.piece_id)
     other = Workshop(Store(tmp_path / "other.db"), SystemClock())
     take_in_piece(other._store, from_text(text))
     piece = find_unfinished(other._store, freehand_source(""))
@@ -167,7 +167,7 @@ def test_a_pattern_can_be_left_at_any_count_and_what_was_made_stays(path: Path) 
             with pytest.raises(CannotCut, match="Finish what"):
                 cut_off(text, plan, done)
             continue
-        record = after_sentence(begun(None, cut_off(text, plan, done)), "overhand knot all")
+        record = after_sentence(new_recording(None, cut_off(text, plan, done)), "overhand knot all")
         after = record.plan
         assert after
         assert made(after, done) == made(plan, done)
@@ -213,7 +213,7 @@ parts:
 
 
 def test_the_longest_is_who_it_was_when_it_was_said() -> None:
-    record = after_sentence(begun(HUNG), "half hitch by the longest of 1-3, twice")
+    record = after_sentence(new_recording(HUNG), "half hitch by the longest of 1-3, twice")
     (block,) = record.blocks
     assert "longest" not in block.steps[0]
     assert block.said == "half hitch by the longest of 1-3, twice"
@@ -266,7 +266,7 @@ def test_a_piece_is_knotted_left_and_gone_on_with_in_plain_lines(tmp_path: Path)
 
 def test_two_windows_on_one_piece_follow_each_other(desk: Workshop, tmp_path: Path) -> None:
     """What one says the other takes in before it says its own."""
-    opened = desk.begin_freehand(begun(HUNG))
+    opened = desk.begin_freehand(new_recording(HUNG))
     one = Freehand(opened)
     other = Freehand(
         Workshop(Store(tmp_path / "coach.db"), SystemClock()).open(opened.sitting.piece_id)
@@ -280,7 +280,7 @@ def test_two_windows_on_one_piece_follow_each_other(desk: Workshop, tmp_path: Pa
 
 
 def test_a_piece_that_nobody_knows_the_end_of_says_what_is_made(desk: Workshop) -> None:
-    freehand = Freehand(desk.begin_freehand(begun(HUNG)))
+    freehand = Freehand(desk.begin_freehand(new_recording(HUNG)))
     freehand.say("row 1 to 6")
     (piece,) = desk.pieces()
     assert piece.open_ended
@@ -294,7 +294,7 @@ def test_a_piece_that_nobody_knows_the_end_of_says_what_is_made(desk: Workshop) 
 
 
 def test_no_two_lines_are_the_same_number(desk: Workshop) -> None:
-    freehand = Freehand(desk.begin_freehand(begun(HUNG)))
+    freehand = Freehand(desk.begin_freehand(new_recording(HUNG)))
     for _ in range(3):
         freehand.say("again" if freehand.made else "row 1 to 6")
     lines = freehand.lines()

@@ -10,7 +10,7 @@ import pytest
 
 from coach.cli.commands.knot import open_or_begin
 from coach.cli.main import main
-from coach.cli.registry import called
+from coach.cli.registry import parse_call
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import Store, SystemClock, folders
 from coach.plan.cord.cut_list import cut_list
@@ -88,7 +88,7 @@ def test_the_bench_and_the_plan_say_the_same_metres_for_the_next_piece(
     """Today the bench said 11.05 m and the plan 7.425 m for the same next belt."""
     shown = told(said, BAND, *wish)
     long_mm = json.loads(said("plan", BAND, *wish, "--json"))["length_mm"]
-    next_one = open_or_begin(workshop, called(["knot", BAND, "--again", *wish])[1]).plan
+    next_one = open_or_begin(workshop, parse_call(["knot", BAND, "--again", *wish])[1]).plan
     assert shown == pytest.approx(cords_of(next_one))
     assert long_mm == pytest.approx(next_one.length_mm, abs=0.05)
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from coach.cli.commands.knot import open_or_begin
-from coach.cli.registry import called
+from coach.cli.registry import parse_call
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import Sitting, Store, SystemClock
 from coach.piece.storage import store as store_room
@@ -70,7 +70,7 @@ def test_a_piece_under_way(workshop: Workshop, counted: Counter[str]) -> None:
 
 def test_a_fitted_start_on_the_command_line(workshop: Workshop, counted: Counter[str]) -> None:
     """As the file has it, to be sure that it is sound, and as it is wished for."""
-    on_bench = open_or_begin(workshop, called(["knot", "tide-band", "--repeats", "wave=8"])[1])
+    on_bench = open_or_begin(workshop, parse_call(["knot", "tide-band", "--repeats", "wave=8"])[1])
     assert on_bench.plan.repeats["wave"] == 8
     assert counted["compiled"] == SEARCHED + 2
     measured = counted["measured"]

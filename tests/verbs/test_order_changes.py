@@ -7,7 +7,7 @@ import pytest
 
 from coach.cli.main import main
 from coach.cli.project_finder import find_project
-from coach.cli.registry import called
+from coach.cli.registry import parse_call
 from coach.cli.workshop.begin_order import begin_or_open
 from coach.cli.workshop.workshop_setup import workshop_of_maker
 from coach.desk.desk_log import read_desk
@@ -29,7 +29,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def begin(home: Path, *call: str) -> None:
     with Store(home) as store:
-        begin_or_open(workshop_of_maker(store), called([*CALL.split(), *call])[1])
+        begin_or_open(workshop_of_maker(store), parse_call([*CALL.split(), *call])[1])
 
 
 def said(capsys: pytest.CaptureFixture[str], *call: str, status: int = 0) -> str:
@@ -190,7 +190,7 @@ def test_one_step_over_all_goes_by_steps_where_pieces_are_not_alike(
     call = ["knot", str(tmp_path / "own.yaml"), "--order", "rings", "--copies",
             "1 of 15 cm, 2 of 12 cm"]  # fmt: skip
     with Store(home) as store:
-        batch = begin_or_open(workshop_of_maker(store), called(call)[1]).batch
+        batch = begin_or_open(workshop_of_maker(store), parse_call(call)[1]).batch
         assert batch
         batch.turn()
         assert len({piece.total for piece in store.pieces()}) == 2

@@ -8,7 +8,7 @@ from typing import Any, Final
 import pytest
 
 from coach.cli.main import main
-from coach.cli.registry import called
+from coach.cli.registry import parse_call
 from coach.cli.workshop import workshop_setup as desk_module
 from coach.cli.workshop.begin_order import begin_or_open
 from coach.cli.workshop.workshop_setup import workshop_of_maker
@@ -106,7 +106,7 @@ class Morning:
 
     def bench(self, store: Store, *more: str) -> OnBench:
         call = ["knot", "reed-keyring", "--order", "stall", *more]
-        return begin_or_open(workshop_of_maker(store), called(call)[1])
+        return begin_or_open(workshop_of_maker(store), parse_call(call)[1])
 
     def evening(self, *, over_all: bool) -> None:
         """Work one step of each piece that is left, or all of the rest, going on by the order."""

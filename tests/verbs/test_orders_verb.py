@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from coach.cli.main import main
-from coach.cli.registry import called
+from coach.cli.registry import parse_call
 from coach.cli.workshop.begin_order import begin_or_open
 from coach.cli.workshop.workshop import Workshop
 from coach.desk.desk_log import read_desk
@@ -44,7 +44,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 def begun(store: Store, call: str = CALL) -> tuple[Workshop, OnBench]:
     desk = Workshop(store, SystemClock())
-    return desk, begin_or_open(desk, called(call.split())[1])
+    return desk, begin_or_open(desk, parse_call(call.split())[1])
 
 
 def told(capsys: pytest.CaptureFixture[str], *call: str, status: int = 0) -> str:

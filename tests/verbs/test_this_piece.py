@@ -12,7 +12,7 @@ from coach.cli.options.piece_options import read_requested_piece
 from coach.cli.options.size_options import KEEPS
 from coach.cli.orders.copies_asked import order_groups, requested_groups
 from coach.cli.orders.maker_desk import read_for_maker
-from coach.cli.registry import called
+from coach.cli.registry import parse_call
 from coach.cli.skill_question import skill_set
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import Store, SystemClock, folders
@@ -51,14 +51,14 @@ def seen(plan: Plan, copies: int, unit: str) -> tuple[object, ...]:
 
 def shown_by(command: str, *call: str) -> tuple[object, ...]:
     """Return what a command tells or draws that shows one piece."""
-    this = read_requested_piece(called([command, *call])[1], skill_set)
+    this = read_requested_piece(parse_call([command, *call])[1], skill_set)
     assert this
     return seen(this.plan, this.copies, this.unit)
 
 
 def ordered_by(command: str, *call: str) -> tuple[object, ...]:
     """Return what a command reckons with that is about an order of one kind."""
-    options = called([command, *call])[1]
+    options = parse_call([command, *call])[1]
     made = read_for_maker(options.project, skill_set)
     assert made
     (group,) = order_groups(
@@ -79,7 +79,7 @@ def test_every_command_means_the_same_piece_by_the_same_words(
     for command in ORDERED:
         assert ordered_by(command, project, *wish) == piece, command
     alone = [word for word in wish if word not in ("--copies", "12", "3")]
-    bench = open_or_begin(workshop, called(["knot", project, *alone])[1]).plan
+    bench = open_or_begin(workshop, parse_call(["knot", project, *alone])[1]).plan
     assert seen(bench, *piece[-2:]) == piece
 
 
@@ -90,13 +90,13 @@ def test_a_measure_of_a_body_is_one_of_them(workshop: Workshop, measure: str) ->
     assert piece != shown_by("plan", "tide-band")
     assert all(shown_by(command, *wish) == piece for command in SHOWN[1:])
     assert all(ordered_by(command, *wish) == piece for command in ORDERED)
-    assert seen(open_or_begin(workshop, called(["knot", *wish])[1]).plan, 1, "cm") == piece
+    assert seen(open_or_begin(workshop, parse_call(["knot", *wish])[1]).plan, 1, "cm") == piece
 
 
 def test_a_piece_is_meant_by_its_name_with_all_that_happened_to_it(workshop: Workshop) -> None:
     """Its fit, its own repeats later, its colours and its measures."""
     begun = open_or_begin(
-        workshop, called(["knot", "reed-keyring", "--name", "Reed girl", "--cord", "1.5mm"])[1]
+        workshop, parse_call(["knot", "reed-keyring", "--name", "Reed girl", "--cord", "1.5mm"])[1]
     )
     begun.sitting.count(12)
     BenchController.on(begun, SystemClock(), Keys()).otherwise().repeats(1)
@@ -104,7 +104,7 @@ def test_a_piece_is_meant_by_its_name_with_all_that_happened_to_it(workshop: Wor
     cut = next(left for left in work.cords() if left.strand == 0).now_mm
     more = 0.2 * work.plan.used_mm(0, 12)
     assert "left." in str(work.otherwise().rest(0, f"{cut - more:.0f} mm"))
-    bench = open_or_begin(workshop, called(["knot", "reed girl"])[1])
+    bench = open_or_begin(workshop, parse_call(["knot", "reed girl"])[1])
     learnt = BenchController.on(bench, SystemClock(), Keys()).plan
     assert bench.sitting.piece_id == begun.sitting.piece_id
     call = ("reed girl", "--copies", "12")
@@ -118,8 +118,8 @@ def test_a_piece_is_meant_by_its_name_with_all_that_happened_to_it(workshop: Wor
             with pytest.raises(CannotRefit, match="keeps its size"):
                 refused(command, "reed girl", *wish)
         with pytest.raises(CannotOpen, match=KEEPS[:30]):
-            open_or_begin(workshop, called(["knot", "reed girl", *wish])[1])
-    another = open_or_begin(workshop, called(["knot", "reed girl", "--name", "the next"])[1])
+            open_or_begin(workshop, parse_call(["knot", "reed girl", *wish])[1])
+    another = open_or_begin(workshop, parse_call(["knot", "reed girl", "--name", "the next"])[1])
     assert (another.sitting.name, another.sitting.state.done) == ("the next", 0)
 
 
@@ -147,7 +147,9 @@ def test_copies_are_cut_for_together_and_worked_one_by_one(
 
 
 def test_an_order_is_begun_from_a_project_and_never_ends_in_a_traceback(workshop: Workshop) -> None:
-    open_or_begin(workshop, called(["knot", "reed-keyring", "--name", "mine"])[1])
+    open_or_begin(workshop, parse_call(["knot", "reed-keyring", "--name", "mine"])[1])
     for name, said in (("mine", "from its project"), ("nothing-such", "no project")):
         with pytest.raises(CannotOpen, match=said):
-            open_or_begin(workshop, called(["knot", name, "--copies", "3", "--order", "stall"])[1])
+            open_or_begin(
+                workshop, parse_call(["knot", name, "--copies", "3", "--order", "stall"])[1]
+            )

@@ -15,7 +15,7 @@ from coach.plan.cord.cord_left import shares_mm
 from coach.plan.cord.cut_list import cut_list
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan
-from coach.plan.wording.cord_order_words import MOST, spans
+from coach.plan.wording.cord_order_words import MOST, ranges_in_words
 from coach.plan.wording.cord_order_words import from_left as told_from_left
 from coach.report.plan_report import report_of
 from coach.words.hanging import hanging_instructions
@@ -147,9 +147,9 @@ def test_a_fold_off_the_middle_says_how_far_each_strand_hangs() -> None:
 
 
 def test_places_are_told_as_ranges() -> None:
-    assert spans([1, 2, 3, 5, 9, 10]) == "1-3, 5 and 9-10"
-    assert spans([4]) == "4"
-    assert spans(list(range(1, 24, 2))) == "every 2nd from 1 to 23"
+    assert ranges_in_words([1, 2, 3, 5, 9, 10]) == "1-3, 5 and 9-10"
+    assert ranges_in_words([4]) == "4"
+    assert ranges_in_words(list(range(1, 24, 2))) == "every 2nd from 1 to 23"
 
 
 NAMED = [("linen", "linen"), ("warp", "linen"), ("linen warp", "linen"), ("linen", "Linen")]

@@ -8,7 +8,7 @@ from coach.cli.file_output import check_target, refuse_call
 from coach.desk.desk_export import desk_file_name
 from coach.desk.order_file import exported_order, exported_stock
 from coach.piece import NoSuchPiece, PieceError, Store, find_named, folders
-from coach.piece.export_import import exported, piece_file_name
+from coach.piece.export_import import export_piece, piece_file_name
 from coach.piece.storage.atomic_write import write_whole
 from coach.text import one_line
 
@@ -62,4 +62,4 @@ def _exported(store: Store, options: argparse.Namespace) -> tuple[str, str]:
     if options.order:
         return desk_file_name(options.order, "order"), exported_order(store, options.order)
     piece = find_named(store, options.piece)
-    return piece_file_name(piece.name), exported(store, piece.id)
+    return piece_file_name(piece.name), export_piece(store, piece.id)

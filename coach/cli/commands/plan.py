@@ -8,9 +8,9 @@ from coach.cli.file_output import refuse_call
 from coach.cli.options.cutting_options import (
     CordStock,
     add_cutting_options,
+    cut_from_hanks,
     read_hanks,
     stock_json,
-    stocked,
     sure_of,
 )
 from coach.cli.options.piece_options import add_piece_options, read_requested_piece
@@ -42,7 +42,7 @@ def run(options: argparse.Namespace) -> int:
         if this is None:
             return 1
         report = this.report(sure=sure_of(options), full=True)
-        stock = stocked(report.cuts, read_hanks(options.hank, this.plan.project.cords))
+        stock = cut_from_hanks(report.cuts, read_hanks(options.hank, this.plan.project.cords))
     except (NoSuchProject, CannotRefit, PieceError) as error:
         return refuse_call(str(error))
     if options.json:

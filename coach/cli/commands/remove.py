@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Final
 
 from coach.cli.file_output import refuse_call
-from coach.piece.export_import import piece_file_name, removed, to_text
+from coach.piece.export_import import piece_file_name, remove_piece, to_text
 from coach.piece.piece_errors import AlreadyThere, NoSuchPiece, PieceError
 from coach.piece.service import find_named
 from coach.piece.storage.atomic_write import write_whole
@@ -38,7 +38,7 @@ def run(options: argparse.Namespace) -> int:
                 print("Nothing was changed.")
                 return 1
             left = _left(ensure_folder(database.parent / "removed"), kept)
-            removed(store, kept)
+            remove_piece(store, kept)
     except PieceError as error:
         return refuse_call(str(error))
     print(f"‘{one_line(kept.summary.name)}’ is removed. It is kept in {one_line(str(left))}:")

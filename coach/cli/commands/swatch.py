@@ -23,15 +23,15 @@ from coach.cli.project_finder import NoSuchProject, add_project
 from coach.cli.reports.swatch_page import (
     LENGTH_ASKED,
     Planned,
-    came_to,
     how_to_tie,
+    measure_again_line,
     measured_block,
-    questioned,
+    swatch_outcome,
     took_asked,
 )
 from coach.piece import PieceError, Store, SystemClock
 from coach.piece.beliefs import Beliefs
-from coach.piece.learning.carry_over import begun_with, carry_over
+from coach.piece.learning.carry_over import carry_over, starting_beliefs
 from coach.piece.learning.estimates import in_hands
 from coach.piece.learning.swatches import (
     Doubtful,
@@ -106,9 +106,9 @@ def _guided(plan: Plan, store: Store | None, options: argparse.Namespace) -> int
     taught = beliefs_from(swatch, learnt_from(swatch, before, *measures))
     after = _kept(store, swatch, taught, measured_block(swatch, *measures))
     beliefs = carry_over(store, project).beliefs if store and after else (
-        {**before, **begun_with(project, taught)}
+        {**before, **starting_beliefs(project, taught)}
     )  # fmt: skip
-    _say(came_to(planned, _planned(plan, beliefs, options), swatch))
+    _say(swatch_outcome(planned, _planned(plan, beliefs, options), swatch))
     return 0
 
 
@@ -168,7 +168,7 @@ def _called(text: str, option: str, unit: str, questions: Questioned) -> float:
         raise CannotRefit(f"{option}: {error.message} {error.hint}".strip()) from error
     doubtful = questions(measure)
     if doubtful:
-        raise CannotRefit(f"{option}: {questioned(doubtful, unit)}")
+        raise CannotRefit(f"{option}: {measure_again_line(doubtful, unit)}")
     return measure
 
 
@@ -188,7 +188,7 @@ def _answered(question: str, unit: str, questions: Questioned) -> float | None:
         doubtful = questions(measure)
         if doubtful is None or (measure == kept and not doubtful.impossible):
             return measure
-        print(f"  {questioned(doubtful, unit)}")
+        print(f"  {measure_again_line(doubtful, unit)}")
         kept = measure
 
 

@@ -100,7 +100,7 @@ def _length_mm(hank: CordAmount, cord: Cord) -> float:
     return length_mm
 
 
-def stocked(cuts: Sequence[CordCut], hanks: dict[str, list[float]]) -> list[CordStock]:
+def cut_from_hanks(cuts: Sequence[CordCut], hanks: dict[str, list[float]]) -> list[CordStock]:
     """Cut each cord's pieces from its hanks. Raises CannotRefit where no hank holds a piece."""
     found = []
     for cord in cuts:

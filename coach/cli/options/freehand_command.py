@@ -11,7 +11,7 @@ from coach.cli.workshop.freehand_files import DEFAULT, FILES
 from coach.cli.workshop.workshop import Workshop
 from coach.piece import PieceError
 from coach.plain_ui.knot_first import Ports, ask_hanging, knot_first
-from coach.recording.record import begun
+from coach.recording.record import new_recording
 from coach.recording.sentence_words import NotUnderstood
 from coach.session.by_sentence.freehand import Freehand
 from coach.session.ports import CannotOpen, OnBench
@@ -53,7 +53,7 @@ def _there_already(workshop: Workshop, target: str) -> OnBench | None:
     text = load(Path(target)).text
     if text is None:
         raise CannotOpen(f"{one_line(target)} cannot be read.")
-    return workshop.begin_freehand(begun(None, text), target)
+    return workshop.begin_freehand(new_recording(None, text), target)
 
 
 def _in_lines(opened: OnBench | None, workshop: Workshop, target: str) -> int:

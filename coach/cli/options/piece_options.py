@@ -25,7 +25,7 @@ from coach.cli.project_finder import NoSuchProject, add_project
 from coach.pace.estimate import Paces, Range
 from coach.piece import NoSuchPiece, Store, find_named, folders
 from coach.piece.events import Measured
-from coach.piece.learning.estimates import known
+from coach.piece.learning.estimates import estimates_of
 from coach.piece.open_piece import OpenPiece, open_piece
 from coach.piece.reports.forecast import Forecast
 from coach.plan.cord.cut_list import SURE
@@ -52,7 +52,7 @@ def as_begun(piece: OpenPiece) -> Plan:
     """Return the current plan of a piece, in the hands that its measures show."""
     state, plan = piece.state, piece.plan
     if any(isinstance(happening, Measured) for happening in state.happenings):
-        return known(piece.base, state.happenings, state.beliefs, plan).plan
+        return estimates_of(piece.base, state.happenings, state.beliefs, plan).plan
     return plan
 
 

@@ -8,7 +8,7 @@ from typing import Final, TypeVar
 from coach.orders.batch import MOST_COPIES
 from coach.plan.plan_model import Plan
 from coach.plan.resize.body_sizes import BODIES, body, finished_mm
-from coach.plan.resize.own_wish import aimed
+from coach.plan.resize.own_wish import refitted_to_own_wish
 from coach.plan.resize.refit import CannotRefit, as_wished, recompiled, to_length
 from coach.plan.resize.size_request import Wish
 from coach.project.model import Project
@@ -87,7 +87,7 @@ def refit_as_asked(plan: Plan, options: argparse.Namespace) -> RefitRequest:
 
 def _aimed(plan: Plan, wish: Wish, changes: Sequence[str]) -> RefitRequest:
     """Return a plan fitted to its own file's wish, if no option asks for anything else."""
-    found = aimed(plan)
+    found = refitted_to_own_wish(plan)
     if found is None:
         return RefitRequest(plan, wish, tuple(changes))
     gives = f"{found.changed}, about {show_length(found.plan.length_mm)}"

@@ -9,8 +9,8 @@ from coach.cli.output import csv_table
 from coach.orders.prices import Prices
 from coach.piece.events import Event
 from coach.piece.folding import fold
-from coach.piece.learning.estimates import Known, known
-from coach.piece.open_piece import begun_plan, followed
+from coach.piece.learning.estimates import Known, estimates_of
+from coach.piece.open_piece import begun_plan, followed_plan
 from coach.piece.reports.cord_and_cost import (
     CordAccount,
     MeasureTold,
@@ -56,8 +56,8 @@ def gather_piece(summary: Summary, events: Sequence[Event], prices: Prices | Non
     for event in events:
         state = fold(state, event)
     base = begun_plan(state)
-    plan = followed(base, state)
-    found = known(base, state.happenings, state.beliefs, plan) if base and plan else None
+    plan = followed_plan(base, state)
+    found = estimates_of(base, state.happenings, state.beliefs, plan) if base and plan else None
     knots = [count.knot for count in found.plan.counts] if found else []
     times = record(events, knots)
     if base is None or found is None or found.plan.total != state.total:

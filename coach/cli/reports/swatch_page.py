@@ -9,9 +9,9 @@ from coach.piece.learning.swatches import Doubtful
 from coach.plan.cord.cut_list import Cut, cut_list
 from coach.plan.cord.swatch import KNOTS, TrialSwatch
 from coach.plan.plan_model import Plan
-from coach.plan.wording.cord_order_words import spans
+from coach.plan.wording.cord_order_words import ranges_in_words
 from coach.quantities import show_cut, show_length
-from coach.report.cutting_report import whose
+from coach.report.cutting_report import strand_owners
 from coach.report.plan_report import PlanReport
 from coach.text import counted, plural
 from coach.words.hanging import hanging_instructions
@@ -56,7 +56,7 @@ def took_asked(swatch: TrialSwatch) -> str:
     return f"How much cord did {_ends(swatch)} take{together}?"
 
 
-def questioned(doubtful: Doubtful, unit: str) -> str:
+def measure_again_line(doubtful: Doubtful, unit: str) -> str:
     """Return why a measurement is asked for again."""
     low, high = (show_length(mm, unit) for mm in (doubtful.low_mm, doubtful.high_mm))
     again = "" if doubtful.impossible else " Write it again to keep it."
@@ -64,7 +64,7 @@ def questioned(doubtful: Doubtful, unit: str) -> str:
     return f"Likely: {low} to {high}. {doubtful.reason}{never}{again}"
 
 
-def came_to(before: Planned, after: Planned, swatch: TrialSwatch) -> Iterator[str]:
+def swatch_outcome(before: Planned, after: Planned, swatch: TrialSwatch) -> Iterator[str]:
     """Yield the result of a swatch: what was learnt, the new cut list, the cord saved.
 
     Args:
@@ -127,9 +127,9 @@ def measured_block(swatch: TrialSwatch, length_mm: float, took_mm: float) -> str
 
 def _pieces(swatch: TrialSwatch, cut: Cut, unit: str) -> str:
     length = show_cut(cut.cut_mm, unit)
-    return f"{counted(cut.pieces, 'piece')} of {length} for {whose(swatch.plan, cut)}"
+    return f"{counted(cut.pieces, 'piece')} of {length} for {strand_owners(swatch.plan, cut)}"
 
 
 def _ends(swatch: TrialSwatch) -> str:
     places = sorted(swatch.plan.start.index(end) + 1 for end in swatch.ends)
-    return f"{plural('strand', len(places))} {spans(places)}"
+    return f"{plural('strand', len(places))} {ranges_in_words(places)}"

@@ -14,7 +14,7 @@ from coach.piece.learning.estimates import in_hands
 from coach.piece.reports.forecast import Forecast
 from coach.plan.from_text import read_plan
 from coach.plan.plan_model import Plan, remeasured
-from coach.plan.resize.own_wish import aimed
+from coach.plan.resize.own_wish import refitted_to_own_wish
 from coach.plan.resize.refit import CannotRefit, Refitted, as_wished, recompiled
 from coach.plan.resize.size_request import Wish
 from coach.plan.tension import NOMINAL, Hands
@@ -151,7 +151,7 @@ class ProjectPlans:
         """Return a plan refitted to its project's own wish, cached for one project."""
         asked = (plan.project, plan.hands)
         if self._aim is None or self._aim[0] != asked:
-            self._aim = (asked, aimed(plan))
+            self._aim = (asked, refitted_to_own_wish(plan))
         return self._aim[1]
 
     def _sound(self, found: FoundProject) -> SoundProject:

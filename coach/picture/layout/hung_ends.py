@@ -11,7 +11,7 @@ from coach.knots.geometry import PINNED
 from coach.picture.layout.scene_builder import SceneBuilder
 from coach.picture.scene import Fitting, FittingKind, Point, Segment, Shape, Tie
 from coach.picture.shapes.curves import box_of, halved, placed_segments
-from coach.picture.shapes.mountings import larks_head, pinned, single
+from coach.picture.shapes.mountings import larks_head, pinned_shape, single_strand_shape
 from coach.plan.measure.strand_ends import bar_mm, hanging_method
 
 _LEAD: Final = 0.5  # of the way that strands go sideways, how far below the mounting they do it
@@ -80,7 +80,9 @@ def _each(loom: SceneBuilder, pieces: list[tuple[int, ...]]) -> tuple[list[Tie],
         x = sum(loom.grid.x_mm[strand] for strand in piece) / len(piece)
         lead = 1.4 * most + 2.1 * (most - look[0]) + bar.rise_mm(x)
         if len(piece) == 1:
-            shape = single(look, round(lead + 2.1 * most + bar.thick_mm + _free(loom, piece[0]), 3))
+            shape = single_strand_shape(
+                look, round(lead + 2.1 * most + bar.thick_mm + _free(loom, piece[0]), 3)
+            )
         else:
             ring = bar.round_mm > 0
             shape = larks_head(
@@ -96,11 +98,13 @@ def _pinned(loom: SceneBuilder, pieces: list[tuple[int, ...]]) -> tuple[list[Tie
         look, xs = loom.looks[piece[0]], [loom.grid.x_mm[strand] for strand in piece]
         x, lead = sum(xs) / len(xs), round(1.2 * look[0], 3)
         if len(piece) == 1:
-            ties.append(_hung(loom, single(look, lead + _free(loom, piece[0])), x, piece))
+            ties.append(
+                _hung(loom, single_strand_shape(look, lead + _free(loom, piece[0])), x, piece)
+            )
             pins.append((x, -lead - 2 * look[0]))
             continue
         apart = round(xs[-1] - xs[0], 3)
-        shape = pinned(look, apart, lead)
+        shape = pinned_shape(look, apart, lead)
         ties.append(_hung(loom, shape, x, piece))
         pins.append((x, shape.box[1] + look[1] + 0.6))
     return ties, [_pin(x, y) for x, y in pins]

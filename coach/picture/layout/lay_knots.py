@@ -11,7 +11,7 @@ from coach.picture.scene import Shape, mirrored_shape
 from coach.picture.shapes.around_shapes import around_shape
 from coach.picture.shapes.bundle_shapes import berry_shape, josephine_shape, overhand_shape
 from coach.picture.shapes.sennits import flat_shape, swapped_shape, twist_deg
-from coach.picture.shapes.wrap_shapes import wound
+from coach.picture.shapes.wrap_shapes import wrap_shape
 from coach.plan.measure.tie_size import around_size, bundle_size, flat_size
 from coach.plan.plan_model import Count, PlannedStep
 from coach.project import model
@@ -133,7 +133,7 @@ def _gathering(loom: SceneBuilder, count: Count, down: float, *, mirrored: bool)
     across = geometry.gathering(wrap[0], inner, max(down, wrap[0])).across_mm
     turns = geometry.gathering_turns(wrap[0], down)
     own = bundle[::-1] if mirrored else bundle
-    shape = wound(wrap, own, round(across, 3), down, turns)
+    shape = wrap_shape(wrap, own, round(across, 3), down, turns)
     return _refilled(mirrored_shape(shape)) if mirrored else shape
 
 
@@ -153,7 +153,7 @@ def _around(
     core = geometry.bundle_hull(inner).diameter_mm if len(inner) > 1 else looks[0][1]
     if count.knot == names.BARREL:
         across = around_size(count.knot, look[0], inner, source.turns).across_mm
-        shape = wound(look, own, round(across, 3), down, source.turns)
+        shape = wrap_shape(look, own, round(across, 3), down, source.turns)
         return x, shape if left else _refilled(mirrored_shape(shape))
     winds = count.knot == names.HALF_HITCH
     each = twist_deg(run[1]) if winds else 0.0

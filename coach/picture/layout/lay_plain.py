@@ -5,8 +5,8 @@ from typing import Any, Final
 
 from coach.picture.layout.scene_builder import SceneBuilder
 from coach.picture.scene import Fitting, mirrored_shape
-from coach.picture.shapes.mountings import onto_strand, pinned, single
-from coach.picture.shapes.wrap_shapes import drawn_through, picot, turned_round
+from coach.picture.shapes.mountings import onto_strand, pinned_shape, single_strand_shape
+from coach.picture.shapes.wrap_shapes import picot_shape, threaded_shape, turn_shape
 from coach.plan.plan_model import PlannedStep
 from coach.project import model
 
@@ -72,7 +72,7 @@ def _bead(loom: SceneBuilder, step: PlannedStep, bead: model.Bead) -> None:
     down = loom.places.bottom_mm[step.first] - top
     inside = max(look[1] for look in looks) * min(len(looks), 3)
     wide = max(bead.size_mm * _BEAD_WIDE, inside * 1.4)
-    loom.put(step.first, "", drawn_through(looks, inside, round(down, 3)), (x, top), strands)
+    loom.put(step.first, "", threaded_shape(looks, inside, round(down, 3)), (x, top), strands)
     x = -x if loom.turned else x
     loom.fittings.append(Fitting("bead", (x - wide / 2, top, x + wide / 2, top + down), inside))
 
@@ -80,7 +80,7 @@ def _bead(loom: SceneBuilder, step: PlannedStep, bead: model.Bead) -> None:
 def _picot(loom: SceneBuilder, step: PlannedStep, loop: model.Picot) -> None:
     for strand in step.groups[0]:
         x, y = loom.at.get(strand, (loom.grid.x_mm[strand], loom.places.top_mm[step.first]))
-        shape = picot(loom.looks[strand], loop.loop_mm)
+        shape = picot_shape(loom.looks[strand], loop.loop_mm)
         middle = abs(loom.grid.x_mm[strand]) < loom.grid.room_mm[strand] / 4
         right = step.mirrored if middle else loom.grid.x_mm[strand] > 0
         loom.put(step.first, "", mirrored_shape(shape) if right else shape, (x, y), (strand,))
@@ -93,7 +93,7 @@ def _turn(loom: SceneBuilder, step: PlannedStep, turn: model.Turn) -> None:
         out = 1.0 if x > 0 else -1.0
         loom.bulge[holder] = out * loom.loose_mm[holder] * 0.9
         return
-    shape = turned_round(loom.looks[holder], loom.looks[around[0]])
+    shape = turn_shape(loom.looks[holder], loom.looks[around[0]])
     beside = loom.grid.x_mm[around[0]]
     face = shape if loom.grid.x_mm[holder] < beside else mirrored_shape(shape)
     low = max(y, loom.at.get(around[0], (0.0, y))[1])
@@ -139,11 +139,13 @@ def _hang(
         own = tuple(near[: len(shape.enter)])
         loom.put(step.first, "", shape if right else mirrored_shape(shape), (x, down), own)
     elif len(strands) == 1:
-        loom.put(step.first, "", single(look, 3 * look[0]), (middle, y), tuple(strands))
+        loom.put(
+            step.first, "", single_strand_shape(look, 3 * look[0]), (middle, y), tuple(strands)
+        )
     else:
         own = tuple(sorted(strands, key=loom.grid.x_mm.__getitem__))
         apart = round(loom.grid.x_mm[own[1]] - loom.grid.x_mm[own[0]], 3)
-        loom.put(step.first, "", pinned(look, apart, look[0]), (middle, y), own)
+        loom.put(step.first, "", pinned_shape(look, apart, look[0]), (middle, y), own)
 
 
 def _lay_aside(loom: SceneBuilder, step: PlannedStep, gone: model.LayAside) -> None:

@@ -5,7 +5,7 @@ from typing import Final
 from coach.knots import geometry, names
 from coach.picture.layout.scene_builder import SceneBuilder
 from coach.picture.scene import mirrored_shape
-from coach.picture.shapes.plaits import SIDE, crossing, plaited
+from coach.picture.shapes.plaits import SIDE, crossing_shape, plait_shape
 from coach.plan.plan_model import PlannedStep
 
 _PERIOD: Final = 6  # crossings after which a plait's strands stand as before
@@ -43,7 +43,7 @@ def _lay_whole_plait(loom: SceneBuilder, step: PlannedStep) -> None:
     spots = () if step.unfolded else tuple([round(sign * (spot - x), 3) for spot in xs])
     bundles = tuple([loom.look(group) for group in step.groups])
     across, spreads = round(size.width_mm, 3), bool(spots) and not _gathered_next(loom, step)
-    shape = plaited(bundles, crossings, across, down, spots, spreads=spreads)
+    shape = plait_shape(bundles, crossings, across, down, spots, spreads=spreads)
     shape = mirrored_shape(shape) if step.mirrored else shape
     loom.put(number, "", shape, (x, top), strands)
 
@@ -64,7 +64,7 @@ def _lay_crossing(loom: SceneBuilder, step: PlannedStep, number: int) -> None:
     back = -1 if right == step.mirrored else 1
     mover, middle = count.knotters[::back], count.fillers[::back]
     down = round(places.bottom_mm[number] - top, 3)
-    shape = crossing(loom.look(mover), loom.look(middle), across, down)
+    shape = crossing_shape(loom.look(mover), loom.look(middle), across, down)
     side = across * SIDE / 2
     x = loom.middle([strand for group in step.groups for strand in group])
     at = (x + side, top) if right else (x - side, top)

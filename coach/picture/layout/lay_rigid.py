@@ -8,7 +8,7 @@ from coach.picture.layout.scene_builder import SceneBuilder
 from coach.picture.scene import Fitting, FittingKind, Point, Shape, mirrored_shape
 from coach.picture.shapes.bundle_shapes import josephine_shape, overhand_shape
 from coach.picture.shapes.hitch_shapes import holder_tie
-from coach.picture.shapes.wrap_shapes import wound
+from coach.picture.shapes.wrap_shapes import wrap_shape
 from coach.plan.measure.strand_ends import BAR_MM
 from coach.plan.plan_model import PlannedStep
 from coach.project import model
@@ -84,4 +84,4 @@ def own_knot_shape(
     if like in names.BUNDLE_KNOTS or len(looks) < _FEWEST_WOVEN:
         return overhand_shape(like if like in names.BUNDLE_KNOTS else names.OVERHAND, looks)
     turns = max(2, round(down_mm / looks[0][1]))
-    return wound(looks[0], looks[1:], round(across, 3), down_mm, turns)
+    return wrap_shape(looks[0], looks[1:], round(across, 3), down_mm, turns)

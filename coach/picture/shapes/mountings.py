@@ -64,7 +64,7 @@ def _round_bar(
 
 
 @lru_cache(maxsize=1024)
-def pinned(look: Point, apart_mm: float, lead_mm: float) -> Shape:
+def pinned_shape(look: Point, apart_mm: float, lead_mm: float) -> Shape:
     """Return the shape of one fold over a pin or the edge of a loop.
 
     Args:
@@ -82,7 +82,7 @@ def pinned(look: Point, apart_mm: float, lead_mm: float) -> Shape:
 
 
 @lru_cache(maxsize=1024)
-def single(look: Point, lead_mm: float) -> Shape:
+def single_strand_shape(look: Point, lead_mm: float) -> Shape:
     """Return the shape of an unfolded strand, its free end above the first knot."""
     own = course(0, [(0.0, -lead_mm, 1), (0.0, 0.0, 1)], look[1])
     return shape(own, [(0.0, 0.0)], [(0.0, 0.0)], ("single", look, lead_mm))

@@ -14,7 +14,7 @@ SIDE: Final = 1.05 / 3.1
 
 
 @lru_cache(maxsize=1024)
-def plaited(
+def plait_shape(
     bundles: Bundles, crossings: int, across_mm: float, down_mm: float,
     spots: tuple[float, ...] = (),
     *,
@@ -80,7 +80,7 @@ def _aside(looks: tuple[Point, ...], thick: float) -> list[float]:
 
 
 @lru_cache(maxsize=1024)
-def crossing(
+def crossing_shape(
     mover: tuple[Point, ...], middle: tuple[Point, ...], across_mm: float, down_mm: float
 ) -> Shape:
     """Return the shape of one crossing of a plait: a bundle goes over its neighbour.

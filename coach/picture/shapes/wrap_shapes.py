@@ -22,7 +22,7 @@ def _places(looks: tuple[Point, ...], across: float) -> list[float]:
 
 
 @lru_cache(maxsize=1024)
-def wound(
+def wrap_shape(
     wrap: Point, bundle: tuple[Point, ...], across_mm: float, down_mm: float, turns: int
 ) -> Shape:
     """Return the shape of a cord wound round a bundle, turn beside turn, from the top left.
@@ -50,7 +50,7 @@ def wound(
 
 
 @lru_cache(maxsize=1024)
-def drawn_through(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Shape:
+def threaded_shape(looks: tuple[Point, ...], across_mm: float, down_mm: float) -> Shape:
     """Return the shape of strands that run straight down close together, as in a bead.
 
     Args:
@@ -65,7 +65,7 @@ def drawn_through(looks: tuple[Point, ...], across_mm: float, down_mm: float) ->
 
 
 @lru_cache(maxsize=1024)
-def picot(look: Point, loop_mm: float) -> Shape:
+def picot_shape(look: Point, loop_mm: float) -> Shape:
     """Return the shape of a loop that stands out to the left of its strand."""
     out, wide = loop_mm * 0.42, max(look[1] * 1.1, loop_mm * 0.16)
     way = [
@@ -77,7 +77,7 @@ def picot(look: Point, loop_mm: float) -> Shape:
 
 
 @lru_cache(maxsize=1024)
-def turned_round(holder: Point, around: Point) -> Shape:
+def turn_shape(holder: Point, around: Point) -> Shape:
     """Return the shape of a holder that goes over its right neighbour and back under it."""
     d, x = holder[0], (holder[0] + around[0]) / 2
     reach = around[0] / 2 + 0.3 * d

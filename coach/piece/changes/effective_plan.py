@@ -20,7 +20,7 @@ from coach.piece.events import (
 )
 from coach.plan.board_at_count import standing, strands_passed
 from coach.plan.compile.compiler import compile_project
-from coach.plan.group_order import can_leave, picked
+from coach.plan.group_order import can_leave, with_group_picked
 from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.plan.steps import Arm
 from coach.project import model
@@ -136,7 +136,7 @@ def _picked(plan: Plan, happening: Picked) -> Plan:
     step = plan.step_at(happening.at_done)
     if step and not can_leave(step, happening.at_done):
         raise CannotFollow("Finish the hitches of this strand first; then leave the group.")
-    found = picked(plan, happening.at_done, Arm(happening.each, happening.arm))
+    found = with_group_picked(plan, happening.at_done, Arm(happening.each, happening.arm))
     if found is None:
         raise CannotFollow(f"Group {happening.arm} cannot be worked next: nothing is left of it.")
     return found

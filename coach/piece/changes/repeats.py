@@ -8,7 +8,7 @@ from typing import Final
 from coach.piece.events import Chosen, Fitted, Happening, Repeats
 from coach.plan.resize.refit import CannotRefit, as_wished
 from coach.plan.resize.size_request import Wish
-from coach.plan.resize.varying import calls, steps_of, varied, with_times
+from coach.plan.resize.varying import calls, steps_of, varied_part, with_times
 from coach.project import model
 
 _OPEN: Final = ("times", "turns", "length", "knotter")
@@ -21,7 +21,7 @@ class CannotFollow(Exception):
 def part_varied(project: model.Project) -> str:
     """Return the part, or the named step, whose repeats may change. Raises CannotFollow."""
     named = project.size.vary if project.size else ""
-    part = varied(project) or named
+    part = varied_part(project) or named
     if part and calls(project, part):
         return part
     raise CannotFollow(

@@ -12,8 +12,8 @@ from coach.pace.pace_json import sound
 from coach.piece.beliefs import Beliefs, Shared, shared
 from coach.piece.event_bounds import all_pass
 from coach.piece.events import Measured
-from coach.piece.learning.estimates import Known, known
-from coach.piece.open_piece import begun_plan, followed
+from coach.piece.learning.estimates import Known, estimates_of
+from coach.piece.open_piece import begun_plan, followed_plan
 from coach.piece.piece_errors import PieceError
 from coach.piece.state import State
 from coach.piece.storage.read_piece import read_state
@@ -78,7 +78,7 @@ def carry_over(
             names.append(past.name)
         learnt = {**found, **learnt}
     known = new_piece(paces, elsewhere) if paces else initial_paces(skill)
-    return PriorLearning(known, begun_with(project, learnt), tuple(names))
+    return PriorLearning(known, starting_beliefs(project, learnt), tuple(names))
 
 
 def _paces(state: State) -> Paces | None:
@@ -87,7 +87,7 @@ def _paces(state: State) -> Paces | None:
     return paces if (paces.looks or paces.open) and sound(paces) else None
 
 
-def begun_with(project: Project, learnt: Beliefs) -> dict[Figure, Belief]:
+def starting_beliefs(project: Project, learnt: Beliefs) -> dict[Figure, Belief]:
     """Return what was learnt of a project's cords and knots, as a prior for the next piece."""
     usual = usual_hands(project)
     plain = {f: Belief(usual.figure(f), prior_sd(project, f)) for f in learnt}
@@ -173,7 +173,7 @@ def _beliefs(past: _Past) -> Beliefs:
 
 def _known(past: _Past) -> Known | None:
     """Return what is known of an earlier piece, None where it can no longer be followed."""
-    plan = followed(past.plan, past.state)
+    plan = followed_plan(past.plan, past.state)
     if past.plan is None or plan is None:
         return None
-    return known(past.plan, past.state.happenings, past.state.beliefs, plan)
+    return estimates_of(past.plan, past.state.happenings, past.state.beliefs, plan)

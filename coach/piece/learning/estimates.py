@@ -126,7 +126,7 @@ def _figures(plan: Plan) -> tuple[Figure, ...]:
     return figures_of(plan.project.cords, knots)
 
 
-def known(
+def estimates_of(
     base: Plan,
     happenings: Sequence[Happening],
     beliefs: Beliefs | None = None,

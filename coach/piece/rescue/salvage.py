@@ -14,7 +14,7 @@ from coach.piece.service import printable_name
 from coach.piece.state import State
 from coach.piece.storage.desk_book import BOOK, desk_event_of
 from coach.piece.storage.event_rows import checksum, event_of, is_sound, is_summed
-from coach.piece.storage.packed_events import PLACES, is_whole, unpacked, without_sum
+from coach.piece.storage.packed_events import PLACES, is_whole, unpack_entry, without_sum
 from coach.piece.storage.state_cache import FOLD, state_of
 
 # How many columns a row has tells its table and its layout.
@@ -103,7 +103,7 @@ class Heap:
         columns = len(values)
         if columns == _EVENT_3 and isinstance(values[1], bytes):
             (piece, seq), entry = divmod(number, PLACES), values[1]
-            event = from_values(*unpacked(without_sum(entry)))
+            event = from_values(*unpack_entry(without_sum(entry)))
             self._put_event(piece, seq, event, sound=is_whole(entry, piece, seq))
         elif columns == _FOLDED_3 and is_whole(values[3], number, -FOLD):
             self._put_stood(number, without_sum(values[3]))

@@ -23,10 +23,10 @@ from coach.piece.storage.identity import (
 )
 from coach.piece.storage.opening import (
     check_if_small,
-    connected,
     is_full,
     journal_of,
     only_read,
+    open_connection,
 )
 from coach.piece.storage.sqlite_errors import damaged_error, plain_errors
 
@@ -85,7 +85,7 @@ class GuardedFile:
     def _open(self, timeout_s: float) -> None:
         self._timeout_s = timeout_s
         try:
-            self._db, self._reads_only = connected(self.path, timeout_s), False
+            self._db, self._reads_only = open_connection(self.path, timeout_s), False
         except CannotKeep as error:
             # On a full disk the pieces can at least be shown and exported.
             found = only_read(self.path) if is_full(error) else None

@@ -25,7 +25,7 @@ _NO_ROOM: Final = (sqlite3.SQLITE_FULL, sqlite3.SQLITE_IOERR)
 _JOURNAL_TRIES: Final = 50  # each one waits for another coach to be done
 
 
-def connected(path: Path, timeout_s: float) -> sqlite3.Connection:
+def open_connection(path: Path, timeout_s: float) -> sqlite3.Connection:
     """Open a database, which may be an empty file, and migrate it.
 
     Args:

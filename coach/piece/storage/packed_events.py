@@ -65,7 +65,7 @@ def is_whole(entry: object, piece_id: int, place: int) -> bool:
     return isinstance(entry, bytes) and with_sum(without_sum(entry), piece_id, place) == entry
 
 
-def unpacked(data: bytes) -> tuple[str, dict[str, Any]]:
+def unpack_entry(data: bytes) -> tuple[str, dict[str, Any]]:
     """Return the kind and the fields of an entry without its checksum.
 
     Raises:
@@ -93,7 +93,7 @@ def packed_row(number: int, entry: bytes) -> Row:
     piece_id, seq = divmod(number, PLACES)
     if not is_whole(entry, piece_id, seq):
         raise Damaged("an entry is not as it was written")
-    return row_of_values(piece_id, seq, *unpacked(without_sum(entry)))
+    return row_of_values(piece_id, seq, *unpack_entry(without_sum(entry)))
 
 
 def into_rows(db: sqlite3.Connection) -> None:

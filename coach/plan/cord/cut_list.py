@@ -15,7 +15,7 @@ from coach.plan.doubt.cut_lengths import TYPICAL, Cutting, Group, Lengths
 from coach.plan.doubt.risk import Risk, risk_of
 from coach.plan.pieces import Piece, pieces_of
 from coach.plan.plan_model import Origin, Plan, once
-from coach.plan.resize.varying import by_repeats, varied, with_more
+from coach.plan.resize.varying import by_repeats, varied_part, with_more
 
 SURE: Final = 0.95
 """The share of pieces in which every strand reaches its tail, where nothing else is asked for."""
@@ -155,7 +155,7 @@ def with_repeats(cuts: tuple[CordCut, ...], plan: Plan) -> tuple[CordCut, ...]:
         cuts: The cut list of the plan.
         plan: The plan; one with an extra repeat is compiled and measured for comparison.
     """
-    part = varied(plan.project)
+    part = varied_part(plan.project)
     if not part:
         return cuts
     step = by_repeats(plan.project, part)

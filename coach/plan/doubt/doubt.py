@@ -43,7 +43,7 @@ def prior_sd(project: Project, figure: Figure) -> float:
     return SLACK_SD if figure[1] else give_of(project.cords[figure[0]].fibre).sd
 
 
-def together(project: Project, one: Figure, other: Figure) -> float:
+def prior_correlation(project: Project, one: Figure, other: Figure) -> float:
     """Return the correlation of two figures before anything was measured.
 
     Args:
@@ -69,7 +69,7 @@ def prior(project: Project, figures: Iterable[Figure]) -> Doubt:
     sds = [prior_sd(project, figure) for figure in found]
     covariance = tuple(
         tuple(
-            together(project, one, other) * sd * other_sd
+            prior_correlation(project, one, other) * sd * other_sd
             for other, other_sd in zip(found, sds, strict=True)
         )
         for one, sd in zip(found, sds, strict=True)

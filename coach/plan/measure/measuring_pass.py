@@ -11,7 +11,7 @@ from coach.knots import geometry
 from coach.knots.names import FLAT_KNOTS
 from coach.plan.measure.calibration import Calibration
 from coach.plan.measure.ledger import Cordwork, Ends
-from coach.plan.measure.other_steps import plain_step
+from coach.plan.measure.other_steps import book_plain_step
 from coach.plan.measure.slant import Reading, rows_read
 from coach.plan.measure.strand_progress import Cluster, StrandProgress, lowest_mm
 from coach.plan.measure.tie_size import widths
@@ -99,7 +99,7 @@ class Measuring:
         if isinstance(source, model.Row):
             self._row(step.first, source, own, worked, _lie(source, lies))
         elif step.role == "plain":
-            plain_step(step, own, self.work)
+            book_plain_step(step, own, self.work)
         elif step.role == "braid":
             self._braid(step, own, worked)
         elif isinstance(source, model.RigidRow):

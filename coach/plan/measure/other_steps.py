@@ -11,7 +11,7 @@ from coach.plan.steps import Count, PlannedStep
 from coach.project import model
 
 
-def plain_step(step: PlannedStep, own: Sequence[Count], work: Cordwork) -> None:
+def book_plain_step(step: PlannedStep, own: Sequence[Count], work: Cordwork) -> None:
     """Add one step without a knot to the ledger.
 
     Args:

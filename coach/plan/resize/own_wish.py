@@ -8,7 +8,7 @@ from coach.plan.resize.size_request import Wish
 from coach.project import model
 
 
-def aimed(plan: Plan) -> Refitted | None:
+def refitted_to_own_wish(plan: Plan) -> Refitted | None:
     """Return a plan refitted to its project's `wish:`, in the hands of the plan.
 
     A varied length is rounded to whole millimetres, as it would be measured off.
@@ -38,5 +38,5 @@ def _written(project: model.Project) -> tuple[object, ...]:
 
 def own_wish(plan: Plan) -> Wish:
     """Return the changes that a plan's project asks for itself; empty where none help."""
-    found = aimed(plan)
+    found = refitted_to_own_wish(plan)
     return found.wish if found else Wish()

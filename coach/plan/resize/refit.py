@@ -8,7 +8,7 @@ from coach.plan.compile.compiler import compile_project
 from coach.plan.plan_model import Plan
 from coach.plan.resize.nearest_length import CLOSE_MM, NotLonger, nearest_repeats
 from coach.plan.resize.size_request import Wish
-from coach.plan.resize.varying import Call, calls, edited, steps_of, with_times
+from coach.plan.resize.varying import Call, calls, steps_of, with_steps_edited, with_times
 from coach.plan.tension import NOMINAL, Hands
 from coach.project import model
 from coach.text import one_line, repeats_of
@@ -238,4 +238,4 @@ def _lengthened(project: model.Project, name: str, length_mm: float) -> model.Pr
             return replace(step, length_mm=length_mm)
         return step
 
-    return edited(project, lengthened)
+    return with_steps_edited(project, lengthened)

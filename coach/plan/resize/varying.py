@@ -11,7 +11,9 @@ Call: TypeAlias = model.Use | model.Row | model.GroupKnot | model.AroundKnot
 """A step that is made so many times."""
 
 
-def edited(project: model.Project, edit: Callable[[model.Step], model.Step]) -> model.Project:
+def with_steps_edited(
+    project: model.Project, edit: Callable[[model.Step], model.Step]
+) -> model.Project:
     """Return a project with an edit applied to every step, in groups and parts too.
 
     The stated number of pieces is counted anew.
@@ -40,7 +42,7 @@ def steps_of(project: model.Project) -> list[model.Step]:
         found.append(step)
         return step
 
-    edited(project, look)
+    with_steps_edited(project, look)
     return found
 
 
@@ -90,10 +92,10 @@ def _timed(project: model.Project, name: str, times: Callable[[int], int]) -> mo
         found = _call(step, name)
         return replace(found, times=times(found.times)) if found else step
 
-    return edited(project, timed)
+    return with_steps_edited(project, timed)
 
 
-def varied(project: model.Project) -> str:
+def varied_part(project: model.Project) -> str:
     """Return the part whose repeats set the length: the one the file names, or the only one."""
     if project.size and project.size.vary in project.parts:
         return project.size.vary

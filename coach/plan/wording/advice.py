@@ -14,7 +14,7 @@ from coach.plan.measure.measure import contact_mm
 from coach.plan.measure.tie_size import bundle_size, widths
 from coach.plan.pieces import pieces_of
 from coach.plan.plan_model import Plan, PlannedStep
-from coach.plan.resize.own_wish import aimed
+from coach.plan.resize.own_wish import refitted_to_own_wish
 from coach.plan.resize.refit import CannotRefit, to_length
 from coach.plan.standard_times import StandardTimes
 from coach.plan.wording.geometry_advice import LONG_LOOSE_MM, disc_lies_flat, long_floats
@@ -191,7 +191,7 @@ def _wish_missed(plan: Plan) -> Iterator[Problem]:
     size = plan.project.size
     if size is None or not size.wish_mm:
         return
-    found = aimed(plan)
+    found = refitted_to_own_wish(plan)
     comes_mm = (found.plan if found else plan).length_mm
     if abs(comes_mm / size.wish_mm - 1) > _OFF:
         message = (

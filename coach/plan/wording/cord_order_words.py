@@ -32,10 +32,14 @@ def from_left(plan: Plan, most: int | None = None) -> str:
         plan: The plan.
         most: How many stretches to tell at most, None for all.
     """
-    return told_from_left([plan.strands[strand].cord for strand in plan.start], "strand", most)
+    return cords_from_left_words(
+        [plan.strands[strand].cord for strand in plan.start], "strand", most
+    )
 
 
-def told_from_left(cords: Sequence[str], what: str = "strand", most: int | None = None) -> str:
+def cords_from_left_words(
+    cords: Sequence[str], what: str = "strand", most: int | None = None
+) -> str:
     """Return which cords lie where, "" for none.
 
     Args:
@@ -90,7 +94,7 @@ def _told(stretch: CordRun, what: str) -> str:
     return f"{places} in turn {join_words(runs)}"
 
 
-def spans(places: Sequence[int]) -> str:
+def ranges_in_words(places: Sequence[int]) -> str:
     """Return places as ranges: `1-4, 7 and 9-12`; evenly spaced ones as `every 2nd of 1-23`."""
     steps = {after - before for before, after in pairwise(places)}
     if len(places) > 3 and len(steps) == 1 and steps != {1}:  # noqa: PLR2004 - three are named

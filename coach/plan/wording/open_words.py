@@ -21,7 +21,7 @@ def open_to(step: PlannedStep) -> tuple[Openness, ...]:
     return step.asked.about.open_to if step.asked else ()
 
 
-def asked_for(plan: Plan, step: PlannedStep, what: What) -> str:
+def figure_asked_for(plan: Plan, step: PlannedStep, what: What) -> str:
     """Return what the file asks for: `about 30 times`, `4 turns or more`, or who is longest.
 
     Args:
@@ -70,7 +70,7 @@ def open_offer(plan: Plan, step: PlannedStep, key: str) -> str:
         step: The current step; "" is returned if it leaves nothing open.
         key: The name of the key.
     """
-    asked = [(what, asked_for(plan, step, what)) for what, _ in open_to(step)]
+    asked = [(what, figure_asked_for(plan, step, what)) for what, _ in open_to(step)]
     if not asked:
         return ""
     end = _ENDS.get(asked[0][0], "says what you made")

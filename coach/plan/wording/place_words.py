@@ -83,7 +83,7 @@ def goes_round(plan: Plan, step: PlannedStep) -> bool:
     return len({len(row.groups) for row in rows}) == 1 and len(rows) == 2  # noqa: PLR2004 - a row and one that is set off
 
 
-def where(plan: Plan, done: int) -> tuple[str, ...]:
+def place_in_piece(plan: Plan, done: int) -> tuple[str, ...]:
     """Return the place in the piece, from the outermost part to the step within the innermost.
 
     Args:

@@ -37,7 +37,7 @@ class Who:
         return self.strand is not None and self.text.isdecimal()
 
 
-def who(plan: Plan, done: int) -> tuple[Who, ...]:
+def who_ties(plan: Plan, done: int) -> tuple[Who, ...]:
     """Return who ties, onto what and which way, for the count about to be made.
 
     Args:

@@ -98,7 +98,7 @@ def as_parts(apart: AllApart) -> Parts:
     return {_OWN_NAME + name: one.work for name, one in apart.items()}
 
 
-def cleared(apart: AllApart, parts: Parts) -> AllApart:
+def with_checked_work(apart: AllApart, parts: Parts) -> AllApart:
     """Return parts made apart with their work replaced by the checked one."""
     return MappingProxyType(
         {name: replace(one, work=parts[_OWN_NAME + name]) for name, one in apart.items()}

@@ -16,7 +16,7 @@ from coach.plan.board_at_count import order_at
 from coach.plan.group_order import ArmMade, arms_at
 from coach.plan.plan_model import Plan
 from coach.plan.steps import PlannedStep
-from coach.plan.wording.open_words import What, asked_for, made_each, open_offer, open_to
+from coach.plan.wording.open_words import What, figure_asked_for, made_each, open_offer, open_to
 from coach.plan.wording.strand_names import span_words
 from coach.session.adjusting.deviations import DeviationRecorder
 from coach.session.counting import Counting, Outcome
@@ -75,7 +75,7 @@ class Choosing:
 
     def _figure(self, step: PlannedStep, what: What) -> Open:
         plan, done = self._otherwise.plan, self._otherwise.done
-        asked = asked_for(plan, step, what)
+        asked = figure_asked_for(plan, step, what)
         label = f"{asked}: {made_each(step, done)} made" if what == "times" else asked
         deed = partial(self._choose, step, what)
         return Open(label, EXAMPLES[what], deed, f"choose {what}")

@@ -227,7 +227,7 @@ _DEEDS: Final = (
 )
 
 
-def came_back(left_ms: int | None, freehand: Freehand) -> str:
+def return_message(left_ms: int | None, freehand: Freehand) -> str:
     """Return the message on opening a piece: when it was left, and its progress."""
     if left_ms is None or not freehand.record.blocks:
         return ""

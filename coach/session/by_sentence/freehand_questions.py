@@ -11,7 +11,7 @@ from typing import Final, TypeAlias
 
 from coach.project.readers.start import PLACES
 from coach.recording.project_text import StartingCords
-from coach.recording.record import Recording, begun, parts_of
+from coach.recording.record import Recording, new_recording, parts_of
 from coach.recording.repeat_folding import Entry, Repeat
 from coach.recording.sentence_words import NotUnderstood, in_quotes
 from coach.session.by_sentence.freehand import Freehand
@@ -71,7 +71,7 @@ def ask_start(called: str = "") -> Hanging:
         hung = ", ".join(in_quotes(piece) for piece in pieces)
         try:
             start = f"{{{layout}: [{hung}], on: {on}{more}}}"
-            return begun(StartingCords(cords, start, title[:_MOST_NAME]))
+            return new_recording(StartingCords(cords, start, title[:_MOST_NAME]))
         except NotUnderstood as error:
             trouble = str(error)
 

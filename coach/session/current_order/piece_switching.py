@@ -58,7 +58,9 @@ class CameOver:
         return f"{one_line(self.name)}: {made}. On to {one_line(name)}.{back}"
 
 
-def came_over(before: Sitting, after: Sitting, tick_ms: int, *, back: bool = False) -> CameOver:
+def switch_message(
+    before: Sitting, after: Sitting, tick_ms: int, *, back: bool = False
+) -> CameOver:
     """Return the change of the bench from one piece to another.
 
     Args:
@@ -82,7 +84,7 @@ def step_made(plan: Plan, before: int, done: int) -> bool:
     return done > before and done == stretch_end(plan, plan.step_of(done - 1))
 
 
-def to_next(key: str) -> str:
+def next_piece_hint(key: str) -> str:
     """Return how to go on from a finished piece of an order; "" where no key is set for it."""
     return f"The next piece of the order: {key}." if key else ""
 

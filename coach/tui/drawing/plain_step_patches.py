@@ -8,7 +8,7 @@ from coach.plan.plan_model import PlannedStep
 from coach.project import model
 from coach.tui.drawing.board_frame import ColumnGrid, Patch
 from coach.tui.drawing.cells import Cell, Glyphs, Line
-from coach.tui.drawing.solid.solid_cords import band, draw_slanting
+from coach.tui.drawing.solid.solid_cords import draw_slanting, level_cord
 from coach.tui.drawing.tie_glyphs import draw_across
 
 TURNED_OVER: Final = (model.Flip, model.Seam)
@@ -210,7 +210,7 @@ def _come(line: Line, step: PlannedStep, frame: ColumnGrid) -> None:
             if at[other] - at[one] == frame.pitch and len(new) % 2 == 0:
                 between = range(at[one] + max(1, frame.glyphs.wide), at[other])
                 if frame.glyphs.wide:
-                    line |= band(one, between, low=False, part="across")
+                    line |= level_cord(one, between, low=False, part="across")
                     continue
                 line |= {x: Cell(frame.glyphs.across, "across", one) for x in between}
                 line[at[one]] = Cell(frame.glyphs.turns[3], "across", one)

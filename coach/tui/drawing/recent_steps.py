@@ -13,7 +13,7 @@ from coach.plan.plan_model import Plan, PlannedStep
 from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.cells import Cell, Line
 from coach.tui.drawing.plain_step_patches import TURNED_OVER
-from coach.tui.drawing.solid.solid_cords import LIGHT, SHADE, bars, two
+from coach.tui.drawing.solid.solid_cords import LIGHT, SHADE, bars, two_bars
 
 _COUNTS: Final = 3000  # that are looked back on at most; more would delay the first picture
 
@@ -91,7 +91,7 @@ def _solid_head(frame: ColumnGrid, strand: int, xs: tuple[int, int], *, behind: 
     """Draw a lark's head: the bar across both its strands, in front or behind."""
     wide = frame.glyphs.wide
     between = range(xs[0] + wide, xs[1])
-    line = {} if behind else two(strand, between, LIGHT, SHADE)
+    line = {} if behind else two_bars(strand, between, LIGHT, SHADE)
     for x in (range(xs[0], xs[0] + wide), range(xs[1], xs[1] + wide)):
         line |= bars(strand, x, SHADE if behind else LIGHT)
     return line

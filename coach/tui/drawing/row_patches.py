@@ -10,7 +10,7 @@ from coach.plan.plan_model import Count, Plan, PlannedStep
 from coach.tui.drawing.board_frame import ColumnGrid, Patch, over_edge
 from coach.tui.drawing.cells import Line
 from coach.tui.drawing.solid import solid_ties
-from coach.tui.drawing.solid.solid_cords import BODY, raised
+from coach.tui.drawing.solid.solid_cords import BODY, turn_top
 from coach.tui.drawing.tie_glyphs import draw_across, draw_on_row, draw_pending
 
 
@@ -108,7 +108,7 @@ class RowPatches:
 def _risen(line: Line) -> Line:
     """Return the parts of a slanting row's turns above its line; only solid ones have any."""
     turns = {x: cell for x, cell in line.items() if cell.part == "knot" and cell.char in "█▌"}
-    return {x: raised(cell) for x, cell in turns.items() if cell.tone != BODY}
+    return {x: turn_top(cell) for x, cell in turns.items() if cell.tone != BODY}
 
 
 def _unbroken(xs: list[int], pitch: int) -> list[tuple[int, int]]:

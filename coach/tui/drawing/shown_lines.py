@@ -10,7 +10,7 @@ from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.canvas import Placed, Stack
 from coach.tui.drawing.cells import BLANK, Cell, Line, aged
 from coach.tui.drawing.kept_lines import KeptLines
-from coach.tui.drawing.solid.solid_cords import dashed, edged
+from coach.tui.drawing.solid.solid_cords import holding_cord, knotting_cord
 
 _STRONG: Final = 8  # lines above the hands in which colours stay as they are
 _PALEST: Final = 3  # steps of fading, so that far work keeps its colours too
@@ -112,7 +112,7 @@ def _hanging(plan: Plan, done: int, frame: ColumnGrid, order: Sequence[int]) -> 
             if strand in (*count.knotters, *count.fillers):
                 for cell in range(x, x + frame.glyphs.wide):
                     line.pop(cell, None)
-                drawn = edged if strand in count.knotters else dashed
+                drawn = knotting_cord if strand in count.knotters else holding_cord
                 line |= drawn(frame.glyphs, x, strand)
         elif strand in count.knotters:
             line[x] = Cell(frame.glyphs.knotting, "knotting", strand)

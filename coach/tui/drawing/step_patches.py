@@ -162,7 +162,7 @@ def _at_hand(count: Count, at: Mapping[int, int], frame: ColumnGrid) -> Line:
     xs = sorted(at[s] for s in strands)
     shade = count.knotters[0] if count.knotters else None
     if frame.glyphs.wide:
-        return solid_cords.hands(frame.over(xs), shade)
+        return solid_cords.next_tie_cells(frame.over(xs), shade)
     line: Line = {at[s]: Cell(frame.glyphs.cord, "cord", s) for s in strands}
     for span in pairwise(xs):
         draw_pending(line, frame.glyphs, span, shade)

@@ -85,7 +85,7 @@ def _travelling(glyphs: Glyphs, knot: str, room: int) -> str:
 def draw_pending(line: Line, glyphs: Glyphs, span: tuple[int, int], strand: int | None) -> None:
     """Shade the place of the next tie."""
     if glyphs.wide:
-        line.update(solid_cords.hands(range(min(span) + glyphs.wide, max(span)), strand))
+        line.update(solid_cords.next_tie_cells(range(min(span) + glyphs.wide, max(span)), strand))
         return
     for x in range(min(span) + 1, max(span)):
         line[x] = Cell(glyphs.pending, "pending", strand)

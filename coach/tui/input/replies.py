@@ -195,6 +195,6 @@ _FORMS: Final = MappingProxyType(
 _SENT: Final = re.compile("|".join(map(re.escape, _FORMS)))
 
 
-def understood(sent: str) -> str:
+def translate_function_keys(sent: str) -> str:
     """Return input from a terminal with its function keys in a form that Textual knows."""
     return _SENT.sub(lambda found: f"\x1b[{_KITTY_F13 + _FORMS[found[0]] - 13}u", sent)

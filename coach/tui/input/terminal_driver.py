@@ -18,7 +18,7 @@ from textual._xterm_parser import XTermParser  # the library has no public name 
 from textual.app import App
 from textual.drivers.linux_driver import LinuxDriver
 
-from coach.tui.input.replies import Replies, understood
+from coach.tui.input.replies import Replies, translate_function_keys
 
 _WAIT_S = 0.1  # how long an escape key may wait to be told from the start of a sequence
 _GIVEN_UP = 20  # such waits until a reply that stopped in the middle is not waited for any more
@@ -167,7 +167,7 @@ class _Keys:
 
     def _parse(self, one: str) -> None:
         try:
-            for event in self._parser.feed(understood(one)) if one else ():
+            for event in self._parser.feed(translate_function_keys(one)) if one else ():
                 self._hand_on(event)
             for event in self._parser.tick():
                 self._hand_on(event)

@@ -23,7 +23,7 @@ _LARGE: Final = ((44, 11), (35, 9), (27, 7), (_ROOMY, 5))
 _MOST_LEARNT: Final = 5  # lines of what was learnt
 
 
-def finished(parts: Parts, view: View, width: int, height: int) -> list[Row | Abreast]:
+def finished_lines(parts: Parts, view: View, width: int, height: int) -> list[Row | Abreast]:
     """Return what was made, how long it took and what cord is left, beside the picture."""
     head = parts.head(view, width)
     room, left = height - len(head), max(_LEAST_TOLD, width // 2 - _GAP)

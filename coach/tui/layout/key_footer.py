@@ -24,7 +24,7 @@ _AT_END: Final = ("another", "away")
 """What there is only then."""
 
 
-def offered(name: str, *, finished: bool) -> bool:
+def is_offered(name: str, *, finished: bool) -> bool:
     """Return whether an action of the bench is worth a hint, by its id."""
     return name not in (_AT_WORK if finished else _AT_END)
 
@@ -41,19 +41,19 @@ def work_hints(keys: Keys, *, any_key: bool, finished: bool) -> list[Hint]:
     if any_key:
         back = known["take_back"]
         return [
-            Hint("any key", "made", asking(known["count"])),
+            Hint("any key", "made", action_name(known["count"])),
             *([_hint(keys, back)] if back.keys else []),
-            Hint("escape", "only set keys", asking(known["any_key"]), known["any_key"].help),
+            Hint("escape", "only set keys", action_name(known["any_key"]), known["any_key"].help),
         ]
-    shown = [known[name] for name in _ORDER if offered(name, finished=finished)]
+    shown = [known[name] for name in _ORDER if is_offered(name, finished=finished)]
     return [_hint(keys, action) for action in shown if action.keys]
 
 
-def asking(action: Action) -> str:
+def action_name(action: Action) -> str:
     """Return the name under which a binding asks the work screen for an action."""
     return f"bench('{action.id}')"
 
 
 def _hint(keys: Keys, action: Action) -> Hint:
     rank = _ROOM.index(action.id)
-    return Hint(keys.shown(action.id), action.short, asking(action), action.help, rank)
+    return Hint(keys.shown(action.id), action.short, action_name(action), action.help, rank)

@@ -25,7 +25,7 @@ from coach.tui.layout.wrapping import wrapped
 from coach.tui.theme.cell_styles import cell_style, two_toned
 from coach.tui.theme.colour_depth import BRIGHTENED
 from coach.tui.theme.palette import TEXT_CONTRAST, Palette, faded, seen_on, toned
-from coach.tui.theme.sixteen_colours import told_apart
+from coach.tui.theme.sixteen_colours import distinct_colours
 
 _ASCII_FOR: Final = str.maketrans({"·": "-", "…": "~", "◂": "<", "▸": ">"})
 Row: TypeAlias = Text | Strip  # a line that is written, or one that is finished
@@ -105,7 +105,7 @@ class Inks:
         cords = plan.project.cords
         colours = {cord: cords[cord].colour for cord in {s.cord: None for s in plan.strands}}
         if self.palette.depth == "16":
-            colours = told_apart(colours, initials(cords), self.palette.background)
+            colours = distinct_colours(colours, initials(cords), self.palette.background)
         return replace(self, strands=tuple(colours[strand.cord] for strand in plan.strands))
 
     @property

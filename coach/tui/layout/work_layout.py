@@ -13,7 +13,7 @@ from coach.session.view_model import View, warning
 from coach.tui.drawing.board_picture import BoardDrawing
 from coach.tui.drawing.cells import UNICODE, Glyphs, board_glyphs
 from coach.tui.layout.cord_summary import cord_columns
-from coach.tui.layout.finish_layout import finished as finished_piece
+from coach.tui.layout.finish_layout import finished_lines
 from coach.tui.layout.finished_lines import Abreast, with_margin
 from coach.tui.layout.large_print import HEIGHTS
 from coach.tui.layout.styled_text import Inks, Row, ellipsized, paragraph
@@ -97,7 +97,7 @@ def _layout(width: int, height: int, *, finished: bool) -> _Layout:
         (_WIDE, _wide), (_USUAL, _usual), (_NARROW, _narrow),
     ):  # fmt: skip
         if width >= least_width and height >= least_height:
-            return finished_piece if finished else layout
+            return finished_lines if finished else layout
     return _tiny
 
 

@@ -13,7 +13,7 @@ from coach.project import model
 from coach.tui.drawing.board_frame import ColumnGrid
 from coach.tui.drawing.cells import BLANK, Cell, Glyphs, Line, board_glyphs
 from coach.tui.drawing.plain_step_patches import draw_bead, draw_picot, draw_pin, draw_turn
-from coach.tui.drawing.solid.solid_cords import dashed, edged
+from coach.tui.drawing.solid.solid_cords import holding_cord, knotting_cord
 from coach.tui.drawing.step_patches import draw_crossing
 from coach.tui.drawing.tie_glyphs import (
     draw_across,
@@ -89,7 +89,7 @@ def signs(glyphs: Glyphs) -> Iterator[LegendEntry]:
     """Yield the signs for cords and for the next tie."""
     yield LegendEntry((_hanging(glyphs),), "cords that hang")
     at_hand: Line = (
-        dashed(glyphs, _AT[1], 0) | edged(glyphs, _AT[2], 1)
+        holding_cord(glyphs, _AT[1], 0) | knotting_cord(glyphs, _AT[2], 1)
         if glyphs.wide
         else {
             _AT[1]: Cell(glyphs.holding, "holding", 0),

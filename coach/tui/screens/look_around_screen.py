@@ -11,7 +11,7 @@ from textual.binding import BindingType
 from coach.plan.plan_model import PlannedStep
 from coach.project.tried_colours import TriedColours
 from coach.session.controller import BenchController
-from coach.session.navigation import fields, ties_between, typed, with_figure
+from coach.session.navigation import append_digit, place_figures, ties_between, with_figure
 from coach.text import counted
 from coach.tui import screens
 from coach.tui.drawing.board_picture import BoardDrawing
@@ -156,8 +156,8 @@ class LookScreen(LinesScreen[None]):
     def _type(self, before: int, digit: int) -> None:
         """Set the selected figure, and go to the place that has it."""
         step = self._step()
-        field = fields(step)[self._field % len(fields(step))]
-        value = typed(field, before, digit)
+        field = place_figures(step)[self._field % len(place_figures(step))]
+        value = append_digit(field, before, digit)
         found = with_figure(self._plan, step, field, value) if value else None
         if found:
             self._typed = value
@@ -207,7 +207,7 @@ class LookScreen(LinesScreen[None]):
         if self._at >= self._plan.total:
             return Text(ellipsized("the end of the piece", width), self.inks.style("quiet"))
         step = self._step()
-        every = fields(step)
+        every = place_figures(step)
         chosen = every[self._field % len(every)]
         line = Text()
         for field in every:

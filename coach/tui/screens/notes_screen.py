@@ -8,8 +8,8 @@ from textual.binding import BindingType
 from textual.widgets import Input
 
 from coach.piece import Note
-from coach.plan.wording.place_words import where
-from coach.session.annotations import spots
+from coach.plan.wording.place_words import place_in_piece
+from coach.session.annotations import marked_spots
 from coach.session.controller import BenchController
 from coach.tui.layout.styled_text import Inks, ellipsized, exact_width
 from coach.tui.screens.base_screen import keyed
@@ -28,7 +28,7 @@ class NotesScreen(ChoosingScreen[None]):
 
     def __init__(self, work: BenchController, inks: Inks) -> None:
         self._work = work
-        self._spots: tuple[Note | None, ...] = (None, *spots(work.asides.notes))
+        self._spots: tuple[Note | None, ...] = (None, *marked_spots(work.asides.notes))
         super().__init__(inks, f"Notes, {len(self._spots) - 1} kept", MOST_WORDS)
 
     def on_input_submitted(self, event: Input.Submitted) -> None:
@@ -69,5 +69,5 @@ class NotesScreen(ChoosingScreen[None]):
         if tie >= plan.total:
             return "the end"
         step = plan.step_of(tie)
-        levels = [f"{tie - step.first + 1} of {step.counts}", *reversed(where(plan, tie))]
+        levels = [f"{tie - step.first + 1} of {step.counts}", *reversed(place_in_piece(plan, tie))]
         return ellipsized(" · ".join(levels), width // 2)

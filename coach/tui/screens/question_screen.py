@@ -9,7 +9,7 @@ from textual import events
 from textual.binding import Binding, BindingType
 
 from coach.piece.entering.project_diff import ProjectChange
-from coach.plan.wording.place_words import where
+from coach.plan.wording.place_words import place_in_piece
 from coach.session.adjusting.measure_questions import Answer, MeasureQuestion
 from coach.tui.layout.styled_text import Inks, paragraph
 from coach.tui.messages import LeavesPattern
@@ -125,7 +125,7 @@ class ChangedScreen(TextScreen[WhichFile]):
                 f"All {done} counts made so far are the same in it, so the piece can continue "
                 "with it."
             )
-        place = ", ".join(where(change.plan, change.place)) if change.plan.total else ""
+        place = ", ".join(place_in_piece(change.plan, change.place)) if change.plan.total else ""
         at = f"count {change.place} of {change.plan.total} ({place})"
         return (
             f"Some of the {done} counts made would be tied differently. The piece can stay with "

@@ -6,7 +6,7 @@ from rich.text import Text
 from textual.binding import BindingType
 from textual.timer import Timer
 
-from coach.plan.wording.place_words import where
+from coach.plan.wording.place_words import place_in_piece
 from coach.session.controller import BenchController
 from coach.session.resume_summary import latest_steps, strands_by_role
 from coach.session.time_format import local_time, moment_words, short_moment
@@ -103,7 +103,8 @@ class ResumeScreen(LinesScreen[bool]):
             lines += [bar(inks, self._glyphs, work.done, work.plan.total, width), Text()]
             lines.append(
                 Text(
-                    ellipsized(" · ".join(where(work.plan, work.done)), width), inks.style("quiet")
+                    ellipsized(" · ".join(place_in_piece(work.plan, work.done)), width),
+                    inks.style("quiet"),
                 )
             )
         made = latest_steps(work.plan, work.done, 3 if roomy else 1)

@@ -13,15 +13,15 @@ from coach.session.current_order.piece_switching import (
     COUNTED,
     TOO_SOON,
     CameOver,
+    next_piece_hint,
     step_made,
-    to_next,
 )
 from coach.session.keymap import ACTIONS
 from coach.settings.key_names import key_label
 from coach.text import capital
 from coach.tui import messages, screens
 from coach.tui.drawing.cells import Glyphs
-from coach.tui.layout.key_footer import asking
+from coach.tui.layout.key_footer import action_name
 from coach.tui.layout.styled_text import Inks
 from coach.tui.screens.board_screen import BoardScreen
 from coach.tui.screens.opened_by_keys import OverWork
@@ -47,7 +47,7 @@ class WorkScreen(BoardScreen):
 
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(",".join(one.keys), asking(one), one.short, id=one.id, tooltip=one.help)
+        Binding(",".join(one.keys), action_name(one), one.short, id=one.id, tooltip=one.help)
         for one in ACTIONS
     ]
 
@@ -131,7 +131,7 @@ class WorkScreen(BoardScreen):
         self._sounds.ring(self._work.act(action, read_s))
         if counting and self._work.batch and step_made(self._work.plan, before, self._work.done):
             if self._work.done >= self._work.plan.total and not self._work.message:
-                self._work.message = to_next(self._work.keys.shown("next_piece"))
+                self._work.message = next_piece_hint(self._work.keys.shown("next_piece"))
             self.app.post_message(messages.AskedOfOrder("step"))
 
     def ask_for(self, action: str) -> None:

@@ -23,7 +23,7 @@ BRIGHTENED: Final = frozenset(SIXTEEN[:8])
 
 
 @cache
-def rounded(colour: str, depth: Depth) -> str:
+def nearest_colour(colour: str, depth: Depth) -> str:
     """Return the colour, as `#rrggbb`, that a terminal of this depth shows for another.
 
     Rounding is not idempotent: the result may itself be shown as another one.

@@ -6,7 +6,7 @@ from typing import Final
 
 from coach.colour import BLACK, WHITE, contrast, luminance, mixed
 from coach.settings.settings import Theme
-from coach.tui.theme.colour_depth import SIXTEEN, Depth, rounded
+from coach.tui.theme.colour_depth import SIXTEEN, Depth, nearest_colour
 
 TEXT_CONTRAST: Final = 7.0
 PICTURE_CONTRAST: Final = 3.0
@@ -41,7 +41,7 @@ class Palette:
             return colour
         if colour in (self.background, self.text):
             return OWN_GROUND
-        return f"color({SIXTEEN.index(rounded(colour, '16'))})"
+        return f"color({SIXTEEN.index(nearest_colour(colour, '16'))})"
 
 
 OWN_GROUND: Final = "default"
@@ -114,7 +114,7 @@ def seen_on(
     goal = WHITE if luminance(background) < 0.18 else BLACK  # noqa: PLR2004 - half way
     for step in range(_STEPS + 1):
         found = mixed(colour, goal, step / _STEPS)
-        if contrast(rounded(found, depth), rounded(background, depth)) >= least:
+        if contrast(nearest_colour(found, depth), nearest_colour(background, depth)) >= least:
             return found
     return goal
 
@@ -147,6 +147,9 @@ def toned(colour: str, background: str, depth: Depth, *, light: bool) -> str:
     goal, most = (WHITE, _LIT) if light else (BLACK, _SHADED)
     for step in range(_STEPS, 0, -1):
         found = mixed(colour, goal, most * step / _STEPS)
-        if contrast(rounded(found, depth), rounded(background, depth)) >= PICTURE_CONTRAST:
+        if (
+            contrast(nearest_colour(found, depth), nearest_colour(background, depth))
+            >= PICTURE_CONTRAST
+        ):
             return found
     return colour

@@ -17,7 +17,7 @@ _LIGHTNESS: Final = 0.7
 """How much lightness tells beside hue: less, for a pale cord must be dark on a light ground."""
 
 
-def told_apart(
+def distinct_colours(
     colours: Mapping[str, str], marks: Mapping[str, str], background: str
 ) -> dict[str, str]:
     """Return one of the sixteen colours for each cord, visible on a background.

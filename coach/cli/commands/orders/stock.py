@@ -37,7 +37,7 @@ from coach.cli.skill_question import skill_set
 from coach.desk.desk_log import append_to_desk
 from coach.orders.desk_events import DeskEvent, StockAdded, StockCounted, StockTaken
 from coach.orders.desk_state import DeskState
-from coach.orders.read_stock import StockEntry, happened, read_stock
+from coach.orders.read_stock import StockEntry, read_stock, stock_events
 from coach.orders.stock import Item, Stock
 from coach.orders.stock_yield import stock_yield
 from coach.piece import PieceError, SystemClock
@@ -141,7 +141,7 @@ def _from_list(options: argparse.Namespace) -> int:
         desk = append_to_desk(store, lambda desk: [
             event
             for thing in reading.things
-            for event in happened(_as_kept(desk, thing), at_ms, counted=counted)
+            for event in stock_events(_as_kept(desk, thing), at_ms, counted=counted)
         ])  # fmt: skip
     found = [desk.stock.find(thing.what) for thing in reading.things]
     return _listed(Stock({item.what: item for item in found if item}), options)

@@ -46,7 +46,7 @@ def cord(glyphs: Glyphs, x: int, strand: int, part: Part = "cord") -> Line:
     return dict(enumerate(across_cells(strand, glyphs.wide, part), start=x))
 
 
-def dashed(glyphs: Glyphs, x: int, strand: int) -> Line:
+def holding_cord(glyphs: Glyphs, x: int, strand: int) -> Line:
     """Return the cells of a cord that is knotted onto: in short lengths.
 
     Args:
@@ -60,7 +60,7 @@ def dashed(glyphs: Glyphs, x: int, strand: int) -> Line:
     return {x + n: cells[n > 0] for n in range(glyphs.wide)}
 
 
-def edged(glyphs: Glyphs, x: int, strand: int) -> Line:
+def knotting_cord(glyphs: Glyphs, x: int, strand: int) -> Line:
     """Return the cells of a cord that knots now, between bright edges in the columns beside it.
 
     Args:
@@ -74,7 +74,7 @@ def edged(glyphs: Glyphs, x: int, strand: int) -> Line:
     return line
 
 
-def band(strand: int, xs: Iterable[int], *, low: bool, part: Part, tone: int = BODY) -> Line:
+def level_cord(strand: int, xs: Iterable[int], *, low: bool, part: Part, tone: int = BODY) -> Line:
     """Return a cord that lies level, as high as half a line.
 
     Args:
@@ -99,7 +99,7 @@ def bars(strand: int, xs: Iterable[int], tone: int, part: Part = "knot") -> Line
     return {x: Cell(_BAR, part, strand, 0, tone) for x in xs}
 
 
-def two(strand: int | None, xs: Iterable[int], upper: int, lower: int) -> Line:
+def two_bars(strand: int | None, xs: Iterable[int], upper: int, lower: int) -> Line:
     """Return two level lengths of a cord, one above the other on the same line.
 
     Args:
@@ -123,7 +123,7 @@ def block(char: str, strand: int | None, tone: int, part: Part = "knot") -> Cell
     return Cell(char, part, strand, 0, tone)
 
 
-def hands(xs: Iterable[int], strand: int | None, char: str = _BAR) -> Line:
+def next_tie_cells(xs: Iterable[int], strand: int | None, char: str = _BAR) -> Line:
     """Return the place of the next tie, in the colour of its strand.
 
     Args:
@@ -148,7 +148,7 @@ def draw_solid_across(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]
         line.update(cord(glyphs, first, strand))
         return
     between = range(min(first, last), max(first, last) + wide)
-    line.update(band(strand, between, low=True, part="across"))
+    line.update(level_cord(strand, between, low=True, part="across"))
     line.update(cord(glyphs, first, strand, "across"))
 
 
@@ -172,7 +172,7 @@ def draw_slanting(line: Line, glyphs: Glyphs, strand: int, xs: Sequence[int]) ->
     line.update(cord(glyphs, first, strand, "across"))
 
 
-def raised(cell: Cell) -> Cell:
+def turn_top(cell: Cell) -> Cell:
     """Return the upper end of a turn, in the line above it: half as high, in its darker tone."""
     tone = cell.under[1] if cell.under else cell.tone
     return Cell(_LOWER, cell.part, cell.strand, 0, tone)

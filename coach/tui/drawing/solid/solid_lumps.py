@@ -11,10 +11,10 @@ from coach.tui.drawing.solid.solid_cords import (
     BODY,
     LIGHT,
     SHADE,
-    band,
     bars,
     block,
     cord,
+    level_cord,
     nearest_strand,
 )
 
@@ -110,7 +110,7 @@ def _drawn_in(glyphs: Glyphs, strands: Sequence[int], at: Columns, *, low: bool)
     """Draw the strands coming in from both sides, or going back to their places."""
     line: Line = {}
     for x in range(at[strands[0]], at[strands[-1]] + glyphs.wide):
-        line |= band(nearest_strand(x, strands, at), [x], low=low, part="across", tone=BODY)
+        line |= level_cord(nearest_strand(x, strands, at), [x], low=low, part="across", tone=BODY)
     for strand in strands:
         line |= cord(glyphs, at[strand], strand, "across")
     return line

@@ -13,8 +13,8 @@ from coach.tui.drawing.solid.solid_cords import (
     bars,
     block,
     cord,
-    hands,
-    two,
+    next_tie_cells,
+    two_bars,
 )
 
 _HEADS: Final = (names.LARKS_HEAD, names.REVERSE_LARKS_HEAD)
@@ -76,7 +76,7 @@ def _on_holder(knot: str, knotter: int, xs: range, *, leftward: bool) -> Line:
                 zip(p, across_cells(knotter, len(p), "knot"), strict=True)}  # fmt: skip
     if knot in _HEADS:
         low, high = min(line), max(line)
-        bar = two(knotter, range(low, high + 1), *((BODY, LIGHT) if knot == names.LARKS_HEAD
+        bar = two_bars(knotter, range(low, high + 1), *((BODY, LIGHT) if knot == names.LARKS_HEAD
                                                    else (LIGHT, SHADE)))  # fmt: skip
         line |= {x: cell for x, cell in bar.items() if low < x < high or high - low < 2}  # noqa: PLR2004
     return line
@@ -85,7 +85,7 @@ def _on_holder(knot: str, knotter: int, xs: range, *, leftward: bool) -> Line:
 def _travelling(knot: str, knotter: int, xs: range) -> Line:
     if knot == names.HALF_HITCH:
         return bars(knotter, xs, LIGHT)
-    line = two(knotter, xs, LIGHT, SHADE)
+    line = two_bars(knotter, xs, LIGHT, SHADE)
     if knot in _HEADS:
         for x in (xs.start, xs.stop - 1):
             line[x] = block("█", knotter, BODY)
@@ -105,7 +105,7 @@ def draw_solid_pending(
         turns: How many turns the tie has.
     """
     for place in turn_places(inner(glyphs, span), turns):
-        line.update(hands(place, strand))
+        line.update(next_tie_cells(place, strand))
 
 
 def draw_solid_flat(
@@ -135,7 +135,7 @@ def draw_solid_flat(
         x: block("▇", over, SHADE) for x in range(bight, bight + wide)
     }
     if not roomy:
-        return [two(over, xs, LIGHT, SHADE) | sides]
+        return [two_bars(over, xs, LIGHT, SHADE) | sides]
     return [bars(over, xs, LIGHT) | sides, bars(over, xs, BODY) | sides]
 
 
