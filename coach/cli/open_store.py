@@ -3,7 +3,7 @@
 import os
 import sys
 
-from coach.cli import fronts
+from coach.cli import lazy_actions
 from coach.piece import Damaged, NewerVersion, PieceError, Store, folders
 from coach.piece.storage.folders import network_kind
 from coach.text import one_line
@@ -22,7 +22,7 @@ def open_store() -> Store:
         if not sys.stdin.isatty():
             raise
         sys.stderr.write(f"coach: {one_line(str(error))}\n\n")
-        if not fronts.offer_recovery(database):
+        if not lazy_actions.offer_recovery(database):
             raise
         store = Store(database)
     kind = network_kind(database)

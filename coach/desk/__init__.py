@@ -3,9 +3,10 @@
 What opens pieces needs stands here by name and is loaded when the desk turns out to have entries.
 """
 
-from importlib import import_module
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
+
+from coach.lazy_names import lazy_names
 
 if TYPE_CHECKING:
     from coach.desk.desk_log import read_desk
@@ -25,8 +26,4 @@ _MODULES: Final = MappingProxyType(
 
 
 if not TYPE_CHECKING:  # so that a name which is not here is found before it is called
-
-    def __getattr__(name: str) -> Any:
-        if name not in _MODULES:
-            raise AttributeError(f"the kept desk has no {name}")
-        return getattr(import_module(f"{__name__}.{_MODULES[name]}"), name)
+    __getattr__ = lazy_names(__name__, _MODULES)

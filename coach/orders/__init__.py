@@ -4,9 +4,10 @@ What the store needs of it stands here by name and is loaded with the first entr
 stored: few sittings have one.
 """
 
-from importlib import import_module
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
+
+from coach.lazy_names import lazy_names
 
 if TYPE_CHECKING:
     from coach.orders.desk_bounds import MOST_ENTRIES, checked_desk_event
@@ -25,8 +26,4 @@ _MODULES: Final = MappingProxyType(
 
 
 if not TYPE_CHECKING:  # so that a name which is not here is found before it is called
-
-    def __getattr__(name: str) -> Any:
-        if name not in _MODULES:
-            raise AttributeError(f"the desk has no {name}")
-        return getattr(import_module(f"{__name__}.{_MODULES[name]}"), name)
+    __getattr__ = lazy_names(__name__, _MODULES)

@@ -7,9 +7,10 @@ Widths are in columns and heights in lines of the terminal; a `Glyphs` has the c
 show, and an `Inks` the colours to write in.
 """
 
-from importlib import import_module
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
+
+from coach.lazy_names import lazy_names
 
 if TYPE_CHECKING:
     from coach.tui.app import run_bench, run_list
@@ -35,8 +36,4 @@ _MODULES: Final = MappingProxyType(
 
 
 if not TYPE_CHECKING:  # so that a name which is not here is found before it is called
-
-    def __getattr__(name: str) -> Any:
-        if name not in _MODULES:
-            raise AttributeError(f"coach.tui opens no {name}")
-        return getattr(import_module(f"{__name__}.{_MODULES[name]}"), name)
+    __getattr__ = lazy_names(__name__, _MODULES)

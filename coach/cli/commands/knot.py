@@ -5,7 +5,7 @@ import os
 import sys
 
 from coach import tui
-from coach.cli import fronts, terminal
+from coach.cli import lazy_actions, terminal
 from coach.cli.bench_setup import add_units, chosen_units, set_up
 from coach.cli.file_output import refuse_call
 from coach.cli.open_store import open_store
@@ -65,7 +65,7 @@ def _new(file: str, *, plain: bool) -> int:
         with open_store() as store:
             setup = set_up(os.environ)
             workshop = workshop_of_maker(store, setup.aids.kept)
-            return fronts.run_knot_first(workshop, file, setup, plain=plain)
+            return lazy_actions.run_knot_first(workshop, file, setup, plain=plain)
     except PieceError as error:
         return refuse_call(str(error))
 
@@ -78,7 +78,7 @@ def _run(store: Store, options: argparse.Namespace, *, plain: bool) -> int:
     workshop = workshop_of_maker(store, setup.aids.kept)
     on_bench = open_or_begin(workshop, options)
     if plain:
-        return fronts.walk(on_bench, SystemClock(), setup.keys, setup.aids)
+        return lazy_actions.walk(on_bench, SystemClock(), setup.keys, setup.aids)
     aids = with_order_desk(workshop, store, setup.aids)
     return tui.run_bench(
         on_bench, keys=setup.keys, palette=setup.palette, glyphs=setup.glyphs, aids=aids
@@ -93,7 +93,7 @@ def open_or_begin(workshop: Workshop, options: argparse.Namespace) -> OnBench:
     """
     colourway = whole_colourway(options)
     if options.order or options.copies or (options.colourway and not colourway):
-        return fronts.begin_or_open(workshop, options)
+        return lazy_actions.begin_or_open(workshop, options)
     piece = workshop.named(options.project)
     if piece:
         return _gone_on_with(workshop, piece.id, options)

@@ -3,9 +3,10 @@
 What the bench has of it stands here by name and is loaded when a piece turns out to need it.
 """
 
-from importlib import import_module
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
+
+from coach.lazy_names import lazy_names
 
 if TYPE_CHECKING:
     from coach.cli.orders.batch_on_bench import BatchOnBench, refuse_for_orders, with_orders
@@ -24,8 +25,4 @@ _MODULES: Final = MappingProxyType(
 
 
 if not TYPE_CHECKING:  # so that a name which is not here is found before it is called
-
-    def __getattr__(name: str) -> Any:
-        if name not in _MODULES:
-            raise AttributeError(f"the order desk has no {name}")
-        return getattr(import_module(f"{__name__}.{_MODULES[name]}"), name)
+    __getattr__ = lazy_names(__name__, _MODULES)

@@ -4,9 +4,10 @@ A sitting opens few of them, and some are made of widgets that take as long to l
 bench itself is made of. Everything else is imported at the top of its module.
 """
 
-from importlib import import_module
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
+
+from coach.lazy_names import lazy_names
 
 if TYPE_CHECKING:
     from coach.tui.screens.actions_screen import ActionsScreen
@@ -81,8 +82,4 @@ _MODULES: Final = MappingProxyType(
 
 
 if not TYPE_CHECKING:  # so that a name which is not here is found before it is called
-
-    def __getattr__(name: str) -> Any:
-        if name not in _MODULES:
-            raise AttributeError(f"there is no screen {name}")
-        return getattr(import_module(f"{__name__}.{_MODULES[name]}"), name)
+    __getattr__ = lazy_names(__name__, _MODULES)

@@ -4,9 +4,10 @@ A piece is mostly opened as it was left. Plain lines, a first piece without a pa
 and a damaged store take longer to load than the code that decides on them.
 """
 
-from importlib import import_module
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Final
+
+from coach.lazy_names import lazy_names
 
 if TYPE_CHECKING:
     from coach.cli.options.freehand_command import run_knot_first
@@ -18,17 +19,13 @@ __all__ = ["begin_or_open", "offer_recovery", "run_knot_first", "walk"]
 
 _MODULES: Final = MappingProxyType(
     {
-        "begin_or_open": "coach.cli.workshop.begin_order",
-        "offer_recovery": "coach.cli.recovery_dialog",
-        "run_knot_first": "coach.cli.options.freehand_command",
-        "walk": "coach.cli.plain_lines",
+        "begin_or_open": "workshop.begin_order",
+        "offer_recovery": "recovery_dialog",
+        "run_knot_first": "options.freehand_command",
+        "walk": "plain_lines",
     }
 )
 
 
 if not TYPE_CHECKING:  # so that a name which is not here is found before it is called
-
-    def __getattr__(name: str) -> Any:
-        if name not in _MODULES:
-            raise AttributeError(f"no command comes to {name}")
-        return getattr(import_module(_MODULES[name]), name)
+    __getattr__ = lazy_names("coach.cli", _MODULES)
