@@ -1,5 +1,6 @@
 """What holds for every test: a home of its own for the coach, and no process that outlives it."""
 
+import compileall
 import gc
 import os
 import sys
@@ -16,12 +17,15 @@ from hypothesis import settings
 from parsed_styles import parse_once
 from settled import wait_until_settled
 
+import coach
 from coach.piece.piece_errors import PieceError
 from coach.piece.storage import writer
 from coach.piece.storage.database import Database
 from coach.tui.piece_opener import RUBBISH
 
 sys.dont_write_bytecode = False  # else every worker compiles all modules in every run
+if "PYTEST_XDIST_WORKER" not in os.environ:
+    compileall.compile_dir(Path(coach.__file__).parent, quiet=2, workers=0)  # once for all workers
 os.environ.setdefault("OMP_NUM_THREADS", "1")  # a worker is one thread, numpy in it too
 gc.set_threshold(RUBBISH)
 _FREEZE = gc.freeze

@@ -7,9 +7,10 @@ processor was used meanwhile: most of the time of a test of screens, and never s
 import asyncio
 from typing import Any
 
-from textual import app, pilot
+from textual import app, pilot, screen
 
-SOON_S = 0.025  # longer than the sixtieth of a second after which a screen paints what has changed
+SOON_S = 0.025  # seconds; what is due later is no part of what a key does
+PAINTED_S = 1 / 2000  # after what has changed; the library waits for a sixtieth of a second
 ROUNDS = 3
 
 
@@ -36,7 +37,16 @@ def _next_s(loop: Any) -> float:
     return float(max(0.0, min(due, default=float("inf")) - loop.time()))
 
 
+def forget_cancelled_timers() -> None:
+    """Drop the contexts of cancelled timers, which asyncio keeps until they would have been due."""
+    loop: Any = asyncio.get_running_loop()
+    for timer in loop._scheduled:
+        if timer.cancelled():
+            timer._context = None
+
+
 def wait_until_settled() -> None:
     """Let every key and pause of a pilot wait like this."""
     for module in (app, pilot):
         module.wait_for_idle = settled
+    screen.UPDATE_PERIOD = PAINTED_S  # type: ignore[misc]

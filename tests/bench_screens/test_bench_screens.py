@@ -14,6 +14,7 @@ from weakref import ref
 
 import pytest
 from bench_pieces import ABOUT, Clock, knot, mixed_plan, on_bench, plan_of, row
+from settled import forget_cancelled_timers
 from textual.pilot import Pilot
 
 from coach.piece import CannotKeep, Store, Summary
@@ -354,6 +355,7 @@ def test_pieces_opened_one_after_another_do_not_pile_up(tmp_path: Path) -> None:
             works.append(ref(app.work))
             await seen.press("q")
             await seen.pilot.pause()
+            forget_cancelled_timers()
 
     run(app, clock, drive)
     assert not any(work() for work in works[:4])
