@@ -8,6 +8,7 @@ to update a dictionary for each tie.
 Needs POSIX: limits of the system and what Linux tells of processes and drives.
 """
 
+import gc
 import re
 import resource
 import sys
@@ -122,7 +123,8 @@ def yardstick(ties: int = TIES) -> None:
 
 
 def took_s(work: Callable[[], object]) -> float:
-    """Return the processor time of one run."""
+    """Return the processor time of one run; rubbish of the run before is no part of it."""
+    gc.collect()
     began = time.process_time()
     work()
     return time.process_time() - began
