@@ -12,7 +12,7 @@ from coach.tui.theme.palette import OWN_GROUND
 def cell_style(depth: Depth, ground: str, colour: str, bold: bool, turned: bool) -> Style:
     """Return the style of a colour on the ground, cached.
 
-    Without colours, and on a ground that only the terminal knows, `turned` is reverse video.
+    Without colours, and on a ground that only the terminal knows, `turned` swaps ink and ground.
 
     Args:
         depth: How many colours the terminal has.
